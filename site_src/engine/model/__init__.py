@@ -1,0 +1,1 @@
+"""What a job and a plan are: frozen records without behaviour."""

@@ -1,0 +1,126 @@
+"""The job file as records: one floor, as the user measured and decided it.
+
+The JSON Schema that ships with the app is made from these records, so a
+field's name here is its name in the file.
+"""
+
+from typing import Literal
+
+from msgspec import Struct, field
+
+FORMAT = "out-of-true job"
+VERSION = 1
+
+Pair = tuple[float, float]
+
+Face = Literal["wall", "threshold", "opening", "fixed", "glazing"]
+CurveKind = Literal["smooth", "straight", "arc"]
+
+
+class Wall(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One side of the room between two corners, room interior on its left.
+
+    ``offsets`` are (station along the line from ``from`` to ``to``, offset
+    positive into the room). ``length`` and ``sd`` are a measured length and
+    its standard deviation, used when corners are solved from lengths.
+    """
+
+    from_: str = field(name="from")
+    to: str
+    face: Face = "wall"
+    gap: float = 10.0
+    tolerance: float | None = None
+    curve: CurveKind = "smooth"
+    offsets: tuple[Pair, ...] = ()
+    length: float | None = None
+    sd: float | None = None
+
+
+class Tie(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A measured length between two corners that is not a wall."""
+
+    from_: str = field(name="from")
+    to: str
+    length: float
+    sd: float | None = None
+
+
+class FixedThing(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """Something the floor goes round: an ``outline``, or a round ``centre`` and ``diameter``."""
+
+    name: str
+    outline: tuple[Pair, ...] | None = None
+    centre: Pair | None = None
+    diameter: float | None = None
+    gap: float = 10.0
+    tolerance: float | None = None
+
+
+class Room(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """Corners counter-clockwise, the walls between them, ties and fixed things.
+
+    ``corners`` may be left out when walls carry lengths and there are enough
+    ties; they are then solved.
+    """
+
+    corners: dict[str, Pair] | None = None
+    walls: tuple[Wall, ...]
+    ties: tuple[Tie, ...] = ()
+    fixed: tuple[FixedThing, ...] = ()
+
+
+class Board(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """The board as bought, laying measure (without tongue and click)."""
+
+    length: float
+    width: float
+    thickness: float | None = None
+
+
+class CountFrom(Struct, frozen=True, kw_only=True):
+    """Lattice row and place that carry number 1, so that numbers stay when the room is read again."""
+
+    row: int
+    place: int
+
+
+class Floor(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """The pattern and where it sits: ``axis`` is the row axis, ``anchor`` where the first two boards meet."""
+
+    pattern: str = "herringbone"
+    board: Board
+    axis: float = 90.0
+    anchor: Pair
+    count_from: CountFrom | None = None
+
+
+class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """The saw and what the user accepts.
+
+    ``saw_step`` is the angle step the saw can be set to in degrees (0: any
+    angle); ``sliver`` the least width or long point that need not be glued.
+    """
+
+    kerf: float = 2.4
+    gap_tolerance: float = 2.0
+    sliver: float = 20.0
+    saw_step: float = 0.5
+
+
+class PieceProgress(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """What has been done with one piece."""
+
+    cut: bool = False
+    fitted: bool = False
+
+
+class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One floor."""
+
+    format: Literal["out-of-true job"] = FORMAT
+    version: int = VERSION
+    name: str = ""
+    room: Room
+    floor: Floor
+    cutting: Cutting = Cutting()
+    progress: dict[str, PieceProgress] = {}

@@ -1,0 +1,258 @@
+"""What passes between a page and the engine: requests in, replies out, all JSON.
+
+Every text a person reads is made here in the engine, rounded and with its
+unit, so that a page only places it. Shapes for the screen are SVG path data in
+millimetres with y already turned downwards.
+"""
+
+from typing import Literal
+
+from msgspec import Struct, field
+
+from engine.errors import Finding
+
+Box = tuple[float, float, float, float]
+Spot = tuple[float, float]
+
+
+class Figure(Struct, frozen=True, kw_only=True):
+    """One computed value as shown, and what it was computed from.
+
+    ``formula`` is a key of the reply's ``formulas``; ``inputs`` are (name, text).
+    """
+
+    key: str
+    label: str
+    text: str
+    unit: str = ""
+    formula: str
+    inputs: tuple[tuple[str, str], ...] = ()
+
+
+class Formula(Struct, frozen=True, kw_only=True):
+    """How a figure is computed and where that comes from."""
+
+    words: str
+    expression: str
+    source: str
+
+
+class Label(Struct, frozen=True, kw_only=True):
+    """A short text and where it stands on a drawing; ``turn`` in degrees clockwise."""
+
+    text: str
+    at: Spot
+    turn: float = 0.0
+
+
+class WallDrawing(Struct, frozen=True, kw_only=True):
+    """One wall on the plan. ``bowed`` is the wall with its offsets drawn larger."""
+
+    name: str
+    face: str
+    path: str
+    bowed: str
+    label: Label
+    length: Figure
+    bow: Figure
+
+
+class CornerDrawing(Struct, frozen=True, kw_only=True):
+    """One corner on the plan with its inside angle."""
+
+    name: str
+    label: Label
+    at: Spot
+    angle: Figure
+
+
+class FixedDrawing(Struct, frozen=True, kw_only=True):
+    """One fixed thing on the plan."""
+
+    name: str
+    path: str
+    label: Label
+
+
+class RoomDrawing(Struct, frozen=True, kw_only=True):
+    """The room to scale."""
+
+    view_box: Box
+    outline: str
+    walls: tuple[WallDrawing, ...]
+    corners: tuple[CornerDrawing, ...]
+    fixed: tuple[FixedDrawing, ...]
+    figures: tuple[Figure, ...]
+
+
+class PieceDrawing(Struct, frozen=True, kw_only=True):
+    """One piece where it lies in the room."""
+
+    id: str
+    path: str
+    hand: Literal["L", "R"]
+    kind: str
+    sliver: bool
+    at: Spot
+
+
+class Line(Struct, frozen=True, kw_only=True):
+    """A line to strike or a mark on the floor."""
+
+    path: str
+    label: Label
+
+
+class FloorDrawing(Struct, frozen=True, kw_only=True):
+    """The pieces in the room, over the same view box as the room drawing."""
+
+    lay_area: str
+    pieces: tuple[PieceDrawing, ...]
+    rows: tuple[Label, ...]
+    lines: tuple[Line, ...]
+
+
+class SawDrawing(Struct, frozen=True, kw_only=True):
+    """One board as it lies on the saw, start end at the left, right long edge at the bottom.
+
+    ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut.
+    """
+
+    view_box: Box
+    board: str
+    keep: str
+    waste: str
+    cuts: tuple[str, ...]
+    labels: tuple[Label, ...]
+
+
+class Mark(Struct, frozen=True, kw_only=True):
+    """One point of a marked curve: ``along`` from the kept end, ``across`` from the right long edge."""
+
+    along: str
+    across: str
+
+
+class Card(Struct, frozen=True, kw_only=True):
+    """All that is needed to cut and place one piece. Figures come in the order of their weight."""
+
+    id: str
+    title: str
+    hand: Literal["L", "R"]
+    kind: str
+    kind_text: str
+    wall: str
+    place_text: str
+    figures: tuple[Figure, ...]
+    steps: tuple[str, ...]
+    flags: tuple[str, ...]
+    marks: tuple[Mark, ...]
+    saw: SawDrawing
+    near: Box
+    cut: bool
+    fitted: bool
+
+
+class CheckRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="check"):
+    """Is this job sound? Answered with findings."""
+
+    job: dict[str, object]
+
+
+class RoomRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="room"):
+    """Draw the room. ``exaggerate`` is how many times larger offsets are drawn in ``bowed``."""
+
+    job: dict[str, object]
+    exaggerate: float = 20.0
+    decimal: Literal[".", ","] = "."
+
+
+class PlanRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="plan"):
+    """Compute the whole plan."""
+
+    job: dict[str, object]
+    exaggerate: float = 20.0
+    decimal: Literal[".", ","] = "."
+
+
+class SheetsRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="sheets"):
+    """Compute the files that leave the app."""
+
+    job: dict[str, object]
+
+
+class FixRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="two-tape fix"):
+    """Where is a corner, from its distances to two known corners? Left of the line from first to second."""
+
+    first: Spot
+    second: Spot
+    from_first: float
+    from_second: float
+
+
+Request = CheckRequest | RoomRequest | PlanRequest | SheetsRequest | FixRequest
+
+
+class CheckReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="check"):
+    """``read_only`` when the file comes from a newer version of the app."""
+
+    findings: tuple[Finding, ...]
+    read_only: bool = False
+
+
+class RoomReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="room"):
+    """The room, with what was found on the way."""
+
+    room: RoomDrawing
+    formulas: dict[str, Formula]
+    findings: tuple[Finding, ...]
+
+
+class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"):
+    """The whole plan. ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor."""
+
+    plan: dict[str, object]
+    room: RoomDrawing
+    floor: FloorDrawing
+    cards: tuple[Card, ...]
+    summary: tuple[Figure, ...]
+    formulas: dict[str, Formula]
+    findings: tuple[Finding, ...]
+    count_from: dict[str, int]
+
+
+class SheetsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="sheets"):
+    """File name to file text."""
+
+    files: dict[str, str]
+    findings: tuple[Finding, ...]
+
+
+class FixReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="two-tape fix"):
+    """The corner found."""
+
+    point: Spot
+
+
+class RefusedReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="refused"):
+    """The job cannot be computed as it stands."""
+
+    findings: tuple[Finding, ...]
+
+
+class FaultReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="fault"):
+    """A fault of the engine's own; ``trace`` is for its makers."""
+
+    name: str
+    message: str
+    trace: str
+
+
+class Progress(Struct, frozen=True, kw_only=True):
+    """Sent while a long computation goes on."""
+
+    step: str
+    done: float = field(default=0.0)
+
+
+Reply = CheckReply | RoomReply | PlanReply | SheetsReply | FixReply | RefusedReply | FaultReply
