@@ -6,6 +6,7 @@ swings past the readings and so shows where the first one might.
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 Numbers = Sequence[float]
 
@@ -35,16 +36,14 @@ def shape_keeping_slopes(xs: Numbers, ys: Numbers) -> tuple[float, ...]:
     steps, chords = _steps(xs), _chords(xs, ys)
     if len(xs) == 2:
         return (chords[0], chords[0])
-    inner = (
-        _harmonic(steps[i], steps[i + 1], chords[i], chords[i + 1]) for i in range(len(chords) - 1)
-    )
+    inner = (_harmonic(steps[i], steps[i + 1], chords[i], chords[i + 1]) for i in range(len(chords) - 1))
     first = _kept_end(steps[0], steps[1], chords[0], chords[1])
     last = _kept_end(steps[-1], steps[-2], chords[-1], chords[-2])
     return (first, *inner, last)
 
 
 def _steps(xs: Numbers) -> list[float]:
-    return [b - a for a, b in zip(xs, xs[1:], strict=False)]
+    return [b - a for a, b in pairwise(xs)]
 
 
 def _chords(xs: Numbers, ys: Numbers) -> list[float]:

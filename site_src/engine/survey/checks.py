@@ -1,0 +1,187 @@
+"""Faults of sense in a room, all found at once, each with a sentence that says what to mend.
+
+The file's structure has been checked before; here it is asked whether the
+readings can belong to a real room. Shapes are checked in ``check_shapes``.
+"""
+
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+from math import dist, isfinite
+
+from engine.errors import Finding
+from engine.geometry.shapes import signed_area
+from engine.model.job import Pair, Room, Tie, Wall
+from engine.survey.check_fixed import fixed_faults
+from engine.survey.check_values import band_faults, length_faults, place_fault
+from engine.units import number_text
+
+# A wall shorter than this is two readings of one corner, not a wall.
+LEAST_WALL = 5.0
+
+# An offset beyond this share of the wall is a slip: such a wall has a corner more.
+MOST_OFFSET_SHARE = 0.5
+
+# Two readings nearer to each other than this were taken at one station.
+SAME_STATION = 1.0
+
+
+def check_room(room: Room) -> tuple[Finding, ...]:
+    """Everything that makes no sense in the room's records; nothing is computed beyond lengths.
+
+    Names and paths are those of the job file. Errors stop the computation.
+    """
+    if room.corners is not None:
+        faults = [*_corner_faults(room.corners)]
+        names: set[str] = set(room.corners)
+    else:
+        faults = []
+        names = {name for wall in room.walls for name in (wall.from_, wall.to)}
+    faults += _line_faults(room.walls, "wall", names)
+    faults += _line_faults(room.ties, "tie", names)
+    faults += _wall_order_faults(room)
+    for index, wall in enumerate(room.walls):
+        faults += _wall_faults(wall, f"room.walls[{index}]", _chord(room, wall))
+    return (*faults, *fixed_faults(room))
+
+
+def _corner_faults(corners: dict[str, Pair]) -> Iterator[Finding]:
+    lost = [place_fault(f"room.corners.{name}", f"Corner {name}", at) for name, at in corners.items()]
+    yield from filter(None, lost)
+    if len(corners) < 3:
+        yield Finding(
+            path="room.corners",
+            code="too few corners",
+            sentence=f"A room needs at least three corners; there are {len(corners)}. Add the missing ones.",
+        )
+    elif not any(lost):
+        yield from _turn_faults(corners)
+
+
+def _turn_faults(corners: dict[str, Pair]) -> Iterator[Finding]:
+    ring = tuple(corners.values())
+    around = sum(dist(a, b) for a, b in pairwise((*ring, ring[0])))
+    area = signed_area(ring)
+    if abs(area) <= LEAST_WALL * around / 4:
+        sentence = "All corners lie on one line. Check their x and y."
+        yield Finding(path="room.corners", code="corners in line", sentence=sentence)
+    elif area < 0:
+        names = ", ".join(reversed(corners))
+        yield Finding(
+            path="room.corners",
+            code="corners clockwise",
+            sentence=f"The corners run clockwise. List them counter-clockwise: {names}; "
+            "or, if the room came out as its mirror image, change the sign of every x.",
+        )
+
+
+def _line_faults(lines: Iterable[Wall | Tie], word: str, names: set[str]) -> Iterator[Finding]:
+    """What can be wrong with anything that runs from one corner to another."""
+    seen: set[frozenset[str]] = set()
+    for index, line in enumerate(lines):
+        path, name = f"room.{word}s[{index}]", f"{line.from_}–{line.to}"
+        for key, corner in (("from", line.from_), ("to", line.to)):
+            if corner not in names:
+                yield _unknown_corner(f"{path}.{key}", f"{word} {name}", corner, names)
+        if line.from_ == line.to:
+            sentence = f"The {word} {name} ends where it starts. Give it another corner, or delete it."
+            yield Finding(path=path, code="ends at its start", sentence=sentence)
+        ends = frozenset((line.from_, line.to))
+        if word == "wall" and ends in seen:
+            sentence = f"Wall {name} is there twice. Keep one and move its readings there."
+            yield Finding(path=path, code="wall repeated", sentence=sentence)
+        seen.add(ends)
+        yield from length_faults(path, f"{word.capitalize()} {name}", line.length, line.sd)
+
+
+def _unknown_corner(path: str, line: str, corner: str, names: set[str]) -> Finding:
+    return Finding(
+        path=path,
+        code="unknown corner",
+        sentence=f"The {line} names corner {corner}, which the room does not have. "
+        f"Choose one of {', '.join(sorted(names))}, or add the corner.",
+    )
+
+
+def _wall_order_faults(room: Room) -> Iterator[Finding]:
+    """Walls run from each listed corner to the next."""
+    names = tuple(room.corners or ())
+    next_of = dict(zip(names, names[1:] + names[:1], strict=True))
+    for index, wall in enumerate(room.walls):
+        ends = wall.from_ in next_of and wall.to in next_of and wall.from_ != wall.to
+        if not ends or next_of[wall.from_] == wall.to:
+            continue
+        path, name = f"room.walls[{index}]", f"{wall.from_}–{wall.to}"
+        if next_of[wall.to] == wall.from_:
+            yield Finding(
+                path=path,
+                code="wall reversed",
+                sentence=f"Wall {name} runs clockwise. Write it from {wall.to} to {wall.from_}, "
+                f"and count its stations from {wall.to}.",
+            )
+        else:
+            yield Finding(
+                path=path,
+                code="not a wall",
+                sentence=f"Corners {wall.from_} and {wall.to} are not neighbours, so {name} is no wall. "
+                "Make it a tie, or mend the order of the corners.",
+            )
+
+
+def _chord(room: Room, wall: Wall) -> float | None:
+    """The straight length of a wall as far as it is known before anything is solved."""
+    if room.corners and wall.from_ in room.corners and wall.to in room.corners:
+        return dist(room.corners[wall.from_], room.corners[wall.to])
+    return wall.length
+
+
+def _wall_faults(wall: Wall, path: str, chord: float | None) -> Iterator[Finding]:
+    name = f"wall {wall.from_}–{wall.to}"
+    yield from band_faults(path, name, wall.gap, wall.tolerance)
+    if chord is None or not isfinite(chord) or wall.from_ == wall.to:
+        return
+    if chord < LEAST_WALL:
+        sentence = (
+            f"The {name} has no length: its corners lie {number_text(chord, 1)} mm apart. "
+            f"Measure corner {wall.to} again, or delete it."
+        )
+        yield Finding(path=path, code="wall without length", sentence=sentence)
+        return
+    for index, reading in enumerate(wall.offsets):
+        yield from _reading_faults(reading, f"{path}.offsets[{index}]", name, chord)
+    yield from _station_faults(wall, path, name)
+
+
+def _reading_faults(reading: Pair, path: str, name: str, chord: float) -> Iterator[Finding]:
+    station, offset = reading
+    if not (isfinite(station) and isfinite(offset)):
+        sentence = f"A reading on {name} is not a number. Take it again."
+        yield Finding(path=path, code="not a number", sentence=sentence)
+    elif not 0 < station < chord:
+        yield Finding(
+            path=path,
+            code="station outside",
+            sentence=f"The reading at station {number_text(station, 0)} mm lies outside {name}, "
+            f"which is {number_text(chord, 0)} mm long. Stations count from its first corner; "
+            "read that one again.",
+        )
+    elif abs(offset) > MOST_OFFSET_SHARE * chord:
+        yield Finding(
+            path=path,
+            code="offset absurd",
+            sentence=f"The reading {number_text(offset, 0)} mm at station {number_text(station, 0)} mm "
+            f"is more than half the length of {name}. Read it again; if it is right, the room has "
+            "another corner there.",
+        )
+
+
+def _station_faults(wall: Wall, path: str, name: str) -> Iterator[Finding]:
+    order = sorted(range(len(wall.offsets)), key=lambda i: wall.offsets[i][0])
+    for before, after in pairwise(order):
+        (first, a), (second, b) = wall.offsets[before], wall.offsets[after]
+        if second - first < SAME_STATION:
+            yield Finding(
+                path=f"{path}.offsets[{max(before, after)}]",
+                code="station repeated",
+                sentence=f"On {name} there are two readings at station {number_text(first, 0)} mm: "
+                f"{number_text(a, 1)} and {number_text(b, 1)} mm. Read there again and keep one.",
+            )
