@@ -13,6 +13,7 @@ from engine.geometry.shapes import signed_area
 from engine.model.job import Pair, Room, Tie, Wall
 from engine.survey.check_fixed import fixed_faults
 from engine.survey.check_values import band_faults, length_faults, place_fault
+from engine.survey.crossing import crossings
 from engine.units import number_text
 
 # A wall shorter than this is two readings of one corner, not a wall.
@@ -58,20 +59,42 @@ def _corner_faults(corners: dict[str, Pair]) -> Iterator[Finding]:
 
 
 def _turn_faults(corners: dict[str, Pair]) -> Iterator[Finding]:
-    ring = tuple(corners.values())
+    names, ring = tuple(corners), tuple(corners.values())
     around = sum(dist(a, b) for a, b in pairwise((*ring, ring[0])))
     area = signed_area(ring)
-    if abs(area) <= LEAST_WALL * around / 4:
+    same = [*_corners_at_one_place(corners)]
+    yield from same
+    if crossings(ring):
+        sentence = (
+            "The straight lines from corner to corner cross. List the corners in the order in which "
+            "you walk round the room, counter-clockwise, or measure again the one that lies wrong."
+        )
+        yield Finding(path="room.corners", code="corners cross", sentence=sentence)
+    elif abs(area) <= LEAST_WALL * around / 4 and not same:
         sentence = "All corners lie on one line. Check their x and y."
         yield Finding(path="room.corners", code="corners in line", sentence=sentence)
     elif area < 0:
-        names = ", ".join(reversed(corners))
         yield Finding(
             path="room.corners",
             code="corners clockwise",
-            sentence=f"The corners run clockwise. List them counter-clockwise: {names}; "
-            "or, if the room came out as its mirror image, change the sign of every x.",
+            sentence="The corners run clockwise. List them counter-clockwise: "
+            f"{', '.join((names[0], *names[:0:-1]))}; or, if the room came out as its mirror image, "
+            "change the sign of every x.",
         )
+
+
+def _corners_at_one_place(corners: dict[str, Pair]) -> Iterator[Finding]:
+    """Neighbours that are nearer than any wall is long."""
+    items = tuple(corners.items())
+    for (before, first), (name, second) in pairwise((*items, items[0])):
+        if dist(first, second) < LEAST_WALL:
+            yield Finding(
+                path=f"room.corners.{name}",
+                code="wall without length",
+                sentence=f"Wall {before}–{name} has no length: its corners lie "
+                f"{number_text(dist(first, second), 1)} mm apart. "
+                f"Measure corner {name} again, or delete it.",
+            )
 
 
 def _line_faults(lines: Iterable[Wall | Tie], word: str, names: set[str]) -> Iterator[Finding]:
@@ -137,15 +160,8 @@ def _chord(room: Room, wall: Wall) -> float | None:
 def _wall_faults(wall: Wall, path: str, chord: float | None) -> Iterator[Finding]:
     name = f"wall {wall.from_}–{wall.to}"
     yield from band_faults(path, name, wall.gap, wall.tolerance)
-    if chord is None or not isfinite(chord) or wall.from_ == wall.to:
-        return
-    if chord < LEAST_WALL:
-        sentence = (
-            f"The {name} has no length: its corners lie {number_text(chord, 1)} mm apart. "
-            f"Measure corner {wall.to} again, or delete it."
-        )
-        yield Finding(path=path, code="wall without length", sentence=sentence)
-        return
+    if chord is None or not isfinite(chord) or chord < LEAST_WALL:
+        return  # said of the corners or the length already
     for index, reading in enumerate(wall.offsets):
         yield from _reading_faults(reading, f"{path}.offsets[{index}]", name, chord)
     yield from _station_faults(wall, path, name)

@@ -80,7 +80,9 @@ def _spots(places: Places, name: str, lengths: Sequence[Length]) -> tuple[Point,
             left = _fix(places, first, second, one, two)
             right = _fix(places, second, first, two, one)
         except Refused as fault:
-            refusal = refusal or _named(fault, name, first, second)
+            refusal = refusal or _named(
+                fault, (first, second, name), max(one, two, key=lambda length: length.value)
+            )
             continue
         # The height over the base tells how well the two arcs cut each other.
         height = dist(left, right) / dist(places[first], places[second])
@@ -103,10 +105,11 @@ def _other_end(length: Length, name: str) -> str:
     return length.from_ if name == length.to else ""
 
 
-def _named(fault: Refused, name: str, first: str, second: str) -> Refused:
+def _named(fault: Refused, corners: tuple[str, str, str], longest: Length) -> Refused:
     (finding,) = fault.findings
-    sentence = f"Corners {first}, {second} and {name}: {finding.sentence[0].lower()}{finding.sentence[1:]}"
-    return Refused(Finding(path="room", code=finding.code, sentence=sentence))
+    reason = finding.sentence[0].lower() + finding.sentence[1:]
+    sentence = f"Corners {corners[0]}, {corners[1]} and {corners[2]}: {reason}"
+    return Refused(Finding(path=longest.path, code=finding.code, sentence=sentence))
 
 
 def _extended(
