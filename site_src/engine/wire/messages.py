@@ -10,6 +10,7 @@ from typing import Literal
 from msgspec import Struct, field
 
 from engine.errors import Finding
+from engine.standards.formulas import Formula
 
 Box = tuple[float, float, float, float]
 Spot = tuple[float, float]
@@ -27,14 +28,6 @@ class Figure(Struct, frozen=True, kw_only=True):
     unit: str = ""
     formula: str
     inputs: tuple[tuple[str, str], ...] = ()
-
-
-class Formula(Struct, frozen=True, kw_only=True):
-    """How a figure is computed and where that comes from."""
-
-    words: str
-    expression: str
-    source: str
 
 
 class Label(Struct, frozen=True, kw_only=True):

@@ -1,0 +1,59 @@
+"""The gap at any point of the floor: which wall or fixed thing is nearest to its limit there, and how far it is."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from engine.geometry.barrier import Barrier
+from engine.geometry.frame import Frame
+from engine.geometry.plane import distance_to_segment
+from engine.geometry.segment_grid import SegmentGrid
+from engine.geometry.shapes import Point
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """The distance in mm to the barrier that binds at a point."""
+
+    barrier: Barrier
+    distance: float
+
+    @property
+    def is_inside_band(self) -> bool:
+        """Is the distance inside gap ± tolerance? A micrometre is left to rounding."""
+        return abs(self.distance - self.barrier.gap) <= self.barrier.tolerance + 0.001
+
+
+class GapField:
+    """All barriers of a room in one search grid."""
+
+    def __init__(self, barriers: Sequence[Barrier]) -> None:
+        self.barriers = tuple(barriers)
+        self._segments = [
+            (start, end, number)
+            for number, barrier in enumerate(self.barriers)
+            for start, end in zip(barrier.points, barrier.points[1:], strict=False)
+        ]
+        self._grid = SegmentGrid(self._segments)
+        self._reach = max((barrier.gap + barrier.tolerance for barrier in self.barriers), default=0.0)
+
+    def at(self, point: Point) -> Gap:
+        """The binding gap at a point: the barrier with the least distance beyond its own gap."""
+        x, y = point
+        reach = self._reach + 1
+        found = self._grid.near((x - reach, y - reach, x + reach, y + reach))
+        # Far from every barrier any of them binds alike, and the nearest is the one meant.
+        segments = found or self._segments
+        gaps = (Gap(self.barriers[n], distance_to_segment(point, start, end)) for start, end, n in segments)
+        return min(gaps, key=lambda gap: gap.distance - gap.barrier.gap)
+
+
+@dataclass(frozen=True, slots=True)
+class BoardGapField:
+    """A gap field asked in one board's frame."""
+
+    field: GapField
+    frame: Frame
+
+    def at(self, point: Point) -> Gap:
+        """The binding gap at a point given in the board's frame."""
+        return self.field.at(self.frame.to_room(point))

@@ -1,0 +1,34 @@
+"""Taking off what lies beyond a straight cut (Sutherland–Hodgman for one line)."""
+
+from engine.cutting.straight_cut import CutLine
+from engine.geometry.shapes import Point, Ring
+
+# Points this near to the cut are on it, mm; far below the overlay grid.
+ON_CUT = 1e-9
+
+
+def cut_off(ring: Ring, line: CutLine) -> Ring:
+    """The part of a ring on the piece's side of a cut; empty when nothing is left."""
+    sides = [line.side(point) for point in ring]
+    kept: list[Point] = []
+    for i, point in enumerate(ring):
+        before = i - 1
+        if (sides[before] > ON_CUT) != (sides[i] > ON_CUT):
+            kept.append(_crossing(ring[before], point, sides[before], sides[i]))
+        if sides[i] > ON_CUT:
+            kept.append(point)
+    return tuple(point for i, point in enumerate(kept) if point != kept[i - 1])
+
+
+def _crossing(start: Point, end: Point, start_side: float, end_side: float) -> Point:
+    part = start_side / (start_side - end_side)
+    return (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
+
+
+def meeting(first: CutLine, second: CutLine) -> Point | None:
+    """Where two cuts meet, or None when they are parallel."""
+    turn = first.direction[0] * second.direction[1] - first.direction[1] * second.direction[0]
+    if abs(turn) < 1e-9:
+        return None
+    along = second.side(first.at) / turn
+    return (first.at[0] + along * first.direction[0], first.at[1] + along * first.direction[1])

@@ -1,0 +1,181 @@
+"""How one cut curve of a piece is sawn: not at all, straight, along two legs, or as marked.
+
+The curve runs counter-clockwise round the piece, from one point of the board's
+rim to another, with the piece on its left.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import hypot
+
+from engine.cutting.board_edges import BoardSize, Run
+from engine.cutting.half_plane import meeting
+from engine.cutting.legs import Leg, legs_of, turns_outward
+from engine.cutting.straight_cut import BAND_MARGIN, CutLine, Strip, best_cut
+from engine.geometry.plane import nearest_on_polyline
+from engine.geometry.shapes import Point
+
+ToleranceAt = Callable[[Point], float]
+
+
+@dataclass(frozen=True, slots=True)
+class LeaveWhole:
+    """The board may stay as it is here: the gap is inside its band without a cut."""
+
+
+@dataclass(frozen=True, slots=True)
+class StraightCuts:
+    """One straight cut, or several that meet in a point of the piece."""
+
+    lines: tuple[CutLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """A bite out of the piece: what replaces the curve, the inner round drilled."""
+
+    points: tuple[Point, ...]
+    is_set: bool
+
+
+@dataclass(frozen=True, slots=True)
+class AsMarked:
+    """No straight cut holds the band: the curve itself is marked and sawn."""
+
+    points: tuple[Point, ...]
+    is_round: bool
+
+
+Treatment = LeaveWhole | StraightCuts | Notch | AsMarked
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Sawing:
+    """What treating a curve depends on besides the curve."""
+
+    size: BoardSize
+    tolerance_at: ToleranceAt
+    saw_step: float
+
+
+def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
+    """The simplest way of sawing one cut run that keeps the gap inside its band.
+
+    ``rim`` are the corners of the nominal piece that lie on the board's rim.
+    """
+    strip = _strip(run.points, sawing.tolerance_at)
+    tolerance = min(sawing.tolerance_at(point) for point in run.points)
+    falls = _out_of_reach(sawing.size.walk(run.points[0], run.points[-1]), run, tolerance)
+    if not falls and not any(_is_inside(point, sawing.size) for point in strip.fall):
+        return LeaveWhole()
+    keeps = _out_of_reach(rim, run, tolerance)
+    whole = Strip(nominal=strip.nominal, keep=strip.keep + keeps, fall=strip.fall + falls)
+    line = best_cut(whole, sawing.saw_step)
+    if line is not None:
+        return StraightCuts((line,))
+    return _treat_legs(run.points, keeps, sawing)
+
+
+def treat_closed(run: Run, sawing: Sawing) -> Treatment:
+    """The same for a piece that is cut all round: straight when every leg is, else as marked."""
+    points = _from_a_corner(run.points)
+    return _treat_legs(points, (), sawing)
+
+
+def _treat_legs(points: Sequence[Point], keeps: tuple[Point, ...], sawing: Sawing) -> Treatment:
+    legs = legs_of(points)
+    as_marked = AsMarked(tuple(points), all(leg.is_round for leg in legs))
+    if len(legs) == 1:
+        return as_marked
+    lines = [None if leg.is_round else _leg_cut(leg, sawing) for leg in legs]
+    if any(line is None and not leg.is_round for line, leg in zip(lines, legs, strict=True)):
+        return as_marked
+    if not any(leg.is_round for leg in legs) and not turns_outward(points):
+        return _convex([line for line in lines if line is not None], keeps) or as_marked
+    return _notch(legs, lines, sawing.size) or as_marked
+
+
+def _convex(lines: Sequence[CutLine], keeps: Sequence[Point]) -> StraightCuts | None:
+    """Cuts that meet at an outward point, provided that none of them takes off what must stay."""
+    if any(line.side(point) < 0 for line in lines for point in keeps):
+        return None
+    return StraightCuts(tuple(lines))
+
+
+def _leg_cut(leg: Leg, sawing: Sawing) -> CutLine | None:
+    return best_cut(_strip(leg.points, sawing.tolerance_at), sawing.saw_step)
+
+
+def _notch(legs: Sequence[Leg], lines: Sequence[CutLine | None], size: BoardSize) -> Notch | None:
+    """The legs' cuts from rim to rim with the rounds between them; None when an end leaves its side."""
+    points: list[Point] = []
+    for i, (leg, line) in enumerate(zip(legs, lines, strict=True)):
+        before = lines[i - 1] if i else None
+        if line is None:
+            points += leg.points[1:-1] if 0 < i < len(legs) - 1 else leg.points
+        elif i == 0:
+            points.append(_on_rim(leg.points[0], line, size) or leg.points[0])
+        else:
+            points.append((meeting(before, line) if before else None) or _foot(leg.points[0], line))
+        if line is not None and (i == len(legs) - 1 or lines[i + 1] is None):
+            last = leg.points[-1]
+            points.append((_on_rim(last, line, size) or last) if i == len(legs) - 1 else _foot(last, line))
+    if not all(_is_on_board(point, size) for point in points):
+        return None
+    return Notch(tuple(points), all(line is None or line.is_set for line in lines))
+
+
+def _on_rim(point: Point, line: CutLine, size: BoardSize) -> Point | None:
+    """Where a cut crosses the line of the board's side on which ``point`` lies."""
+    dx, dy = line.direction
+    side = size.side_of(point)
+    if side in ("right", "left") and dy != 0:
+        y = 0.0 if side == "right" else size.width
+        return (line.at[0] + (y - line.at[1]) * dx / dy, y)
+    if side in ("start", "far") and dx != 0:
+        x = 0.0 if side == "start" else size.length
+        return (x, line.at[1] + (x - line.at[0]) * dy / dx)
+    return None
+
+
+def _foot(point: Point, line: CutLine) -> Point:
+    """The nearest point of a cut."""
+    off = line.side(point)
+    return (point[0] + line.direction[1] * off, point[1] - line.direction[0] * off)
+
+
+def _strip(points: Sequence[Point], tolerance_at: ToleranceAt) -> Strip:
+    """The band along a curve: each edge moved to either side by its barrier's tolerance."""
+    keep: list[Point] = []
+    fall: list[Point] = []
+    for (ax, ay), (bx, by) in zip(points, points[1:], strict=False):
+        length = hypot(bx - ax, by - ay)
+        tolerance = max(0.0, tolerance_at(((ax + bx) / 2, (ay + by) / 2)) - BAND_MARGIN)
+        nx, ny = -(by - ay) / length * tolerance, (bx - ax) / length * tolerance
+        keep += [(ax + nx, ay + ny), (bx + nx, by + ny)]
+        fall += [(ax - nx, ay - ny), (bx - nx, by - ny)]
+    return Strip(nominal=tuple(points), keep=tuple(keep), fall=tuple(fall))
+
+
+def _out_of_reach(points: Sequence[Point], run: Run, tolerance: float) -> tuple[Point, ...]:
+    """The points that lie further from the curve than its tolerance: those a cut may not pass."""
+    reach = max(0.0, tolerance - BAND_MARGIN)
+    return tuple(point for point in points if nearest_on_polyline(point, run.points).distance > reach)
+
+
+def _is_inside(point: Point, size: BoardSize) -> bool:
+    return 0 < point[0] < size.length and 0 < point[1] < size.width
+
+
+def _is_on_board(point: Point, size: BoardSize) -> bool:
+    x, y = point
+    return -0.001 <= x <= size.length + 0.001 and -0.001 <= y <= size.width + 0.001
+
+
+def _from_a_corner(points: Sequence[Point]) -> tuple[Point, ...]:
+    """A closed curve begun at one of its corners, so that no leg is split."""
+    ring = tuple(points[:-1])
+    for i in range(len(ring)):
+        if len(legs_of((ring[i - 1], ring[i], ring[(i + 1) % len(ring)]))) > 1:
+            return (*ring[i:], *ring[: i + 1])
+    return tuple(points)

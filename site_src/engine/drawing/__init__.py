@@ -1,0 +1,1 @@
+"""Shapes as drawing instructions, the same for the screen and for files."""

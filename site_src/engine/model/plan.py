@@ -1,0 +1,70 @@
+"""The plan file as records: every piece of one floor, as laid and as sawn."""
+
+from typing import Literal
+
+from msgspec import Struct
+
+FORMAT = "out-of-true plan"
+VERSION = 1
+
+Pair = tuple[float, float]
+Rings = tuple[tuple[Pair, ...], ...]
+
+
+class LayArea(Struct, frozen=True, kw_only=True):
+    """The area to lay; each part's outer ring counter-clockwise, its holes after it, clockwise."""
+
+    area_m2: float
+    rings: Rings
+
+
+class BoardPlace(Struct, frozen=True, kw_only=True):
+    """The right-hand corner of the whole board's start end, and the direction it heads in (degrees)."""
+
+    x: float
+    y: float
+    angle: float
+
+
+class PlanCut(Struct, frozen=True, kw_only=True):
+    """One cut in the board's frame, the piece on the left of its points; the kerf lies on the right."""
+
+    kind: str
+    points: tuple[Pair, ...]
+    angle: float
+    along: str
+
+
+class PlanPiece(Struct, frozen=True, kw_only=True):
+    """One piece. Rings are in room coordinates, outer first; lengths in mm; gaps None without a cut."""
+
+    id: str
+    row: int
+    place: int
+    hand: Literal["L", "R"]
+    kind: str
+    sliver: bool
+    outline: Rings
+    ideal: Rings
+    board: BoardPlace
+    left: float
+    right: float
+    saw_angle: float
+    kept_end: str
+    cuts: tuple[PlanCut, ...]
+    gap_least: float | None
+    gap_most: float | None
+    from_board: str
+
+
+class Plan(Struct, frozen=True, kw_only=True):
+    """One floor's plan. ``boards`` counts the boards to be taken, ``counts`` the pieces of each kind."""
+
+    format: Literal["out-of-true plan"] = FORMAT
+    version: int = VERSION
+    name: str
+    lay_area: LayArea
+    pieces: tuple[PlanPiece, ...]
+    counts: dict[str, int]
+    boards: dict[str, int]
+    warnings: tuple[str, ...]

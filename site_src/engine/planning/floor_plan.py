@@ -1,0 +1,106 @@
+"""The steps of the job in order: job → room → lay area → boards → pieces → cuts.
+
+Each step is a pure function of the job and of the steps before it. The last few
+results are kept and taken again as long as their own inputs have not changed.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from engine.cutting.gap_field import GapField
+from engine.errors import Finding, Refused
+from engine.geometry.barrier import Barrier
+from engine.geometry.shapes import Region
+from engine.model.job import CountFrom, Cutting, Floor, Job, Room
+from engine.planning.kept import Kept
+from engine.planning.numbering import first_numbers
+from engine.planning.pieces import Piece, band_warnings, cut_board, nominal_pieces
+from engine.setting_out.barriers import fixed_barriers, wall_barrier
+from engine.setting_out.lay_area import lay_area
+from engine.survey.outline import Outline, room_outline
+
+Report = Callable[[str, float], None]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class RoomPlan:
+    """The room as surveyed, what the floor keeps clear of, and the area left to lay."""
+
+    outline: Outline
+    barriers: tuple[Barrier, ...]
+    lay_area: Region
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FloorPlan:
+    """The whole plan of one floor."""
+
+    job: Job
+    room: RoomPlan
+    pieces: tuple[Piece, ...]
+    count_from: CountFrom
+    findings: tuple[Finding, ...]
+
+
+def plan_room(job: Job) -> RoomPlan:
+    """The room and its lay area. Raises Refused."""
+    tolerance = job.cutting.gap_tolerance
+    return _rooms.get((job.room, tolerance), lambda: _room_plan(job.room, tolerance))
+
+
+def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
+    """The whole plan. Raises Refused when the room makes no sense or the pieces do not add up.
+
+    ``report`` is told the step and how far it is, from 0 to 1.
+    """
+    report("Drawing the room", 0.0)
+    room = plan_room(job)
+    pieces, count_from = _pieces.get(
+        (job.room, job.floor, job.cutting),
+        lambda: _cut_pieces(room, job.floor, job.cutting, report),
+    )
+    return FloorPlan(
+        job=job,
+        room=room,
+        pieces=pieces,
+        count_from=count_from,
+        findings=(*room.outline.findings, *band_warnings(pieces)),
+    )
+
+
+_rooms: Kept[RoomPlan] = Kept()
+_pieces: Kept[tuple[tuple[Piece, ...], CountFrom]] = Kept()
+
+
+def _room_plan(room: Room, tolerance: float) -> RoomPlan:
+    outline = room_outline(room)
+    walls = tuple(
+        wall_barrier(line.name, line.wall, line.path, line.points, tolerance) for line in outline.walls
+    )
+    barriers = (*walls, *fixed_barriers(room.fixed, tolerance))
+    area = lay_area(outline.ring, barriers)
+    if not area:
+        raise Refused(
+            Finding(
+                path="room",
+                code="nothing to lay",
+                sentence="The gaps and fixed things leave no floor to lay. "
+                "Make a gap smaller or correct the fixed things.",
+            )
+        )
+    return RoomPlan(outline=outline, barriers=barriers, lay_area=area)
+
+
+def _cut_pieces(
+    room: RoomPlan, floor: Floor, cutting: Cutting, report: Report
+) -> tuple[tuple[Piece, ...], CountFrom]:
+    report("Laying the pattern", 0.1)
+    nominal = nominal_pieces(room.lay_area, floor)
+    count_from = floor.count_from or first_numbers(board for board, _ in nominal)
+    field = GapField(room.barriers)
+    pieces: list[Piece] = []
+    for done, (board, parts) in enumerate(nominal):
+        if done % 50 == 0:
+            report("Cutting the pieces", 0.3 + 0.7 * done / len(nominal))
+        pieces += cut_board(board, parts, field, cutting, count_from)
+    return tuple(pieces), count_from

@@ -1,0 +1,138 @@
+"""From lay area and pattern to the pieces: which part of each board stays, and how it is sawn."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from engine.cutting.board_edges import BoardSize
+from engine.cutting.gap_field import BoardGapField, GapField
+from engine.cutting.sawn_piece import SawnPiece, edge_samples, saw_piece
+from engine.errors import Finding, Refused
+from engine.geometry.kernel import kernel
+from engine.geometry.shapes import Point, Polygon, Region, Ring, polygon_area
+from engine.model.job import CountFrom, Cutting, Floor
+from engine.patterns import find_pattern, pattern_names
+from engine.patterns.lattice import LaidBoard, Pattern, boards_over
+from engine.planning.numbering import board_id, board_number
+from engine.planning.proof import prove, prove_lattice
+from engine.units import number_text
+
+# A leftover smaller than this is a touch of two corners, not a piece, mm².
+CRUMB = 0.1
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Piece:
+    """One piece of the floor. ``ideal`` is in room coordinates, ``sawn`` in its board's frame.
+
+    ``from_board`` names the whole board it is cut from; ``can_be_left_out``: the
+    gap is inside its band without it.
+    """
+
+    id: str
+    row: int
+    place: int
+    board: LaidBoard
+    ideal: Polygon
+    sawn: SawnPiece
+    from_board: str
+    is_sliver: bool
+    can_be_left_out: bool
+
+    @property
+    def outline(self) -> Polygon:
+        """What the saw leaves, in room coordinates."""
+        return tuple(self.board.frame.ring_to_room(ring) for ring in self.sawn.outline)
+
+
+def nominal_pieces(lay_area: Region, floor: Floor) -> tuple[tuple[LaidBoard, Region], ...]:
+    """Each board that has a part in the lay area, with its parts, row by row; proved to fill it.
+
+    Raises Refused when the pattern is not known or the proof fails.
+    """
+    pattern = _pattern(floor.pattern)
+    points = [point for polygon in lay_area for point in polygon[0]]
+    boards = tuple(
+        boards_over(pattern, floor.board.length, floor.board.width, floor.axis, floor.anchor, points)
+    )
+    parts = kernel().clip(lay_area, [board.ring for board in boards])
+    pairs = tuple((board, region) for board, region in zip(boards, parts, strict=True) if region)
+    prove_lattice(pattern, floor)
+    prove(((board, polygon) for board, region in pairs for polygon in region), lay_area)
+    return tuple((board, kept) for board, region in pairs if (kept := _without_crumbs(region)))
+
+
+def _pattern(name: str) -> Pattern:
+    try:
+        return find_pattern(name)
+    except KeyError:
+        names = ", ".join(pattern_names())
+        raise Refused(
+            Finding(
+                path="floor.pattern",
+                code="pattern not known",
+                sentence=f"There is no pattern called “{name}”. Choose one of: {names}.",
+            )
+        ) from None
+
+
+def _without_crumbs(region: Region) -> Region:
+    return tuple(polygon for polygon in region if polygon_area(polygon) > CRUMB)
+
+
+def cut_board(
+    board: LaidBoard, parts: Region, field: GapField, cutting: Cutting, count_from: CountFrom
+) -> Iterator[Piece]:
+    """The pieces cut for one place of the pattern: one, or several where a fixed thing parts the board."""
+    name = board_id(board, count_from)
+    row, place = board_number(board, count_from)
+    size = BoardSize(board.length, board.width)
+    board_field = BoardGapField(field, board.frame)
+    nominal = [tuple(board.frame.ring_to_board(ring) for ring in part) for part in parts]
+    order = sorted(range(len(parts)), key=lambda index: min(nominal[index][0]))
+    for number, index in enumerate(order):
+        sawn = saw_piece(nominal[index], size, board_field, cutting.saw_step)
+        yield Piece(
+            id=name if number == 0 else f"{name}.{number + 1}",
+            row=row,
+            place=place,
+            board=board,
+            ideal=parts[index],
+            sawn=sawn,
+            from_board=name,
+            is_sliver=_is_sliver(sawn, cutting.sliver),
+            can_be_left_out=_can_be_left_out(nominal[index], board_field),
+        )
+
+
+def _is_sliver(sawn: SawnPiece, limit: float) -> bool:
+    """Too narrow or too short to hold without glue: least width or long point below the limit."""
+    return sawn.kind != "whole" and min(sawn.least_width, max(sawn.left, sawn.right)) < limit
+
+
+def _can_be_left_out(nominal: Polygon, field: BoardGapField) -> bool:
+    """Does the whole piece lie within the tolerance of the nominal gap?"""
+    for point in (*edge_samples((*nominal[0], nominal[0][0])), _centre(nominal[0])):
+        gap = field.at(point)
+        if gap.distance - gap.barrier.gap > gap.barrier.tolerance:
+            return False
+    return True
+
+
+def _centre(ring: Ring) -> Point:
+    return (sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring))
+
+
+def band_warnings(pieces: Iterable[Piece]) -> Iterator[Finding]:
+    """A warning for each piece whose gap leaves its band."""
+    for piece in pieces:
+        outside = [gap for gap in piece.sawn.gaps if not gap.is_inside_band]
+        if outside:
+            worst = max(outside, key=lambda gap: abs(gap.distance - gap.barrier.gap))
+            yield Finding(
+                path="floor",
+                code="gap outside band",
+                level="warning",
+                sentence=f"Piece {piece.id}: the gap to {worst.barrier.name} comes to "
+                f"{number_text(worst.distance, 1)} mm instead of {number_text(worst.barrier.gap, 1)} ± "
+                f"{number_text(worst.barrier.tolerance, 1)} mm. Measure this piece at the wall.",
+            )

@@ -1,0 +1,72 @@
+"""The computed plan as the records of the plan file, rounded once."""
+
+from collections import Counter
+
+from engine.geometry.shapes import Point, Polygon, region_area
+from engine.model.plan import BoardPlace, LayArea, Pair, Plan, PlanCut, PlanPiece, Rings
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.pieces import Piece
+
+# A tenth of a micrometre: far below any saw, far above the noise of computing.
+DECIMALS = 4
+
+
+def plan_record(plan: FloorPlan) -> Plan:
+    """The plan file's content."""
+    return Plan(
+        name=plan.job.name,
+        lay_area=LayArea(
+            area_m2=round(region_area(plan.room.lay_area) / 1e6, 6),
+            rings=tuple(_ring(ring) for polygon in plan.room.lay_area for ring in polygon),
+        ),
+        pieces=tuple(_piece(piece) for piece in plan.pieces),
+        counts=dict(sorted(Counter(piece.sawn.kind for piece in plan.pieces).items())),
+        boards=boards_needed(plan),
+        warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
+    )
+
+
+def boards_needed(plan: FloorPlan) -> dict[str, int]:
+    """Whole boards of either hand to be taken when no offcut is used."""
+    taken = Counter(
+        hand for hand, _ in {(piece.board.hand, piece.from_board) for piece in plan.pieces}
+    )
+    return {"left": taken["L"], "right": taken["R"]}
+
+
+def _piece(piece: Piece) -> PlanPiece:
+    sawn, frame = piece.sawn, piece.board.frame
+    return PlanPiece(
+        id=piece.id,
+        row=piece.row,
+        place=piece.place,
+        hand=piece.board.hand,
+        kind=sawn.kind,
+        sliver=piece.is_sliver,
+        outline=_rings(piece.outline),
+        ideal=_rings(piece.ideal),
+        board=BoardPlace(x=_round(frame.x), y=_round(frame.y), angle=_round(frame.angle)),
+        left=_round(sawn.left),
+        right=_round(sawn.right),
+        saw_angle=_round(sawn.saw_angle),
+        kept_end=sawn.kept_end,
+        cuts=tuple(
+            PlanCut(kind=cut.kind, points=_ring(cut.points), angle=_round(cut.angle), along=cut.barrier)
+            for cut in sawn.cuts
+        ),
+        gap_least=None if sawn.gap_least is None else _round(sawn.gap_least),
+        gap_most=None if sawn.gap_most is None else _round(sawn.gap_most),
+        from_board=piece.from_board,
+    )
+
+
+def _rings(polygon: Polygon) -> Rings:
+    return tuple(_ring(ring) for ring in polygon)
+
+
+def _ring(ring: tuple[Point, ...]) -> tuple[Pair, ...]:
+    return tuple((_round(x), _round(y)) for x, y in ring)
+
+
+def _round(value: float) -> float:
+    return round(value, DECIMALS) + 0.0

@@ -1,0 +1,84 @@
+"""How each figure on a screen is computed, in words and signs, and where that comes from."""
+
+from msgspec import Struct
+
+
+class Formula(Struct, frozen=True, kw_only=True):
+    """How a figure is computed and where that comes from."""
+
+    words: str
+    expression: str
+    source: str
+
+
+_PLANE = "Plane geometry"
+_PRACTICE = "Common practice, no source"
+_OWN = "Out of True, from the pieces as cut"
+
+FORMULAS: dict[str, Formula] = {
+    "room area": Formula(
+        words="Area inside the walls, their bows included; fixed things are not taken off.",
+        expression="A = ½ · Σ (xᵢ · yᵢ₊₁ − xᵢ₊₁ · yᵢ)",
+        source="Shoelace formula (Gauss), surveying handbooks",
+    ),
+    "lay area": Formula(
+        words="Area of every point of the room that is at least the gap away from each wall and each fixed thing.",
+        expression="A = area of {p : distance(p, wallᵢ) ≥ gapᵢ for every i}",
+        source=_PLANE,
+    ),
+    "wall length": Formula(
+        words="Straight length between the two corners of the wall.",
+        expression="c = √(Δx² + Δy²)",
+        source=_PLANE,
+    ),
+    "wall bow": Formula(
+        words="Greatest distance of the wall from the straight line between its corners, + into the room.",
+        expression="s = greatest offset of the wall's curve",
+        source="Curve through the readings: not-a-knot cubic spline (de Boor), straight lines, or an arc",
+    ),
+    "corner angle": Formula(
+        words="Inside angle between the straight lines to the two neighbouring corners.",
+        expression="α = 180° − (direction after − direction before)",
+        source=_PLANE,
+    ),
+    "edge length": Formula(
+        words="Length of this long edge that stays on the piece, measured from the factory end that stays.",
+        expression="length of the sawn outline along that edge",
+        source=_OWN,
+    ),
+    "saw angle": Formula(
+        words="What the saw is turned from square. 0° is a square cut; + leaves the right long edge longer.",
+        expression="θ = atan((right − left) / width of the cut)",
+        source=_PLANE,
+    ),
+    "end width": Formula(
+        words="Width of the board that stays at this end.",
+        expression="length of the sawn outline along that end",
+        source=_OWN,
+    ),
+    "gap at the wall": Formula(
+        words="Least and greatest distance between the sawn edge and the wall, measured every 10 mm along the cut.",
+        expression="distance(point of the cut, wall), to be inside gap ± tolerance",
+        source="Straight cut inside a gap band: linear bounds on a line (O'Rourke 1981)",
+    ),
+    "hole": Formula(
+        words="Hole for a round thing: its diameter and the gap on either side.",
+        expression="D = d + 2 · gap",
+        source=_PRACTICE,
+    ),
+    "boards": Formula(
+        words="Whole boards to be taken when every cut piece comes from a board of its own; no offcut is used again.",
+        expression="number of places of the pattern that reach the lay area",
+        source=_OWN,
+    ),
+    "pieces": Formula(
+        words="Pieces of the floor that need a cut.",
+        expression="number of pieces whose kind is not whole",
+        source=_OWN,
+    ),
+    "slivers": Formula(
+        words="Cut pieces whose least width or long point is below the sliver limit: too small to hold without glue.",
+        expression="min(least width, long point) < limit",
+        source=_PRACTICE,
+    ),
+}
