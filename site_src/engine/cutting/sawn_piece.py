@@ -20,6 +20,7 @@ from engine.cutting.treatment import (
     treat,
     treat_closed,
 )
+from engine.geometry.canonical import without_flat_corners
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Polygon, Ring, signed_area
 
@@ -115,6 +116,7 @@ def _assemble(
         if isinstance(treatment, StraightCuts):
             for line in treatment.lines:
                 ring = cut_off(ring, line)
+    ring = tuple(without_flat_corners(ring))
     if len(ring) < 3 or signed_area(ring) <= 0:
         return None
     outline = (ring, *nominal[1:])

@@ -10,7 +10,8 @@ DECIMALS = 2
 
 def spot(point: Point) -> Point:
     """A point where it stands on the drawing."""
-    return (round(point[0], DECIMALS), -round(point[1], DECIMALS) + 0.0)
+    # Adding zero turns −0 into 0.
+    return (round(point[0], DECIMALS) + 0.0, -round(point[1], DECIMALS) + 0.0)
 
 
 def line_path(points: Sequence[Point]) -> str:

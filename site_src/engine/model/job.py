@@ -8,7 +8,7 @@ from typing import Literal
 
 from msgspec import Struct, field
 
-FORMAT = "out-of-true job"
+FORMAT: Literal["out-of-true job"] = "out-of-true job"
 VERSION = 1
 
 Pair = tuple[float, float]

@@ -4,7 +4,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-FORMAT = "out-of-true plan"
+FORMAT: Literal["out-of-true plan"] = "out-of-true plan"
 VERSION = 1
 
 Pair = tuple[float, float]

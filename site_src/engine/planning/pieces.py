@@ -8,7 +8,7 @@ from engine.cutting.gap_field import BoardGapField, GapField
 from engine.cutting.sawn_piece import SawnPiece, edge_samples, saw_piece
 from engine.errors import Finding, Refused
 from engine.geometry.kernel import kernel
-from engine.geometry.shapes import Point, Polygon, Region, Ring, polygon_area
+from engine.geometry.shapes import Point, Polygon, Region, centroid, polygon_area
 from engine.model.job import CountFrom, Cutting, Floor
 from engine.patterns import find_pattern, pattern_names
 from engine.patterns.lattice import LaidBoard, Pattern, boards_over
@@ -37,6 +37,11 @@ class Piece:
     from_board: str
     is_sliver: bool
     can_be_left_out: bool
+
+    @property
+    def middle(self) -> Point:
+        """A point inside the piece in room coordinates, for its label: its centre of area."""
+        return centroid(self.outline[0])
 
     @property
     def outline(self) -> Polygon:
@@ -111,15 +116,11 @@ def _is_sliver(sawn: SawnPiece, limit: float) -> bool:
 
 def _can_be_left_out(nominal: Polygon, field: BoardGapField) -> bool:
     """Does the whole piece lie within the tolerance of the nominal gap?"""
-    for point in (*edge_samples((*nominal[0], nominal[0][0])), _centre(nominal[0])):
+    for point in (*edge_samples((*nominal[0], nominal[0][0])), centroid(nominal[0])):
         gap = field.at(point)
         if gap.distance - gap.barrier.gap > gap.barrier.tolerance:
             return False
     return True
-
-
-def _centre(ring: Ring) -> Point:
-    return (sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring))
 
 
 def band_warnings(pieces: Iterable[Piece]) -> Iterator[Finding]:

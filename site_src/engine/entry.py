@@ -1,0 +1,41 @@
+"""The engine's only door: one request text in, one reply text out.
+
+Whatever goes wrong comes back as data: a refusal with sentences for the user,
+or a fault with a trace for us.
+"""
+
+from collections.abc import Callable
+from traceback import format_exc
+from typing import Any
+
+import msgspec
+
+from engine.errors import Refused
+from engine.wire.answers import answer
+from engine.wire.messages import FaultReply, Progress, RefusedReply, Reply, Request
+
+
+def start(batch: Callable[..., Any]) -> None:
+    """Use the geometry library of the browser, given as one call per batch. The desk needs no start."""
+    from engine.geometry.browser import Browser
+    from engine.geometry.kernel import use
+
+    use(Browser(batch))
+
+
+def handle(text: str, report: Callable[[str], None] | None = None) -> str:
+    """Answer one request. ``report`` is handed a Progress record as text while the work goes on."""
+    return msgspec.json.encode(_reply(text, report)).decode()
+
+
+def _reply(text: str, report: Callable[[str], None] | None) -> Reply:
+    def tell(step: str, done: float) -> None:
+        if report is not None:
+            report(msgspec.json.encode(Progress(step=step, done=done)).decode())
+
+    try:
+        return answer(msgspec.json.decode(text, type=Request), tell)
+    except Refused as refused:
+        return RefusedReply(findings=refused.findings)
+    except Exception as error:
+        return FaultReply(name=type(error).__name__, message=str(error), trace=format_exc())

@@ -1,0 +1,136 @@
+"""What each request is answered with."""
+
+from collections.abc import Callable, Iterable
+
+import msgspec
+
+from engine.errors import Finding, Refused
+from engine.model.job import CountFrom
+from engine.planning.checks import check_job
+from engine.planning.floor_plan import FloorPlan, plan_floor, plan_room
+from engine.planning.plan_file import plan_record
+from engine.sheets.cuts_csv import cuts_csv
+from engine.sheets.plan_json import plan_json
+from engine.sheets.plan_svg import plan_svg
+from engine.standards.formulas import FORMULAS, Formula
+from engine.survey.two_tapes import two_tape_fix
+from engine.wire.card_view import cards
+from engine.wire.figures import Writer
+from engine.wire.floor_view import floor_view, summary
+from engine.wire.job_file import OpenedJob, open_job
+from engine.wire.messages import (
+    Card,
+    CheckReply,
+    CheckRequest,
+    Figure,
+    FixReply,
+    FixRequest,
+    PlanReply,
+    PlanRequest,
+    Reply,
+    Request,
+    RoomDrawing,
+    RoomReply,
+    RoomRequest,
+    SheetsReply,
+    SheetsRequest,
+)
+from engine.wire.room_view import room_view
+
+Tell = Callable[[str, float], None]
+
+
+def answer(request: Request, tell: Tell) -> Reply:
+    """The reply to a request. Raises Refused when the job cannot be computed as it stands."""
+    match request:
+        case CheckRequest():
+            return _check(request)
+        case RoomRequest():
+            return _room(request)
+        case PlanRequest():
+            return _plan(request, tell)
+        case SheetsRequest():
+            return _sheets(request, tell)
+        case FixRequest():
+            return FixReply(
+                point=two_tape_fix(request.first, request.second, request.from_first, request.from_second)
+            )
+
+
+def _check(request: CheckRequest) -> CheckReply:
+    opened = open_job(request.job)
+    return CheckReply(
+        findings=(*opened.findings, *check_job(opened.job)), read_only=opened.is_read_only
+    )
+
+
+def _sound(document: dict[str, object]) -> OpenedJob:
+    """The job, read and found to make sense. Raises Refused with every fault at once."""
+    opened = open_job(document)
+    faults = [finding for finding in check_job(opened.job) if finding.level == "error"]
+    if faults:
+        raise Refused(*faults)
+    return opened
+
+
+def _room(request: RoomRequest) -> RoomReply:
+    opened = open_job(request.job)
+    writer = Writer(request.decimal)
+    room = plan_room(opened.job)
+    view = room_view(room, opened.job.room.fixed, request.exaggerate, writer)
+    return RoomReply(
+        room=view,
+        formulas=_formulas(_room_figures(view)),
+        findings=(*opened.findings, *room.outline.findings),
+    )
+
+
+def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
+    opened = _sound(request.job)
+    writer = Writer(request.decimal)
+    plan = plan_floor(opened.job, tell)
+    view = room_view(plan.room, opened.job.room.fixed, request.exaggerate, writer)
+    all_cards, totals = cards(plan, writer), summary(plan, writer)
+    return PlanReply(
+        plan=msgspec.to_builtins(plan_record(plan)),
+        room=view,
+        floor=floor_view(plan),
+        cards=all_cards,
+        summary=totals,
+        formulas=_formulas([*_room_figures(view), *totals, *_card_figures(all_cards)]),
+        findings=_findings(opened, plan),
+        count_from=_count_from(plan.count_from),
+    )
+
+
+def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
+    opened = _sound(request.job)
+    plan = plan_floor(opened.job, tell)
+    record = plan_record(plan)
+    return SheetsReply(
+        files={"plan.json": plan_json(record), "cuts.csv": cuts_csv(record), "plan.svg": plan_svg(plan)},
+        findings=_findings(opened, plan),
+    )
+
+
+def _findings(opened: OpenedJob, plan: FloorPlan) -> tuple[Finding, ...]:
+    return (*opened.findings, *plan.findings)
+
+
+def _count_from(count: CountFrom) -> dict[str, int]:
+    return {"row": count.row, "place": count.place}
+
+
+def _room_figures(view: RoomDrawing) -> list[Figure]:
+    walls = [shown for wall in view.walls for shown in (wall.length, wall.bow)]
+    return [*view.figures, *walls, *(corner.angle for corner in view.corners)]
+
+
+def _card_figures(all_cards: Iterable[Card]) -> list[Figure]:
+    return [shown for card in all_cards for shown in card.figures]
+
+
+def _formulas(figures: Iterable[Figure]) -> dict[str, Formula]:
+    """The formulas that the figures of a reply refer to."""
+    used = {shown.formula for shown in figures}
+    return {key: formula for key, formula in FORMULAS.items() if key in used}

@@ -1,0 +1,172 @@
+"""One piece to cut, as its card shows it."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import ceil, floor
+
+from engine.cutting.board_edges import BoardSize, side_lengths
+from engine.cutting.legs import legs_of
+from engine.cutting.sawn_piece import Cut
+from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
+from engine.geometry.barrier import Barrier
+from engine.geometry.plane import nearest_on_polyline
+from engine.geometry.shapes import Point
+from engine.model.job import PieceProgress
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.pieces import Piece
+from engine.wire.card_words import END_TEXT, HAND_TEXT, KIND_TEXT, flags, steps
+from engine.wire.figures import Writer, figure
+from engine.wire.messages import Card, Figure, Label, Mark, SawDrawing
+
+# What is seen of the floor around a piece on its card, mm beyond it.
+AROUND = 450.0
+# Distance of marks along a curve, mm along the board or across it.
+MARK_ALONG, MARK_ACROSS = 50.0, 15.0
+# Room for the lengths above and below the board on the saw drawing, mm.
+SAW_MARGIN = 46.0
+# Distance of a length from the edge it belongs to on the saw drawing, mm.
+TEXT_OFF = 24.0
+
+
+def cards(plan: FloorPlan, writer: Writer) -> tuple[Card, ...]:
+    """A card for each piece to cut, in the order in which one meets them along the walls and fixed things."""
+    to_cut = [piece for piece in plan.pieces if piece.sawn.kind != "whole"]
+    barriers = {barrier.name: barrier for barrier in plan.room.barriers}
+    order = {name: number for number, name in enumerate(barriers)}
+
+    def place(piece: Piece) -> tuple[int, float]:
+        barrier = barriers[piece.sawn.cuts[0].barrier]
+        return order[barrier.name], nearest_on_polyline(piece.middle, barrier.points).station
+
+    return tuple(_card(piece, plan, barriers, writer) for piece in sorted(to_cut, key=place))
+
+
+def _card(piece: Piece, plan: FloorPlan, barriers: dict[str, Barrier], writer: Writer) -> Card:
+    progress = plan.job.progress.get(piece.id, PieceProgress())
+    walls = tuple(dict.fromkeys(cut.barrier for cut in piece.sawn.cuts))
+    return Card(
+        id=piece.id,
+        title=f"Row {piece.row}, place {piece.place}",
+        hand=piece.board.hand,
+        kind=piece.sawn.kind,
+        kind_text=f"{HAND_TEXT[piece.board.hand].capitalize()} board, {KIND_TEXT[piece.sawn.kind]}",
+        wall=walls[0],
+        place_text=f"at {' and '.join(walls)}",
+        figures=tuple(_figures(piece, plan, barriers, writer)),
+        steps=steps(piece, barriers, plan.job.cutting.kerf, writer),
+        flags=tuple(flags(piece, writer)),
+        marks=tuple(_marks(piece, writer)),
+        saw=_saw_drawing(piece, writer),
+        near=view_box(piece.outline[0], AROUND),
+        cut=progress.cut,
+        fitted=progress.fitted,
+    )
+
+
+def _figures(piece: Piece, plan: FloorPlan, barriers: dict[str, Barrier], writer: Writer) -> Iterator[Figure]:
+    sawn, board = piece.sawn, piece.board
+    whole = ("whole board", f"{writer.length(board.length)} × {writer.mm(board.width)}")
+    end = ("measured from", END_TEXT[sawn.kept_end])
+    yield figure("left", "Left", writer.length(sawn.left), "mm", "edge length", whole, end)
+    yield figure("right", "Right", writer.length(sawn.right), "mm", "edge length", whole, end)
+    lengths = (("left", writer.mm(sawn.left)), ("right", writer.mm(sawn.right)))
+    for number, cut in enumerate(_angled(sawn.cuts)):
+        where = "" if len(_angled(sawn.cuts)) == 1 else f" at {cut.barrier}"
+        longer = "" if cut.kind == "crosscut" else f", {'right' if cut.angle > 0 else 'left'} longer"
+        angle = writer.degrees(abs(cut.angle)).rstrip("°")
+        yield figure(f"angle {number + 1}", f"Saw angle{where}{longer}", angle, "°", "saw angle", *lengths)
+    if any(cut.kind in ("rip", "taper") for cut in sawn.cuts):
+        ends = side_lengths(sawn.outline[0], BoardSize(board.length, board.width))
+        yield figure("start width", "Width at start", writer.length(ends["start"]), "mm", "end width", whole)
+        yield figure("far width", "Width at far end", writer.length(ends["far"]), "mm", "end width", whole)
+    yield from _round_figures(sawn.cuts, barriers, writer)
+    yield _gap_figure(piece, barriers, writer)
+
+
+def _angled(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
+    """The cuts that the saw is turned for."""
+    return tuple(cut for cut in cuts if cut.kind in ("crosscut", "mitre", "corner"))
+
+
+def _round_figures(cuts: tuple[Cut, ...], barriers: dict[str, Barrier], writer: Writer) -> Iterator[Figure]:
+    for cut in cuts:
+        barrier = barriers[cut.barrier]
+        if cut.kind in ("hole", "notch") and barrier.radius is not None:
+            yield figure(
+                f"hole {barrier.name}",
+                "Drill Ø",
+                writer.length(2 * (barrier.radius + barrier.gap)),
+                "mm",
+                "hole",
+                (barrier.name, f"Ø {writer.mm(2 * barrier.radius)}"),
+                ("gap", writer.mm(barrier.gap)),
+            )
+
+
+def _gap_figure(piece: Piece, barriers: dict[str, Barrier], writer: Writer) -> Figure:
+    least, most = piece.sawn.gap_least or 0.0, piece.sawn.gap_most or 0.0
+    same = writer.length(least) == writer.length(most)
+    text = writer.length(least) if same else f"{writer.length(least)} – {writer.length(most)}"
+    wanted = (
+        (name, f"{writer.length(barriers[name].gap)} ± {writer.mm(barriers[name].tolerance)}")
+        for name in dict.fromkeys(cut.barrier for cut in piece.sawn.cuts)
+    )
+    return figure("gap", "Gap", text, "mm", "gap at the wall", *wanted)
+
+
+def _marks(piece: Piece, writer: Writer) -> Iterator[Mark]:
+    """Where to mark the curves that no straight cut can follow."""
+    for cut in piece.sawn.cuts:
+        for along, across in _marked_points(cut):
+            kept = piece.board.length - along if piece.sawn.kept_end == "far" else along
+            yield Mark(along=writer.length(kept), across=writer.length(across))
+
+
+def _marked_points(cut: Cut) -> Iterator[Point]:
+    """A notch by the ends of its legs, a scribed curve at every step; a drilled round needs none."""
+    legs = legs_of(cut.points)
+    if cut.kind == "notch" and len(legs) > 1:
+        yield from (leg.points[0] for leg in legs)
+        yield cut.points[-1]
+    elif cut.kind == "scribe":
+        for leg in legs:
+            yield from _stations(leg.points)
+        yield cut.points[-1]
+
+
+def _stations(points: tuple[Point, ...]) -> Iterator[Point]:
+    """The leg's start, and a point at every whole step in the direction in which it runs most."""
+    (ax, ay), (bx, by) = points[0], points[-1]
+    axis, step = (0, MARK_ALONG) if abs(bx - ax) >= abs(by - ay) else (1, MARK_ACROSS)
+    yield points[0]
+    for start, end in pairwise(points):
+        low, high = sorted((start[axis], end[axis]))
+        marks = [n * step for n in range(ceil(low / step), floor(high / step) + 1)]
+        for mark in marks if start[axis] < end[axis] else reversed(marks):
+            part = (mark - start[axis]) / (end[axis] - start[axis]) if high > low else 0.0
+            yield (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
+
+
+def _saw_drawing(piece: Piece, writer: Writer) -> SawDrawing:
+    sawn, size = piece.sawn, BoardSize(piece.board.length, piece.board.width)
+    return SawDrawing(
+        view_box=view_box(size.ring, SAW_MARGIN),
+        board=ring_path(size.ring),
+        keep=polygon_path(sawn.outline),
+        waste=ring_path(size.ring) + polygon_path(sawn.outline),
+        cuts=tuple(line_path(cut.points) for cut in sawn.cuts),
+        labels=tuple(_saw_labels(piece, size, writer)),
+    )
+
+
+def _saw_labels(piece: Piece, size: BoardSize, writer: Writer) -> Iterator[Label]:
+    """Each long edge's length at the middle of what stays of it, and the two ends' names."""
+    ring = piece.sawn.outline[0]
+    for y, off, length in ((size.width, TEXT_OFF, piece.sawn.left), (0.0, -TEXT_OFF, piece.sawn.right)):
+        along = [x for x, py in ring if abs(py - y) < 0.01]
+        if length > 0 and along:
+            middle = (min(along) + max(along)) / 2
+            yield Label(text=writer.length(length), at=spot((middle, y + off)))
+    yield Label(text="start", at=spot((-TEXT_OFF, size.width / 2)), turn=-90)
+    yield Label(text="far", at=spot((size.length + TEXT_OFF, size.width / 2)), turn=90)
+

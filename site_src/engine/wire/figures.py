@@ -1,0 +1,44 @@
+"""Figures as a person reads them: rounded and with their unit here, and nowhere else."""
+
+from dataclasses import dataclass
+
+from engine.standards.formulas import FORMULAS
+from engine.units import DecimalMark, number_text
+from engine.wire.messages import Figure
+
+# A tape on the floor is read to half a millimetre; one more digit keeps the sum of two readings true.
+LENGTH_DECIMALS = 1
+ANGLE_DECIMALS = 1
+AREA_DECIMALS = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Writer:
+    """Writes numbers with the reader's decimal mark."""
+
+    mark: DecimalMark
+
+    def length(self, value: float) -> str:
+        """A length without its unit."""
+        return number_text(value, LENGTH_DECIMALS, self.mark)
+
+    def mm(self, value: float) -> str:
+        """A length with its unit."""
+        return f"{self.length(value)} mm"
+
+    def degrees(self, value: float) -> str:
+        """An angle with its sign of degrees."""
+        return f"{number_text(value, ANGLE_DECIMALS, self.mark)}°"
+
+    def square_metres(self, value: float) -> str:
+        """An area given in mm², in m² without its unit."""
+        return number_text(value / 1e6, AREA_DECIMALS, self.mark)
+
+
+def figure(
+    key: str, label: str, text: str, unit: str, formula: str, *inputs: tuple[str, str]
+) -> Figure:
+    """A figure with what it was computed from; its formula must be one that is written down."""
+    if formula not in FORMULAS:
+        raise KeyError(f"no formula is written down under {formula!r}")
+    return Figure(key=key, label=label, text=text, unit=unit, formula=formula, inputs=inputs)
