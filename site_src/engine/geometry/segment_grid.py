@@ -81,11 +81,12 @@ class SegmentGrid:
     def _cells_along(self, start: Point, end: Point) -> Iterator[_Cell]:
         """Give the cells a segment runs through, column by column."""
         (ax, ay), (bx, by) = sorted((start, end))
-        steep = (by - ay) / (bx - ax) if bx > ax else 0.0
+        upright = bx - ax <= _SLACK
+        steep = 0.0 if upright else (by - ay) / (bx - ax)
         for column in range(floor((ax - _SLACK) / self._cell), floor((bx + _SLACK) / self._cell) + 1):
             enters = max(ax, column * self._cell - _SLACK)
             leaves = min(bx, (column + 1) * self._cell + _SLACK)
-            ends = (ay, by) if bx == ax else (ay + steep * (enters - ax), ay + steep * (leaves - ax))
+            ends = (ay, by) if upright else (ay + steep * (enters - ax), ay + steep * (leaves - ax))
             low, high = floor((min(ends) - _SLACK) / self._cell), floor((max(ends) + _SLACK) / self._cell)
             yield from ((column, row) for row in range(low, high + 1))
 
