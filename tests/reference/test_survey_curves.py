@@ -5,12 +5,14 @@ from math import dist, sqrt
 
 import numpy as np
 import pytest
-from engine.survey.curves import Arc, best_sagitta, sample, shape_keeping_curve, wall_curve
 from hypothesis import given
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline, PchipInterpolator
 from scipy.optimize import minimize_scalar
+
+from engine.survey.arcs import Arc, best_sagitta
+from engine.survey.curves import sample, shape_keeping_curve, wall_curve
 
 CHORD = 4000.0
 PLACES = np.linspace(0, CHORD, 331)

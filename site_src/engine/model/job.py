@@ -23,6 +23,10 @@ class Wall(Struct, frozen=True, kw_only=True, omit_defaults=True):
     ``offsets`` are (station along the line from ``from`` to ``to``, offset
     positive into the room). ``length`` and ``sd`` are a measured length and
     its standard deviation, used when corners are solved from lengths.
+    ``breaks`` are stations that split the wall (a chimney breast, a casing):
+    each has one reading, or two where the wall steps, first before, then
+    after. ``offset_sd`` is the standard deviation of one offset; ``checks``
+    are readings kept out of the curve to prove it.
     """
 
     from_: str = field(name="from")
@@ -32,6 +36,9 @@ class Wall(Struct, frozen=True, kw_only=True, omit_defaults=True):
     tolerance: float | None = None
     curve: CurveKind = "smooth"
     offsets: tuple[Pair, ...] = ()
+    breaks: tuple[float, ...] = ()
+    offset_sd: float | None = None
+    checks: tuple[Pair, ...] = ()
     length: float | None = None
     sd: float | None = None
 

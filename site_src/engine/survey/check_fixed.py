@@ -7,7 +7,8 @@ from engine.errors import Finding
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Ring
 from engine.model.job import FixedThing, Room
-from engine.survey.check_values import MOST_PLACE, band_faults, place_fault
+from engine.survey.check_values import band_faults, place_fault
+from engine.survey.tolerances import MOST_PLACE
 from engine.units import number_text
 
 

@@ -5,14 +5,8 @@ from math import isfinite
 
 from engine.errors import Finding
 from engine.model.job import Pair
+from engine.survey.tolerances import MOST_GAP, MOST_PLACE, WIDE_GAP
 from engine.units import number_text
-
-# Nobody lays one floor over half a kilometre: such a figure has the wrong unit.
-MOST_PLACE = 500_000.0
-
-# A gap beyond this is worth a question (no skirting covers it), beyond the second it is a slip.
-WIDE_GAP = 60.0
-MOST_GAP = 1000.0
 
 
 def place_fault(path: str, what: str, at: Pair) -> Finding | None:

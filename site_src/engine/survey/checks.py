@@ -14,16 +14,8 @@ from engine.model.job import Pair, Room, Tie, Wall
 from engine.survey.check_fixed import fixed_faults
 from engine.survey.check_values import band_faults, length_faults, place_fault
 from engine.survey.crossing import crossings
+from engine.survey.tolerances import LEAST_WALL, MOST_OFFSET_SHARE, SAME_STATION
 from engine.units import number_text
-
-# A wall shorter than this is two readings of one corner, not a wall.
-LEAST_WALL = 5.0
-
-# An offset beyond this share of the wall is a slip: such a wall has a corner more.
-MOST_OFFSET_SHARE = 0.5
-
-# Two readings nearer to each other than this were taken at one station.
-SAME_STATION = 1.0
 
 
 def check_room(room: Room) -> tuple[Finding, ...]:
@@ -165,6 +157,7 @@ def _wall_faults(wall: Wall, path: str, chord: float | None) -> Iterator[Finding
     for index, reading in enumerate(wall.offsets):
         yield from _reading_faults(reading, f"{path}.offsets[{index}]", name, chord)
     yield from _station_faults(wall, path, name)
+    yield from _break_faults(wall, path, name)
 
 
 def _reading_faults(reading: Pair, path: str, name: str, chord: float) -> Iterator[Finding]:
@@ -191,13 +184,39 @@ def _reading_faults(reading: Pair, path: str, name: str, chord: float) -> Iterat
 
 
 def _station_faults(wall: Wall, path: str, name: str) -> Iterator[Finding]:
+    """Two readings at one station: allowed at a break, where the wall steps from one to the other."""
     order = sorted(range(len(wall.offsets)), key=lambda i: wall.offsets[i][0])
     for before, after in pairwise(order):
         (first, a), (second, b) = wall.offsets[before], wall.offsets[after]
-        if second - first < SAME_STATION:
+        at_break = first == second and any(abs(first - station) < SAME_STATION for station in wall.breaks)
+        if second - first < SAME_STATION and not at_break:
             yield Finding(
                 path=f"{path}.offsets[{max(before, after)}]",
                 code="station repeated",
                 sentence=f"On {name} there are two readings at station {number_text(first, 0)} mm: "
-                f"{number_text(a, 1)} and {number_text(b, 1)} mm. Read there again and keep one.",
+                f"{number_text(a, 1)} and {number_text(b, 1)} mm. Read there again and keep one; "
+                "if the wall steps there, mark a break.",
             )
+
+
+def _break_faults(wall: Wall, path: str, name: str) -> Iterator[Finding]:
+    if wall.breaks and wall.curve == "arc":
+        yield Finding(
+            path=f"{path}.breaks",
+            code="arc with breaks",
+            sentence=f"The {name} is one arc and has breaks. Make it smooth, or take the breaks away.",
+        )
+    for index, station in enumerate(wall.breaks):
+        here = sum(abs(at - station) < SAME_STATION for at, _ in wall.offsets)
+        if here in (1, 2) and not _near_another(station, wall.breaks, index):
+            continue
+        yield Finding(
+            path=f"{path}.breaks[{index}]",
+            code="break without reading",
+            sentence=f"The break at station {number_text(station, 0)} mm of {name} needs one reading there, "
+            "or two where the wall steps: first the wall before it, then the wall after it.",
+        )
+
+
+def _near_another(station: float, breaks: tuple[float, ...], index: int) -> bool:
+    return any(abs(station - other) < SAME_STATION for other in breaks[:index])

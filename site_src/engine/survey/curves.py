@@ -10,19 +10,13 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import asin, ceil, sin, sqrt
+from math import ceil, sqrt
 from typing import Protocol
 
 from engine.model.job import CurveKind, Pair
+from engine.survey.arcs import Arc, best_sagitta
 from engine.survey.splines import not_a_knot_slopes, shape_keeping_slopes
-
-# Sampled curves stay this near to the true one. The saw follows half a
-# millimetre; a hundredth is out of sight and keeps a wall near 50 points.
-CHORD_ERROR = 0.01
-
-# A wall is not an arc beyond this share of its chord: near a half circle the
-# offset square to the chord no longer tells one point from its neighbour.
-MOST_SAGITTA = 0.45
+from engine.survey.tolerances import CHORD_ERROR, SAME_STATION
 
 
 class Curve(Protocol):
@@ -119,114 +113,97 @@ class Chain:
 
 
 @dataclass(frozen=True, slots=True)
-class Arc:
-    """A circular arc through both corners; ``sagitta`` is its offset in the middle, signed."""
+class Broken:
+    """Curves one after the other: at a break the wall may kink, or step from one offset to another."""
 
-    chord: float
-    sagitta: float
+    parts: tuple[Curve, ...]
 
     @property
     def stations(self) -> tuple[float, ...]:
-        return (0.0, self.chord)
-
-    @property
-    def radius(self) -> float:
-        """R = c²/8s + s/2 in mm (railway versine, TRADE.md); signed as the sagitta, infinite when straight."""
-        if self.sagitta == 0:
-            return float("inf")
-        return self.chord**2 / (8 * self.sagitta) + self.sagitta / 2
+        return tuple(station for part in self.parts for station in part.stations)
 
     def offset(self, station: float) -> float:
-        m = self._sharpness()
-        rest = station * (self.chord - station)
-        return m * rest / (1 + sqrt(1 + m * m * rest))
+        return self._part(station).offset(station)
 
     def slope(self, station: float) -> float:
-        m = self._sharpness()
-        rest = station * (self.chord - station)
-        return m * (self.chord / 2 - station) / sqrt(1 + m * m * rest)
+        return self._part(station).slope(station)
 
     def bend(self, station: float) -> float:
-        m = self._sharpness()
-        rest = station * (self.chord - station)
-        return -m * (1 + (m * self.chord / 2) ** 2) / sqrt(1 + m * m * rest) ** 3
+        return self._part(station).bend(station)
 
     def between(self, start: float, end: float) -> tuple[float, ...]:
-        if self.sagitta == 0:
-            return ()
-        radius, middle = abs(self.radius), self.chord / 2
-        first, last = asin((start - middle) / radius), asin((end - middle) / radius)
-        parts = ceil((last - first) / sqrt(8 * CHORD_ERROR / radius))
-        return tuple(middle + radius * sin(first + (last - first) * k / parts) for k in range(1, parts))
+        return self._part(start).between(start, end)
 
-    def _sharpness(self) -> float:
-        """One over the distance of the centre from the chord: stays finite as the wall gets straight."""
-        return 8 * self.sagitta / (self.chord**2 - 4 * self.sagitta**2)
+    def _part(self, station: float) -> Curve:
+        """The part that holds the station; at a break the one after it."""
+        starts = [part.stations[0] for part in self.parts]
+        return self.parts[max(bisect_right(starts, station) - 1, 0)]
 
 
-def wall_curve(kind: CurveKind, chord: float, readings: Sequence[Pair]) -> Curve:
+def wall_curve(
+    kind: CurveKind, chord: float, readings: Sequence[Pair], breaks: Sequence[float] = ()
+) -> Curve:
     """The wall's curve through (0, 0), the readings and (chord, 0).
 
-    ``readings`` are (station, offset) in any order, no two at one station and
-    all strictly between the corners (see ``checks``).
+    ``readings`` are (station, offset), strictly between the corners; no two at
+    one station but at a break, where the first is the wall before the break and
+    the second the wall after it. ``breaks`` are stations that have a reading,
+    and split the wall; an arc cannot be split (see ``checks``).
     """
     if kind == "arc" and readings:
         return Arc(chord, best_sagitta(chord, readings))
-    stations, offsets = _with_corners(chord, readings)
-    if kind == "straight" or not readings:
+    parts = tuple(_through(kind, points) for points in split_at_breaks(chord, readings, breaks))
+    return parts[0] if len(parts) == 1 else Broken(parts)
+
+
+def split_at_breaks(
+    chord: float, readings: Sequence[Pair], breaks: Sequence[float]
+) -> tuple[tuple[Pair, ...], ...]:
+    """The wall's points, corners included, part by part; a break's reading ends one and starts the next."""
+    points = _with_corners(chord, readings)
+    cuts = [0]
+    for station in sorted(breaks):
+        here = [i for i, (x, _) in enumerate(points) if abs(x - station) < SAME_STATION]
+        cuts += [here[0], here[-1]]
+    cuts.append(len(points) - 1)
+    return tuple(points[a : b + 1] for a, b in zip(cuts[::2], cuts[1::2], strict=True))
+
+
+def _through(kind: CurveKind, points: Sequence[Pair]) -> Curve:
+    stations, offsets = tuple(x for x, _ in points), tuple(y for _, y in points)
+    if kind == "straight" or len(points) == 2:
         return Chain(stations, offsets)
     return Cubics(stations, offsets, not_a_knot_slopes(stations, offsets))
 
 
 def shape_keeping_curve(chord: float, readings: Sequence[Pair]) -> Cubics:
-    """The curve through the same points that never swings past them."""
-    stations, offsets = _with_corners(chord, readings)
+    """The curve through the same points that never swings past them; breaks are left aside."""
+    points = _with_corners(chord, readings)
+    stations, offsets = tuple(x for x, _ in points), tuple(y for _, y in points)
     return Cubics(stations, offsets, shape_keeping_slopes(stations, offsets))
 
 
-def _with_corners(chord: float, readings: Sequence[Pair]) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    points = ((0.0, 0.0), *sorted(readings), (chord, 0.0))
-    return tuple(x for x, _ in points), tuple(y for _, y in points)
-
-
-def best_sagitta(chord: float, readings: Sequence[Pair]) -> float:
-    """The sagitta of the arc whose offsets miss the readings least, squares summed (Gauss–Newton).
-
-    It is held inside ± ``MOST_SAGITTA`` of the chord.
-    """
-    most = MOST_SAGITTA * chord
-    rests = [station * (chord - station) for station, _ in readings]
-    sagitta = sum(r * y for r, (_, y) in zip(rests, readings, strict=True)) / sum(r * r for r in rests)
-    sagitta = min(max(sagitta * chord**2 / 4, -most), most)
-    for _ in range(60):
-        stepped = min(max(sagitta + _sagitta_step(chord, sagitta, readings), -most), most)
-        if abs(stepped - sagitta) <= 1e-13 * chord:
-            break
-        sagitta = stepped
-    return sagitta
-
-
-def _sagitta_step(chord: float, sagitta: float, readings: Sequence[Pair]) -> float:
-    arc = Arc(chord, sagitta)
-    squares = chord**2 - 4 * sagitta**2
-    sharpness = 8 * sagitta / squares
-    by_sagitta = 8 * (chord**2 + 4 * sagitta**2) / squares**2
-    above = below = 0.0
-    for station, read in readings:
-        rest = station * (chord - station)
-        root = sqrt(1 + sharpness**2 * rest)
-        rate = rest / (root * (1 + root)) * by_sagitta
-        above += rate * (read - arc.offset(station))
-        below += rate * rate
-    return above / below
+def _with_corners(chord: float, readings: Sequence[Pair]) -> tuple[Pair, ...]:
+    """By station; two readings at one station keep their order, which tells before from after a break."""
+    return ((0.0, 0.0), *sorted(readings, key=lambda reading: reading[0]), (chord, 0.0))
 
 
 def sample(curve: Curve) -> tuple[Pair, ...]:
-    """(station, offset) along the whole curve, both ends included, every reading a point of a curve through it."""
+    """(station, offset) along the whole curve, both ends and every reading it goes through included."""
+    if isinstance(curve, Broken):
+        points = [point for part in curve.parts for point in sample(part)]
+        return tuple(point for i, point in enumerate(points) if i == 0 or point != points[i - 1])
     chosen = [curve.stations[0]]
     for start, end in pairwise(curve.stations):
         chosen += [*curve.between(start, end), end]
-    return tuple((station, curve.offset(station)) for station in chosen)
+    return tuple((station, _exact_offset(curve, station)) for station in chosen)
+
+
+def _exact_offset(curve: Curve, station: float) -> float:
+    """The end of the last cubic may miss its reading in the last digit; the reading is meant."""
+    if isinstance(curve, (Cubics, Chain)) and station == curve.stations[-1]:
+        return curve.offsets[-1]
+    return curve.offset(station)
 
 
 def greatest_offset(curve: Curve) -> Pair:

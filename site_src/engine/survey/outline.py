@@ -145,7 +145,7 @@ def _wall_line(room: Room, index: int, ends: tuple[str, str], record: int | None
     from_, to = ends
     start, end = room.corners[from_], room.corners[to]
     wall = Wall(from_=from_, to=to) if record is None else room.walls[record]
-    curve = wall_curve(wall.curve, dist(start, end), wall.offsets)
+    curve = wall_curve(wall.curve, dist(start, end), wall.offsets, wall.breaks)
     line = sample(curve)
     points = (start, *(_placed(start, end, pair) for pair in line[1:-1]), end)
     bow_station, bow = greatest_offset(curve)

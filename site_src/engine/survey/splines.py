@@ -84,7 +84,7 @@ def _end_side(outer: float, inner: float, outer_chord: float, inner_chord: float
 def _solve_three_diagonals(
     lower: Numbers, middle: Numbers, upper: Numbers, right: Numbers
 ) -> tuple[float, ...]:
-    """Thomas' elimination; this system needs no pivot, since every pivot stays above the step to its right."""
+    """Thomas' elimination; no exchange of rows, since every pivot stays above the step to its right."""
     pivots, values = [middle[0]], [right[0]]
     for i in range(1, len(middle)):
         factor = lower[i] / pivots[-1]

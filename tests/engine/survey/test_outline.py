@@ -3,11 +3,12 @@
 from math import cos, dist, pi, sin
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 from engine.geometry.shapes import signed_area
 from engine.model.job import Room, Tie, Wall
 from engine.survey.outline import room_outline
-from hypothesis import given
-from hypothesis import strategies as st
 
 SQUARE = {"A": (0.0, 0.0), "B": (4000.0, 0.0), "C": (4000.0, 3000.0), "D": (0.0, 3000.0)}
 
@@ -117,3 +118,30 @@ def test_room_of_lengths_alone_has_an_outline() -> None:
     outline = room_outline(Room(walls=walls, ties=(Tie(from_="A", to="C", length=5000.0),)))
     assert outline.walls[2].start == pytest.approx((4000, 3000))
     assert outline.walls[0].bow == pytest.approx(9)
+
+
+def test_chimney_breast_steps_out_and_back() -> None:
+    """Two breaks with two readings each: the wall stands 300 mm into the room between them, square."""
+    offsets = ((1000.0, 0.0), (1000.0, 300.0), (2200.0, 300.0), (2200.0, 0.0))
+    wall = Wall(from_="A", to="B", curve="straight", offsets=offsets, breaks=(1000.0, 2200.0))
+    outline = room_outline(Room(corners=SQUARE, walls=(wall,)))
+    assert outline.walls[0].points == ((0, 0), *offsets, (4000, 0))
+    assert outline.area == pytest.approx(12e6 - 1200 * 300)
+
+
+def test_break_keeps_a_kink_a_kink() -> None:
+    """A smooth wall broken at a reading is the two smooth halves, and does not swing past them."""
+    offsets = ((500.0, 10.0), (1000.0, 20.0), (2000.0, 40.0), (3000.0, 20.0), (3500.0, 10.0))
+    broken = Wall(from_="A", to="B", offsets=offsets, breaks=(2000.0,))
+    line = room_outline(Room(corners=SQUARE, walls=(broken,))).walls[0]
+    assert line.bow == 40.0
+    assert line.curve.offset(1500.0) == pytest.approx(30.0)
+    assert line.curve.offset(2500.0) == pytest.approx(30.0)
+
+
+def test_two_readings_at_a_break_keep_the_order_of_the_file() -> None:
+    """The first is the wall before the break even when it stands farther into the room."""
+    offsets = ((1500.0, 30.0), (1500.0, 4.0))
+    wall = Wall(from_="A", to="B", curve="straight", offsets=offsets, breaks=(1500.0,))
+    line = room_outline(Room(corners=SQUARE, walls=(wall,))).walls[0]
+    assert line.points[1:-1] == offsets

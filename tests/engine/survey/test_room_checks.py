@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+
 from engine.errors import Finding, Refused
 from engine.model.job import FixedThing, Room, Tie, Wall
 from engine.survey.checks import check_room
@@ -85,6 +86,16 @@ FAULTY: dict[str, tuple[Room, str, str]] = {
         "not a number",
     ),
     "metres as kilometres": (_room(corners={**SQUARE, "D": (0.0, 3e6)}), "room.corners.D", "absurd length"),
+    "break unread": (
+        _room(_wall("A", "B", offsets=((900.0, 1.0),), breaks=(950.0,))),
+        "room.walls[0].breaks[0]",
+        "break without reading",
+    ),
+    "broken arc": (
+        _room(_wall("A", "B", curve="arc", offsets=((900.0, 1.0),), breaks=(900.0,))),
+        "room.walls[0].breaks",
+        "arc with breaks",
+    ),
     "no place": (_room(fixed=(FixedThing(name="post"),)), "room.fixed[0]", "outline or centre"),
     "two places": (
         _room(fixed=(FixedThing(name="post", outline=((1, 1), (2, 1), (2, 2)), centre=(9, 9)),)),

@@ -4,6 +4,7 @@ from math import dist
 from random import Random
 
 import pytest
+
 from engine.errors import Refused
 from engine.geometry.shapes import Point
 from engine.model.job import Room, Tie, Wall
