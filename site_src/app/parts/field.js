@@ -1,0 +1,142 @@
+// @ts-check
+/**
+ * Why this file exists: a number is typed with comma or point, is read or
+ * refused with a sentence, and what was typed is never thrown away.
+ */
+import { put, redraw, setting } from '../desk.js';
+import { readNumber } from '../numbers.js';
+import { html, live, nothing } from './lit.js';
+
+/** What was typed and is not taken yet, with what is wrong with it. @type {Map<string, {text: string, fault: string}>} */
+const drafts = new Map();
+
+/** A number as the user writes numbers. @param {number | null | undefined} value */
+export const written = (value) => (value == null ? '' : String(value).replace('.', setting('decimal', '.')).replace('-', '−'));
+
+/** @param {string} id */
+export const draftText = (id) => drafts.get(id)?.text ?? '';
+/** @param {string} id */
+export const dropDraft = (id) => void drafts.delete(id);
+/** @param {string} id @param {string} text @param {string} [fault] */
+export const setDraft = (id, text, fault = '') => void drafts.set(id, { text, fault });
+
+/**
+ * @typedef {{id: string, label: string, value?: number | null, unit?: string, hint?: string, optional?: boolean,
+ *   huge?: boolean, take: (value: number | null) => unknown, onEnter?: () => unknown}} NumberField
+ */
+
+/** @param {NumberField} field */
+export function numberField(field) {
+  const { id, label, unit = 'mm', hint, huge } = field;
+  const draft = drafts.get(id);
+  return html`
+    <div class="field ${huge ? 'huge' : ''} ${draft?.fault ? 'wrong' : ''}">
+      <label for=${id}>${label}</label>
+      <div class="entry">
+        <input id=${id} type="text" inputmode="decimal" autocomplete="off" enterkeyhint="next" spellcheck="false"
+          .value=${live(draft ? draft.text : written(field.value))}
+          aria-describedby=${draft?.fault ? `${id}-fault` : hint ? `${id}-hint` : nothing} aria-invalid=${draft?.fault ? 'true' : nothing}
+          @focus=${selectAll}
+          @input=${(/** @type {InputEvent} */ event) => setDraft(id, inputOf(event).value)}
+          @change=${() => takeDraft(field)}
+          @keydown=${(/** @type {KeyboardEvent} */ event) => enterMovesOn(event, field)} />
+        ${unit ? html`<span class="unit">${unit}</span>` : nothing}
+      </div>
+      ${draft?.fault ? html`<span class="fault" id="${id}-fault">${draft.fault}</span>` : nothing}
+      ${hint ? html`<span class="hint" id="${id}-hint">${hint}</span>` : nothing}
+    </div>`;
+}
+
+/** A number that stands in the job at a path. @param {Omit<NumberField, 'take'> & {path: (string | number)[]}} field */
+export const jobNumber = ({ path, ...field }) =>
+  numberField({
+    ...field,
+    take: (value) => putOrRemove(path, value, field.value, `${field.label} ${written(value)}`.trim()),
+  });
+
+/** @param {(string | number)[]} path @param {number | null} value @param {number | null | undefined} old @param {string} words */
+function putOrRemove(path, value, old, words) {
+  if (value === (old ?? null)) return true;
+  return put(path, value, words);
+}
+
+/**
+ * Read what was typed and hand it on; a fault stays beside the field with the text.
+ * @param {NumberField} field @returns {Promise<boolean>} whether it was taken
+ */
+export async function takeDraft(field) {
+  const draft = drafts.get(field.id);
+  if (!draft) return true;
+  if (field.optional && draft.text.trim() === '') return taken(field, null);
+  const read = readNumber(draft.text);
+  if (read.sentence === undefined) return taken(field, read.value);
+  drafts.set(field.id, { text: draft.text, fault: read.sentence });
+  redraw();
+  return false;
+}
+
+/** @param {NumberField} field @param {number | null} value */
+async function taken(field, value) {
+  const done = await field.take(value);
+  if (done !== false) drafts.delete(field.id);
+  redraw();
+  return done !== false;
+}
+
+/** @param {KeyboardEvent} event @param {NumberField} field */
+function enterMovesOn(event, field) {
+  if (event.key !== 'Enter') return;
+  event.preventDefault();
+  if (field.onEnter) return void field.onEnter();
+  const all = /** @type {HTMLElement[]} */ ([...document.querySelectorAll('main input[type="text"]')]);
+  const next = all[all.indexOf(inputOf(event)) + 1];
+  if (next) next.focus();
+  else inputOf(event).blur();
+}
+
+/** @param {Event} event */
+const inputOf = (event) => /** @type {HTMLInputElement} */ (event.target);
+/** @param {Event} event */
+const selectAll = (event) => inputOf(event).select();
+
+/**
+ * One line of text, such as a name.
+ * @param {{id: string, label: string, value: string, take: (value: string) => unknown, hint?: string}} field
+ */
+export const textField = ({ id, label, value, take, hint }) => html`
+  <div class="field">
+    <label for=${id}>${label}</label>
+    <div class="entry">
+      <input id=${id} type="text" autocomplete="off" maxlength="80" .value=${live(value)}
+        @change=${(/** @type {Event} */ event) => take(inputOf(event).value)}
+        @keydown=${(/** @type {KeyboardEvent} */ event) => event.key === 'Enter' && inputOf(event).blur()} />
+    </div>
+    ${hint ? html`<span class="hint">${hint}</span>` : nothing}
+  </div>`;
+
+/**
+ * A few things to choose one from.
+ * @param {{id: string, label: string, value: string, options: readonly (readonly [string, string])[], take: (value: string) => unknown}} choice
+ */
+export const choice = ({ id, label, value, options, take }) => html`
+  <fieldset class="choice">
+    <legend>${label}</legend>
+    <div class="options">
+      ${options.map(([key, words]) => html`
+        <label class="button"><input type="radio" name=${id} value=${key} .checked=${live(key === value)} @change=${() => take(key)} /><span>${words}</span></label>`)}
+    </div>
+  </fieldset>`;
+
+/**
+ * More things than fit side by side, to choose one from.
+ * @param {{id: string, label: string, value: string, options: readonly (readonly [string, string])[], take: (value: string) => unknown}} choice
+ */
+export const select = ({ id, label, value, options, take }) => html`
+  <div class="field">
+    <label for=${id}>${label}</label>
+    <div class="entry">
+      <select id=${id} @change=${(/** @type {Event} */ event) => take(inputOf(event).value)}>
+        ${options.map(([key, words]) => html`<option value=${key} .selected=${key === value}>${words}</option>`)}
+      </select>
+    </div>
+  </div>`;

@@ -1,0 +1,139 @@
+// @ts-check
+/**
+ * Why this file exists: looking closer at a drawing, by button and by finger. Only
+ * the view box changes; the drawing's own lines and numbers are never touched.
+ */
+import { ref } from './lit.js';
+
+/** @typedef {[number, number, number, number]} Box */
+/** @typedef {{home: Box, box: Box, svg: SVGSVGElement | null, still: boolean}} View */
+
+/** @type {Map<string, View>} */
+const views = new Map();
+const CLOSEST = 300;
+const PIECE_NAMES_FROM = 0.45;
+const TEXT_PX = 15;
+
+/**
+ * Hang a drawing under a name; it keeps its view box for as long as its home stays the same.
+ * @param {string} key @param {Box} home @param {boolean} [still] without gestures
+ */
+export function view(key, home, still = false) {
+  const known = views.get(key);
+  const same = known && known.home.join() === home.join();
+  const kept = same ? known : { home, box: home, svg: known?.svg ?? null, still };
+  views.set(key, kept);
+  if (!same) show(kept);
+  return ref((element) => hang(key, /** @type {SVGSVGElement | undefined} */ (element)));
+}
+
+/** @param {string} key @param {SVGSVGElement | undefined} svg */
+function hang(key, svg) {
+  const current = views.get(key);
+  if (!current || !svg) return;
+  if (current.svg !== svg) {
+    current.svg = svg;
+    new ResizeObserver(() => show(current)).observe(svg);
+    if (!current.still) listen(key, svg);
+  }
+  show(current);
+}
+
+/** @param {View} view */
+function show({ svg, box, home }) {
+  if (!svg) return;
+  svg.setAttribute('viewBox', box.join(' '));
+  const scale = Math.max(box[2] / (svg.clientWidth || 328), box[3] / (svg.clientHeight || 328));
+  const text = TEXT_PX * scale * (parseFloat(getComputedStyle(document.documentElement).fontSize) / 16);
+  svg.style.fontSize = `${text}px`;
+  svg.classList.toggle('close', scale < 1 / (PIECE_NAMES_FROM * 2));
+  svg.classList.toggle('roams', box[2] < home[2]);
+  for (const pattern of svg.querySelectorAll('pattern')) {
+    pattern.setAttribute('patternTransform', `${pattern.dataset.turn} scale(${scale})`);
+  }
+}
+
+/** @param {string} key @param {Box} box */
+function look(key, box) {
+  const view = views.get(key);
+  if (!view) return;
+  const wide = Math.min(Math.max(box[2], CLOSEST), view.home[2]);
+  const high = wide * (view.home[3] / view.home[2]);
+  view.box = [within(box[0], view.home[0], view.home[2] - wide), within(box[1], view.home[1], view.home[3] - high), wide, high];
+  show(view);
+}
+
+/** @param {number} value @param {number} start @param {number} room */
+const within = (value, start, room) => Math.min(Math.max(value, start), start + room);
+
+/** @param {string} key @param {number} factor under 1 looks closer @param {{x: number, y: number}} [at] fractions of the view that stay where they are */
+export function zoom(key, factor, at = { x: 0.5, y: 0.5 }) {
+  const view = views.get(key);
+  if (!view) return;
+  const [x, y, wide, high] = view.box;
+  const next = Math.min(Math.max(wide * factor, CLOSEST), view.home[2]);
+  const grown = next / wide;
+  look(key, [x + wide * (1 - grown) * at.x, y + high * (1 - grown) * at.y, next, high * grown]);
+}
+
+/** @param {string} key @param {number} right @param {number} down as parts of the view */
+export function pan(key, right, down) {
+  const view = views.get(key);
+  if (!view) return;
+  const [x, y, wide, high] = view.box;
+  look(key, [x + wide * right, y + high * down, wide, high]);
+}
+
+/** @param {string} key */
+export function whole(key) {
+  const view = views.get(key);
+  if (view) look(key, view.home);
+}
+
+/** @param {string} key @param {SVGSVGElement} svg */
+function listen(key, svg) {
+  /** @type {Map<number, {x: number, y: number}>} */
+  const fingers = new Map();
+  let moved = 0;
+  svg.addEventListener('pointerdown', ({ pointerId, clientX, clientY }) => {
+    if (fingers.size === 0) moved = 0;
+    fingers.set(pointerId, { x: clientX, y: clientY });
+  });
+  svg.addEventListener('pointermove', (event) => {
+    const before = fingers.get(event.pointerId);
+    if (!before) return;
+    const after = { x: event.clientX, y: event.clientY };
+    moved += Math.abs(after.x - before.x) + Math.abs(after.y - before.y);
+    if (fingers.size === 1) slide(key, svg, before, after);
+    if (fingers.size === 2) pinch(key, svg, [...fingers.entries()].find(([id]) => id !== event.pointerId)?.[1] ?? before, before, after);
+    fingers.set(event.pointerId, after);
+  });
+  for (const end of ['pointerup', 'pointercancel', 'pointerleave']) {
+    svg.addEventListener(end, (event) => void fingers.delete(/** @type {PointerEvent} */ (event).pointerId));
+  }
+  svg.addEventListener('click', (event) => moved > 8 && event.stopPropagation(), { capture: true });
+  svg.addEventListener('wheel', (event) => {
+    if (!event.ctrlKey && views.get(key)?.box[2] === views.get(key)?.home[2] && event.deltaY > 0) return;
+    event.preventDefault();
+    zoom(key, event.deltaY > 0 ? 1.25 : 0.8, part(svg, { x: event.clientX, y: event.clientY }));
+  }, { passive: false });
+}
+
+/** @param {SVGSVGElement} svg @param {{x: number, y: number}} point */
+function part(svg, point) {
+  const { left, top, width, height } = svg.getBoundingClientRect();
+  return { x: (point.x - left) / width, y: (point.y - top) / height };
+}
+
+/** @typedef {{x: number, y: number}} Point */
+/** @param {string} key @param {SVGSVGElement} svg @param {Point} before @param {Point} after */
+function slide(key, svg, before, after) {
+  const { width, height } = svg.getBoundingClientRect();
+  pan(key, (before.x - after.x) / width, (before.y - after.y) / height);
+}
+
+/** @param {string} key @param {SVGSVGElement} svg @param {Point} other @param {Point} before @param {Point} after */
+function pinch(key, svg, other, before, after) {
+  const apart = (/** @type {Point} */ point) => Math.hypot(point.x - other.x, point.y - other.y) || 1;
+  zoom(key, apart(before) / apart(after), part(svg, { x: (other.x + after.x) / 2, y: (other.y + after.y) / 2 }));
+}

@@ -1,0 +1,59 @@
+// @ts-check
+/** Why this file exists: the survey at a glance: walls, corners and fixed things, each one tap away. */
+import { desk } from '../desk.js';
+import { planDrawing } from '../parts/drawing.js';
+import { findings } from '../parts/findings.js';
+import { jobPage } from '../parts/frame.js';
+import { icon } from '../parts/icons.js';
+import { html, nothing } from '../parts/lit.js';
+import { written } from '../parts/field.js';
+import { jobAddress } from '../routes.js';
+import { isOld, oldMark } from './plan.js';
+
+export const FACES = /** @type {const} */ ([
+  ['wall', 'Wall'], ['threshold', 'Threshold'], ['opening', 'Opening'], ['fixed', 'Fixed'], ['glazing', 'Glazing']]);
+
+/** @param {any} wall */
+export const wallName = (wall) => `${wall.from}–${wall.to}`;
+export const faceName = (/** @type {string} */ face) => FACES.find(([key]) => key === face)?.[1] ?? face;
+
+/** The wall as the engine drew it. @param {any} wall */
+export const drawnWall = (wall) => desk.plan?.room.walls.find((/** @type {any} */ { name }) => samePlace(name, wall));
+/** @param {string} name @param {any} wall */
+const samePlace = (name, wall) => name.startsWith(wall.from) && name.endsWith(wall.to) && name.length <= wall.from.length + wall.to.length + 4;
+
+export const roomScreen = () => {
+  const room = desk.job?.doc.room ?? { walls: [] };
+  return jobPage({
+    step: 'room', title: 'Room',
+    body: html`
+      ${desk.plan ? html`${planDrawing({ key: 'room', label: 'The room with the bow of its walls drawn larger', room: desk.plan.room, bowed: true, still: true, old: isOld() })}
+        <p class="small soft">The bow is drawn twenty times larger; the thin line is to scale.</p>` : nothing}
+      ${oldMark()}
+      <a class="button ${room.walls.length ? '' : 'main tall'}" href=${jobAddress(desk.route.job, 'corners')}>Corners (${Object.keys(room.corners ?? {}).length || room.walls.length})</a>
+      ${room.walls.length ? html`<h2>Walls</h2><ul class="list">${room.walls.map(wallLine)}</ul>` : html`<p>Walls appear here once there are corners.</p>`}
+      <h2>Fixed things</h2>
+      <p class="small soft">What the floor goes round: an island, a pipe, a column.</p>
+      ${room.fixed?.length ? html`<ul class="list">${room.fixed.map(thingLine)}</ul>` : nothing}
+      <a class="button" href=${jobAddress(desk.route.job, 'thing', 'new')}>${icon('plus')} Add a fixed thing</a>
+      ${findings((path) => path.startsWith('room'))}`,
+  });
+};
+
+/** @param {any} wall @param {number} index */
+const wallLine = (wall, index) => {
+  const drawn = drawnWall(wall);
+  const count = wall.offsets?.length ?? 0;
+  return html`
+    <li><a class="open" href=${jobAddress(desk.route.job, 'wall', index)}>
+      <span class="name">${wallName(wall)} · ${faceName(wall.face ?? 'wall')}</span>
+      <span class="small soft">${drawn ? `${drawn.length.text} ${drawn.length.unit} long · ` : ''}gap ${written(wall.gap ?? 10)} mm · ${count === 1 ? '1 reading' : `${count} readings`}${drawn && count ? ` · bow ${drawn.bow.text} ${drawn.bow.unit}` : ''}</span>
+    </a></li>`;
+};
+
+/** @param {any} thing @param {number} index */
+const thingLine = (thing, index) => html`
+  <li><a class="open" href=${jobAddress(desk.route.job, 'thing', index)}>
+    <span class="name">${thing.name}</span>
+    <span class="small soft">${thing.diameter ? `round, ${written(thing.diameter)} mm` : `${thing.outline?.length ?? 0} corners`} · gap ${written(thing.gap ?? 10)} mm</span>
+  </a></li>`;

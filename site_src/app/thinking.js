@@ -1,0 +1,131 @@
+// @ts-check
+/**
+ * Why this file exists: after every change the engine is asked again, once the
+ * hand rests, and an answer to an older state of the job never covers a newer one.
+ */
+import { desk, redraw, setting } from './desk.js';
+
+const REST_MS = 250;
+/** How many times larger the offsets are drawn when the bow is to be seen. */
+export const EXAGGERATION = 20;
+
+/** @type {import('./engine_client.js').Engine | null} */
+let engine = null;
+/** @type {AbortController | null} */
+let running = null;
+let timer = 0;
+
+/** @param {import('./engine_client.js').Engine} client */
+export function wireEngine(client) {
+  engine = client;
+  engine.onState(({ state, step, sentence }) => {
+    desk.engine = state === 'asleep' ? 'starting' : state;
+    desk.engineSentence = sentence;
+    desk.busy = state === 'starting' ? ['The engine is starting', step].filter(Boolean).join(': ') : '';
+    redraw();
+  });
+}
+
+/** @param {object} request */
+export const askEngine = (request) => /** @type {import('./engine_client.js').Engine} */ (engine).ask(request);
+
+export const restartEngine = () => engine?.restart();
+
+/** The kept plan of the job that was just opened, until the engine gives a new one. */
+export async function showKeptPlan() {
+  const { store, job } = desk;
+  desk.plan = null;
+  desk.planSeq = -1;
+  desk.findings = [];
+  if (!store || !job) return;
+  const kept = await store.loadResult(job.id, 'plan');
+  if (kept && desk.job?.id === job.id && !desk.plan) {
+    desk.plan = kept.value;
+    desk.planSeq = kept.seq;
+    desk.findings = kept.value.findings;
+  }
+  redraw();
+}
+
+/** The job changed: ask when the hand rests. */
+export function thinkSoon() {
+  clearTimeout(timer);
+  timer = window.setTimeout(() => void think(), REST_MS);
+}
+
+/** Ask now. */
+export async function think() {
+  clearTimeout(timer);
+  const { job } = desk;
+  if (!job || !engine) return;
+  if (running) running.abort();
+  const mine = new AbortController();
+  running = mine;
+  try {
+    await answer(job, mine);
+  } catch (fault) {
+    if (!mine.signal.aborted) throw fault;
+  } finally {
+    if (running === mine) {
+      running = null;
+      desk.busy = '';
+    }
+    redraw();
+  }
+}
+
+/** @param {import('./store/heads.js').OpenJob} job @param {AbortController} mine */
+async function answer(job, { signal }) {
+  const ask = (/** @type {string} */ what) =>
+    /** @type {import('./engine_client.js').Engine} */ (engine).ask(
+      { ask: what, job: job.doc, exaggerate: EXAGGERATION, decimal: setting('decimal', '.') }, { onProgress, signal });
+  if (desk.engine === 'ready') desk.busy = 'Working out the plan…';
+  redraw();
+  const plan = await ask('plan');
+  if (plan.reply !== 'refused') return take(job, plan);
+  const room = await ask('room');
+  take(job, room.reply === 'room' ? { ...room, findings: [...plan.findings, ...room.findings.filter(isNew(plan.findings))] } : plan);
+}
+
+/** @param {any[]} known */
+const isNew = (known) => (/** @type {any} */ found) => !known.some(({ sentence }) => sentence === found.sentence);
+
+/** @param {{step: string}} progress */
+function onProgress({ step }) {
+  desk.busy = step;
+  redraw();
+}
+
+/** @param {import('./store/heads.js').OpenJob} job @param {any} reply */
+function take(job, reply) {
+  if (desk.job?.id !== job.id) return;
+  if (reply.reply === 'fault') {
+    desk.wrong = `The engine could not work this out (${reply.name}: ${reply.message}). The job is saved. Undo the last change, or export the job.`;
+    return;
+  }
+  desk.findings = reply.findings;
+  if (reply.reply === 'refused') return;
+  desk.plan = reply;
+  desk.planSeq = job.seq;
+  void keep(job, reply);
+}
+
+/** @param {import('./store/heads.js').OpenJob} job @param {any} reply */
+async function keep(job, reply) {
+  try {
+    await desk.store?.saveResult(job.id, 'plan', { ...reply, plan: undefined }, job.seq);
+    if (!job.readOnly && reply.count_from && !job.doc.floor.count_from) await keepNumbers(job, reply.count_from);
+  } catch (fault) {
+    console.warn(fault); // it can be computed again
+  }
+}
+
+/** Piece numbers stay the same from now on, whatever is read again. @param {import('./store/heads.js').OpenJob} job @param {any} countFrom */
+async function keepNumbers(job, countFrom) {
+  const { store } = desk;
+  if (!store || desk.job?.seq !== job.seq) return;
+  const next = await store.change(job.id, [{ path: ['floor', 'count_from'], value: countFrom }], 'Piece numbers kept');
+  if (desk.job?.id !== next.id) return;
+  desk.job = next;
+  desk.planSeq = next.seq;
+}
