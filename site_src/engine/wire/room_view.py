@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator
 
-from msgspec.structs import replace
-
 from engine.drawing.paths import line_path, ring_path, spot, view_box
 from engine.geometry.shapes import centroid, region_area
 from engine.model.job import FixedThing
@@ -90,11 +88,10 @@ def _place(point: tuple[float, float], writer: Writer) -> str:
 def _bowed(line: WallLine, exaggerate: float) -> list[tuple[float, float]]:
     """The same curve through readings that are so many times larger, in the same place."""
     offsets = tuple((station, offset * exaggerate) for station, offset in line.wall.offsets)
-    if line.wall.curve == "arc":
-        # An arc that much deeper may be more than a half circle; its shape is told as well by a spline.
-        larger = replace(line.wall, curve="smooth", offsets=offsets)
-        return [line.at(*pair) for pair in sample(wall_curve(larger.curve, line.chord, larger.offsets))]
-    return [line.at(*pair) for pair in sample(wall_curve(line.wall.curve, line.chord, offsets))]
+    # An arc that much deeper may be more than a half circle; its shape is told as well by a spline.
+    kind = "smooth" if line.wall.curve == "arc" else line.wall.curve
+    curve = wall_curve(kind, line.chord, offsets, line.wall.breaks)
+    return [line.at(*pair) for pair in sample(curve)]
 
 
 def _corner(corner: CornerAngle, room: RoomPlan, writer: Writer) -> CornerDrawing:
