@@ -137,12 +137,27 @@ function clip(talk, reader, writer, grid, margin) {
     } else if (talk.isTrue(geos.GEOSPreparedCovers(prepared, board))) {
       writer.counts.push(UNTOUCHED);
     } else {
-      const around = talk.keep(geos.GEOSClipByRect(
-        region, box[0] - margin, box[1] - margin, box[2] + margin, box[3] + margin));
-      writer.region(talk, talk.keep(geos.GEOSIntersectionPrec(around, board, grid)));
+      writer.region(talk, cut(talk, region, board, box, grid, margin));
     }
     talk.release();
   }
+}
+
+/**
+ * Cut one board with the part of the region around it, or with all of it where no part can be had.
+ *
+ * @param {Talk} talk
+ * @param {number} region
+ * @param {number} board
+ * @param {number[]} box
+ * @param {number} grid
+ * @param {number} margin
+ */
+function cut(talk, region, board, [left, low, right, high], grid, margin) {
+  const { geos } = talk;
+  const around = geos.GEOSClipByRect(region, left - margin, low - margin, right + margin, high + margin);
+  const part = around && geos.GEOSIntersectionPrec(talk.keep(around), board, grid);
+  return talk.keep(part || geos.GEOSIntersectionPrec(region, board, grid));
 }
 
 /**

@@ -12,9 +12,12 @@ const { loadPyodide } = await load(pyodideFolder, "pyodide.mjs");
 const { startGeos, forPython } = await load(site, "worker", "geos_kernel.js");
 const initGeosJs = (await load(geosFolder, "build", "package", "geos.esm.js")).default;
 
+let jobs = "";
+for await (const part of process.stdin.setEncoding("utf8")) jobs += part;
+
 const batch = await startGeos(initGeosJs);
 const python = await loadPyodide({ indexURL: pyodideFolder });
 python.mountNodeFS("/site", site);
 python.globals.set("batch", forPython(batch));
-python.globals.set("jobs_text", readFileSync(0, "utf8"));
+python.globals.set("jobs_text", jobs);
 process.stdout.write(python.runPython(readFileSync(new URL("kernel_jobs.py", import.meta.url), "utf8")));

@@ -15,7 +15,10 @@ class Kernel(Protocol):
     """What a geometry library has to do for us; all lengths in mm."""
 
     def unite(self, polygons: Sequence[Polygon]) -> Region:
-        """All that any of the polygons covers. They may overlap; each must be valid."""
+        """All that any of the polygons covers. They may overlap; each must be valid.
+
+        A single polygon keeps its coordinates; the rest comes back on the grid.
+        """
 
     def subtract(self, region: Region, taken: Region) -> Region:
         """What stays of ``region`` when ``taken`` is cut out of it."""

@@ -44,7 +44,8 @@ class Native:
         clipped: list[Region] = [
             ((turned(board),),) if kept else () for board, kept in zip(boards, whole, strict=True)
         ]
-        for place, part in zip(cut, _overlay(area, shapes[cut]), strict=True):
+        parts = _regions([_overlay(area, board) for board in shapes[cut]])
+        for place, part in zip(cut, parts, strict=True):
             clipped[place] = part
         return clipped
 
@@ -57,11 +58,14 @@ class Native:
         return (reason_of(found["words"]), (float(found["x"]), float(found["y"]))) if found else None
 
 
-def _overlay(area: Any, shapes: Any) -> list[Region]:
-    """Intersect each board with the part of ``area`` around it."""
-    boxes = shapely.bounds(shapes) + [-LOCAL_MARGIN, -LOCAL_MARGIN, LOCAL_MARGIN, LOCAL_MARGIN]
-    around = [shapely.clip_by_rect(area, *box) for box in boxes]
-    return _regions(shapely.intersection(around, shapes, grid_size=GRID))
+def _overlay(area: Any, board: Any) -> Any:
+    """Intersect a board with the part of ``area`` around it, or with all of it where no part can be had."""
+    left, low, right, high = shapely.bounds(board).tolist()
+    box = (left - LOCAL_MARGIN, low - LOCAL_MARGIN, right + LOCAL_MARGIN, high + LOCAL_MARGIN)
+    try:
+        return shapely.intersection(shapely.clip_by_rect(area, *box), board, grid_size=GRID)
+    except shapely.GEOSException:
+        return shapely.intersection(area, board, grid_size=GRID)
 
 
 def _geometry(region: Region) -> Any:
@@ -81,10 +85,10 @@ def _geometries(polygons: Sequence[Polygon]) -> Any:
 
 
 def _region(geometry: Any) -> Region:
-    return _regions(numpy.array([geometry]))[0]
+    return _regions([geometry])[0]
 
 
-def _regions(geometries: Any) -> list[Region]:
+def _regions(geometries: Sequence[Any]) -> list[Region]:
     """Make one region of each geometry; lines and points in it are dropped."""
     parts, of_geometry = shapely.get_parts(geometries, return_index=True)
     areal = (shapely.get_dimensions(parts) == 2) & ~shapely.is_empty(parts)
