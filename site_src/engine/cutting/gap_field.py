@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import hypot
 
 from engine.geometry.barrier import Barrier
 from engine.geometry.frame import Frame
@@ -28,21 +29,26 @@ class GapField:
 
     def __init__(self, barriers: Sequence[Barrier]) -> None:
         self.barriers = tuple(barriers)
-        self._segments = [
+        segments = [
             (start, end, number)
             for number, barrier in enumerate(self.barriers)
             for start, end in zip(barrier.points, barrier.points[1:], strict=False)
         ]
-        self._grid = SegmentGrid(self._segments)
+        self._grid = SegmentGrid(segments)
+        points = [point for barrier in self.barriers for point in barrier.points]
+        self._widest = hypot(*(max(values) - min(values) for values in zip(*points, strict=True)))
         self._reach = max((barrier.gap + barrier.tolerance for barrier in self.barriers), default=0.0)
 
     def at(self, point: Point) -> Gap:
         """The binding gap at a point: the barrier with the least distance beyond its own gap."""
         x, y = point
         reach = self._reach + 1
-        found = self._grid.near((x - reach, y - reach, x + reach, y + reach))
-        # Far from every barrier any of them binds alike, and the nearest is the one meant.
-        segments = found or self._segments
+        segments = self._grid.near((x - reach, y - reach, x + reach, y + reach))
+        if not segments:
+            # Far from every barrier no gap binds; the nearest is the one meant.
+            hit = self._grid.nearest(point, self._widest)
+            assert hit is not None
+            return Gap(self.barriers[hit.number], hit.distance)
         gaps = (Gap(self.barriers[n], distance_to_segment(point, start, end)) for start, end, n in segments)
         return min(gaps, key=lambda gap: gap.distance - gap.barrier.gap)
 

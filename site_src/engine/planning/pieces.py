@@ -116,7 +116,8 @@ def _is_sliver(sawn: SawnPiece, limit: float) -> bool:
 
 def _can_be_left_out(nominal: Polygon, field: BoardGapField) -> bool:
     """Does the whole piece lie within the tolerance of the nominal gap?"""
-    for point in (*edge_samples((*nominal[0], nominal[0][0])), centroid(nominal[0])):
+    # The centre first: of a piece of any size it alone decides.
+    for point in (centroid(nominal[0]), *edge_samples((*nominal[0], nominal[0][0]))):
         gap = field.at(point)
         if gap.distance - gap.barrier.gap > gap.barrier.tolerance:
             return False

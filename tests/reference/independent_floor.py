@@ -1,0 +1,122 @@
+"""A second, independent way from a job document to its lay area and its herringbone.
+
+Written on shapely (Shapely contributors, BSD) and scipy (`CubicSpline`) alone; it
+shares no code with the engine and is slow on purpose.
+"""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+from scipy.interpolate import CubicSpline
+from scipy.optimize import minimize_scalar
+from shapely import affinity
+from shapely.geometry import LineString, Point, Polygon, box
+from shapely.ops import unary_union
+
+STEP = 4.0
+
+
+def wall_points(start: np.ndarray, end: np.ndarray, wall: dict[str, Any]) -> np.ndarray:
+    """The wall as a dense polyline from corner to corner."""
+    chord = float(np.hypot(*(end - start)))
+    pairs = sorted(wall.get("offsets", []))
+    stations = np.array([0.0, *(s for s, _ in pairs), chord])
+    offsets = np.array([0.0, *(o for _, o in pairs), 0.0])
+    dense = np.union1d(np.linspace(0, chord, int(chord / STEP) + 2), stations)
+    curve = wall.get("curve", "smooth")
+    if not pairs or curve == "straight":
+        across = np.interp(dense, stations, offsets)
+    elif curve == "arc":
+        across = _arc(dense, chord, stations[1:-1], offsets[1:-1])
+    else:
+        across = CubicSpline(stations, offsets, bc_type="not-a-knot")(dense)
+    along = (end - start) / chord
+    normal = np.array([-along[1], along[0]])
+    return start + dense[:, None] * along + across[:, None] * normal
+
+
+def _arc(dense: np.ndarray, chord: float, stations: np.ndarray, offsets: np.ndarray) -> np.ndarray:
+    def across(bow: float, s: np.ndarray) -> np.ndarray:
+        if abs(bow) < 1e-9:
+            return np.zeros_like(s)
+        radius = chord**2 / (8 * bow) + bow / 2
+        return np.sign(bow) * np.sqrt(radius**2 - (s - chord / 2) ** 2) - (radius - bow)
+
+    bound = max(1.0, 3 * float(np.max(np.abs(offsets))))
+    best = minimize_scalar(
+        lambda bow: float(np.sum((across(bow, stations) - offsets) ** 2)),
+        bounds=(-bound, bound),
+        method="bounded",
+        options={"xatol": 1e-10},
+    )
+    return across(float(best.x), dense)
+
+
+def walls_of(job: dict[str, Any]) -> list[tuple[dict[str, Any], LineString]]:
+    """Each wall with its line, in the order of the corners."""
+    corners = {name: np.array(at, float) for name, at in job["room"]["corners"].items()}
+    records = {(wall["from"], wall["to"]): wall for wall in job["room"]["walls"]}
+    names = list(corners)
+    return [
+        (records[a, b], LineString(wall_points(corners[a], corners[b], records[a, b])))
+        for a, b in zip(names, names[1:] + names[:1], strict=True)
+    ]
+
+
+def fixed_of(job: dict[str, Any]) -> list[tuple[dict[str, Any], Polygon]]:
+    """Each fixed thing with its shape."""
+    return [
+        (
+            thing,
+            Polygon(thing["outline"])
+            if "outline" in thing
+            else Point(thing["centre"]).buffer(thing["diameter"] / 2, quad_segs=128),
+        )
+        for thing in job["room"].get("fixed", [])
+    ]
+
+
+def lay_area(job: dict[str, Any], widen: float = 0.0) -> Any:
+    """Every point at least gap + ``widen`` from each wall and fixed thing.
+
+    Walls are widened segment by segment: widening a whole line at once would first simplify it.
+    """
+    lines = walls_of(job)
+    room = Polygon(np.vstack([np.array(line.coords)[:-1] for _, line in lines]))
+    taken = []
+    for wall, line in lines:
+        points = list(line.coords)
+        taken += [
+            LineString(pair).buffer(max(0.0, wall.get("gap", 10) + widen), quad_segs=32)
+            for pair in zip(points, points[1:], strict=False)
+        ]
+    for thing, shape in fixed_of(job):
+        taken.append(shape)
+        ring = list(shape.exterior.coords)
+        taken += [
+            LineString(pair).buffer(max(0.0, thing.get("gap", 10) + widen), quad_segs=32)
+            for pair in zip(ring, ring[1:], strict=False)
+        ]
+    return room.difference(unary_union(taken))
+
+
+def herringbone(job: dict[str, Any], area: Any) -> Iterator[tuple[str, Polygon]]:
+    """Every board of the herringbone that meets the area, by the definition in the job file's description."""
+    board, floor = job["floor"]["board"], job["floor"]
+    length, width = board["length"], board["width"]
+    reach = int(np.hypot(*np.ptp(np.array(area.envelope.exterior.coords), axis=0)) / width) + 4
+    anchor = np.array(floor["anchor"], float)
+    far = max(np.hypot(*(np.array(c) - anchor)) for c in area.envelope.exterior.coords) + 2 * length
+    shapes = {"R": box(0, 0, length, width), "L": box(-width, 0, 0, length)}
+    for row in range(-int(far / length) - 3, int(far / length) + 4):
+        for place in range(-reach - int(far / width), reach + int(far / width)):
+            dx, dy = place * width + row * length, place * width - row * length
+            if np.hypot(dx, dy) > far:
+                continue
+            for hand, shape in shapes.items():
+                moved = affinity.translate(shape, dx, dy)
+                turned = affinity.rotate(moved, floor.get("axis", 90) - 45, origin=(0, 0))
+                placed = affinity.translate(turned, *anchor)
+                if placed.intersects(area):
+                    yield hand, placed
