@@ -8,6 +8,7 @@ from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Ring
 from engine.model.job import FixedThing, Room
 from engine.survey.check_values import band_faults, place_fault
+from engine.survey.crossing import inside
 from engine.survey.tolerances import MOST_PLACE
 from engine.units import number_text
 
@@ -65,7 +66,7 @@ def _round_faults(thing: FixedThing, path: str, name: str) -> Iterator[Finding]:
 def outside_warnings(room: Room, ring: Ring) -> Iterator[Finding]:
     """A fixed thing that lies wholly outside the room was placed from the wrong corner."""
     for index, thing in enumerate(room.fixed):
-        if not any(_inside(point, ring) for point in _points_of(thing)):
+        if not any(inside(point, ring) for point in _points_of(thing)):
             yield Finding(
                 path=f"room.fixed[{index}]",
                 code="outside the room",
@@ -80,13 +81,3 @@ def _points_of(thing: FixedThing) -> tuple[Point, ...]:
     assert thing.centre is not None
     (x, y), r = thing.centre, (thing.diameter or 0.0) / 2
     return ((x, y), (x + r, y), (x, y + r), (x - r, y), (x, y - r))
-
-
-def _inside(point: Point, ring: Ring) -> bool:
-    """Even-odd rule: how often does a line from the point to the right cross the ring?"""
-    x, y = point
-    inside = False
-    for (ax, ay), (bx, by) in zip(ring, ring[1:] + ring[:1], strict=True):
-        if (ay > y) != (by > y) and x < ax + (bx - ax) * (y - ay) / (by - ay):
-            inside = not inside
-    return inside

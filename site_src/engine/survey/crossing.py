@@ -1,4 +1,4 @@
-"""Do straight lines cross? Enough for a handful of corners; curved walls are the kernel's work."""
+"""Do straight lines cross, is a point inside? For a handful of corners; shapes are the kernel's work."""
 
 from collections.abc import Sequence
 from itertools import combinations
@@ -30,3 +30,13 @@ def _side(a: Point, b: Point, c: Point) -> float:
     if c in (a, b):
         return 0.0
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def inside(point: Point, ring: Sequence[Point]) -> bool:
+    """Even-odd rule: how often does a line from the point to the right cross the ring?"""
+    x, y = point
+    found = False
+    for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if (ay > y) != (by > y) and x < ax + (bx - ax) * (y - ay) / (by - ay):
+            found = not found
+    return found

@@ -137,8 +137,9 @@ def _distance(length: Length, places: Mapping[str, Point]) -> float:
     return dist(places[length.from_], places[length.to])
 
 
-def _row(length: Length, places: Mapping[str, Point], at: Mapping[Unknown, int]) -> list[float]:
-    """How the length changes with each unknown."""
+def design_row(length: Length, places: Mapping[str, Point], unknowns: Sequence[Unknown]) -> list[float]:
+    """How the length changes with each unknown (without unit)."""
+    at = {unknown: i for i, unknown in enumerate(unknowns)}
     (ax, ay), (bx, by) = places[length.from_], places[length.to]
     reach = dist((ax, ay), (bx, by)) or 1.0
     direction = ((bx - ax) / reach, (by - ay) / reach)
@@ -153,8 +154,7 @@ def _row(length: Length, places: Mapping[str, Point], at: Mapping[Unknown, int])
 def _rows(
     lengths: Sequence[Length], places: Mapping[str, Point], unknowns: Sequence[Unknown]
 ) -> list[list[float]]:
-    at = {unknown: i for i, unknown in enumerate(unknowns)}
-    return [_row(length, places, at) for length in lengths]
+    return [design_row(length, places, unknowns) for length in lengths]
 
 
 def _factor(matrix: Matrix, unknowns: Sequence[Unknown]) -> Matrix:
