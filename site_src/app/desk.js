@@ -74,6 +74,21 @@ export async function change(edits, words) {
   return attempt(async () => takeJob(await store.change(job.id, edits, words), `Saved: ${words}`));
 }
 
+/**
+ * A change that leaves the plan as it is, such as a mark that a piece is cut.
+ * @param {Edit[]} edits @param {string} words
+ */
+export async function changeBeside(edits, words) {
+  const { store, job } = desk;
+  if (!store || !job) return false;
+  const isCurrent = desk.planSeq === job.seq;
+  return attempt(async () => {
+    desk.job = await store.change(job.id, edits, words);
+    desk.said = `Saved: ${words}`;
+    if (isCurrent) desk.planSeq = desk.job.seq;
+  });
+}
+
 /** @param {(string | number)[]} path @param {any} value @param {string} words */
 export const put = (path, value, words) => change([{ path, value }], words);
 

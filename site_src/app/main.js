@@ -9,6 +9,7 @@ import { jobAddress, readRoute, replaceWith } from './routes.js';
 import { cornersScreen } from './screens/corners.js';
 import { cutScreen } from './screens/cut.js';
 import { binScreen, jobsScreen, listJobs, openDemo, startScreen } from './screens/jobs.js';
+import { licencesScreen } from './screens/licences.js';
 import { moreScreen } from './screens/more.js';
 import { pieceScreen } from './screens/piece.js';
 import { planScreen } from './screens/plan.js';
@@ -23,7 +24,7 @@ import { showKeptPlan, think, thinkSoon, wireEngine } from './thinking.js';
 import { keepAwake, letSleep } from './wake.js';
 
 /** @type {Record<string, () => unknown>} */
-const PAGES = { jobs: jobsScreen, start: startScreen, bin: binScreen, settings: settingsScreen, cautions: cautionsScreen };
+const PAGES = { jobs: jobsScreen, start: startScreen, bin: binScreen, settings: settingsScreen, cautions: cautionsScreen, licences: licencesScreen };
 /** @type {Record<string, () => unknown>} */
 const OF_A_JOB = {
   plan: planScreen, room: roomScreen, corners: cornersScreen, wall: wallScreen, read: readingsScreen, thing: thingScreen,
@@ -95,6 +96,7 @@ async function saveOpenField() {
 }
 
 async function start() {
+  app.replaceChildren(); // the shell's words have done their work
   wireDesk(draw, thinkSoon);
   addEventListener('hashchange', () => void arrive());
   addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && void saveOpenField());

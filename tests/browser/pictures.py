@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 PHONE = {"width": 360, "height": 740}
 NARROW = {"width": 320, "height": 640}
 
-EMPTY = {"jobs-empty": "#/jobs", "start": "#/start", "cautions": "#/cautions", "settings": "#/settings"}
+EMPTY = {"jobs-empty": "#/jobs", "start": "#/start", "cautions": "#/cautions", "settings": "#/settings", "licences": "#/licences"}
 OF_A_JOB = {
     "plan": "plan", "room": "room", "corners": "corners", "wall": "wall/0", "readings": "read/0",
     "thing": "thing/0", "thing-pipe": "thing/1", "thing-new": "thing/new", "set-out": "set-out", "cut": "cut",
@@ -84,8 +84,8 @@ def each_screen(page: Page, address: str, folder: Path, job: str) -> None:
     page.get_by_role("button", name="Bow").click()
     take(page, folder, "2-plan-bow")
     page.get_by_role("button", name="Bow").click()
-    for _ in range(3):
-        page.get_by_role("button", name="Closer").click()
+    for button in ("Closer", "Closer", "Closer", "Look left", "Look down", "Look down"):
+        page.get_by_role("button", name=button).click()
     take(page, folder, "2-plan-close")
     page.locator(".figure").first.click()
     take(page, folder, "2-explain")
@@ -106,8 +106,8 @@ def pieces(page: Page, address: str, folder: Path, job: str) -> None:
 def in_other_dress(page: Page, address: str, folder: Path, job: str) -> None:
     """Sun theme for the left hand, then the narrowest phone with letters twice as large."""
     page.goto(f"{address}#/settings")
-    page.get_by_text("Bright sun").click()
-    page.get_by_text("Left hand").click()
+    page.get_by_label("Bright sun").check()
+    page.get_by_label("Left hand").check()
     for screen in ("plan", "cut", "read/0", "set-out"):
         page.goto(f"{address}#/job/{job}/{screen}")
         take(page, folder, f"3-sun-{screen.replace('/', '-')}")

@@ -34,10 +34,10 @@ function tapPiece(event, { onPiece }) {
 /** Right boards are hatched across the row axis, left boards along it. @param {string} key @param {number} axis */
 const hatches = (key, axis) => svg`
   <defs>
-    <pattern id="${key}-R" data-turn="rotate(${-axis})" patternUnits="userSpaceOnUse" width="4" height="4">
-      <line class="hatch-line" x1="0" y1="2" x2="4" y2="2" /></pattern>
-    <pattern id="${key}-L" data-turn="rotate(${90 - axis})" patternUnits="userSpaceOnUse" width="4" height="4">
-      <line class="hatch-line" x1="0" y1="2" x2="4" y2="2" /></pattern>
+    <pattern id="${key}-R" data-turn="rotate(${-axis})" patternUnits="userSpaceOnUse" width="5" height="5">
+      <line class="hatch-line" x1="0" y1="2.5" x2="5" y2="2.5" /></pattern>
+    <pattern id="${key}-L" data-turn="rotate(${90 - axis})" patternUnits="userSpaceOnUse" width="5" height="5">
+      <line class="hatch-line" x1="0" y1="2.5" x2="5" y2="2.5" /></pattern>
   </defs>`;
 
 /** @param {Drawing} drawing */
@@ -46,7 +46,7 @@ const floorLayer = ({ key, floor, progress = {}, here }) => svg`
   ${floor.pieces.map((/** @type {any} */ piece) => pieceShape(key, piece, progress[piece.id], piece.id === here))}
   ${floor.pieces.filter((/** @type {any} */ { id }) => id === here).map((/** @type {any} */ { path }) => svg`<path class="piece here open" d=${path} />`)}
   ${floor.pieces.map((/** @type {any} */ { id, at }) => svg`<text class="piece-id" x=${at[0]} y=${at[1]}>${id}</text>`)}
-  ${floor.lines.map((/** @type {any} */ { path, label }) => svg`<path class="strike" d=${path} />${drawnText(label, 'strike-text')}`)}
+  ${floor.lines.map((/** @type {any} */ { path }) => svg`<path class="strike" d=${path} />`)}
   ${floor.rows.map((/** @type {any} */ row) => drawnText(row, 'row-text'))}`;
 
 /** @param {string} key @param {any} piece @param {any} done @param {boolean} here */
@@ -65,7 +65,7 @@ export function pieceState(kind, done) {
 
 /** @param {Drawing} drawing */
 const roomLayer = ({ room, bowed, here, floor }) => svg`
-  ${room.fixed.map((/** @type {any} */ { path, label }) => svg`<path class="fixed-thing" d=${path} />${drawnText(label)}`)}
+  ${room.fixed.map((/** @type {any} */ { path, label }) => svg`<path class="fixed-thing" d=${path} />${drawnText(label, floor ? 'thing-text' : '')}`)}
   ${bowed ? room.walls.map((/** @type {any} */ { path }) => svg`<path class="wall true" d=${path} />`) : nothing}
   ${room.walls.map((/** @type {any} */ wall) => svg`<path class="wall ${wall.face} ${wall.name === here ? 'here' : ''}" d=${bowed ? wall.bowed : wall.path} />`)}
   ${floor ? nothing : room.walls.map((/** @type {any} */ { label }) => drawnText(label))}
@@ -94,10 +94,11 @@ const LEGEND = /** @type {const} */ ([
   ['to-cut sliver', 'R', 'sliver'], ['cut', '', 'cut'], ['fitted', '', 'fitted'],
 ]);
 
-/** What the lines and hatches mean. @param {number} axis */
-export const legend = (axis) => html`
+/** What the lines and hatches mean. @param {number} axis @param {any[]} lines to strike */
+export const legend = (axis, lines) => html`
   <ul class="legend" aria-label="What the lines mean">
     ${LEGEND.map(([state, hand, words], index) => html`
       <li><span class="drawing"><svg viewBox="0 0 44 24" aria-hidden="true" ${view(`legend-${index}`, [0, 0, 44, 24], true)}>${hatches(`legend-${index}`, axis)}
         <path class="piece ${state}" fill=${hand ? `url(#legend-${index}-${hand})` : nothing} d=${SWATCH} /></svg></span>${words}</li>`)}
+    ${lines.length ? html`<li><span class="drawing"><svg viewBox="0 0 44 24" aria-hidden="true"><path class="strike" d="M0 12H44" /></svg></span>to strike: ${lines.map(({ label }) => label.text).join(', ')}</li>` : nothing}
   </ul>`;

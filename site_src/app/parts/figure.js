@@ -8,8 +8,8 @@ import { html, nothing, render } from './lit.js';
 /** @param {Figure} figure @param {boolean} [huge] */
 export const figureButton = (figure, huge = false) => html`
   <button type="button" class="figure ${huge ? 'huge' : ''} ${figure.key}" @click=${() => explain(figure)}>
-    <span class="label">${figure.label}</span>
-    <span class="value">${figure.text}${figure.unit ? html`<span class="unit"> ${figure.unit}</span>` : nothing}</span>
+    <span class="label">${figure.label}${huge && figure.unit ? `, ${figure.unit}` : nothing}</span>
+    <span class="value">${figure.text}${!huge && figure.unit ? html`<span class="unit"> ${figure.unit}</span>` : nothing}</span>
   </button>`;
 
 /** @param {Figure[]} figures */
@@ -24,7 +24,7 @@ function explain(figure) {
 
 /** @param {Figure} figure @param {{words: string, expression: string, source: string} | undefined} formula @param {HTMLDialogElement} dialog */
 const explanation = (figure, formula, dialog) => html`
-  <h2 id="explain-title">${figure.label}: ${figure.text} ${figure.unit}</h2>
+  <h2 id="explain-title" tabindex="-1" autofocus>${figure.label}: ${figure.text} ${figure.unit}</h2>
   ${formula
     ? html`<p>${formula.words}</p><p class="expression">${formula.expression}</p><p class="soft">Source: ${formula.source}</p>`
     : html`<p>The kept plan does not say how this was computed. It will when the engine is ready.</p>`}

@@ -11,7 +11,9 @@ import { ref } from './lit.js';
 /** @type {Map<string, View>} */
 const views = new Map();
 const CLOSEST = 300;
-const PIECE_NAMES_FROM = 0.45;
+/** Millimetres a pixel may stand for while there is room for names. */
+const ROOM_FOR_PIECE_NAMES = 1.2;
+const ROOM_FOR_ROW_NAMES = 8;
 const TEXT_PX = 15;
 
 /**
@@ -46,7 +48,8 @@ function show({ svg, box, home }) {
   const scale = Math.max(box[2] / (svg.clientWidth || 328), box[3] / (svg.clientHeight || 328));
   const text = TEXT_PX * scale * (parseFloat(getComputedStyle(document.documentElement).fontSize) / 16);
   svg.style.fontSize = `${text}px`;
-  svg.classList.toggle('close', scale < 1 / (PIECE_NAMES_FROM * 2));
+  svg.classList.toggle('close', scale < ROOM_FOR_PIECE_NAMES);
+  svg.classList.toggle('near', scale < ROOM_FOR_ROW_NAMES);
   svg.classList.toggle('roams', box[2] < home[2]);
   for (const pattern of svg.querySelectorAll('pattern')) {
     pattern.setAttribute('patternTransform', `${pattern.dataset.turn} scale(${scale})`);

@@ -10,7 +10,6 @@ import { jobAddress } from '../routes.js';
 import { oldMark } from './plan.js';
 
 const STATES = /** @type {const} */ ([['to-cut', 'To cut'], ['cut', 'Cut'], ['fitted', 'Fitted'], ['all', 'All']]);
-export const HANDS = { L: 'Left board', R: 'Right board' };
 
 const filter = { wall: '', state: 'to-cut' };
 
@@ -29,8 +28,8 @@ export const cutScreen = () => {
     step: 'cut', title: 'Cut',
     body: cards.length ? html`
       ${oldMark()}
-      <p><strong>${String(wanted.length)}</strong> of ${String(cards.length)} pieces shown.
-        <a href="#/cautions">Before you saw</a></p>
+      <div class="row between"><p><strong>${String(wanted.length)}</strong> of ${String(cards.length)} pieces shown</p>
+        <a class="way" href="#/cautions">Before you saw</a></div>
       ${choice({ id: 'state', label: 'Show', value: filter.state, options: STATES, take: (state) => { filter.state = state; redraw(); } })}
       ${select({ id: 'wall', label: 'Along', value: filter.wall, options: wallOptions(cards), take: (wall) => { filter.wall = wall; redraw(); } })}
       ${wanted.length ? html`<ul class="list">${wanted.map(cardLine)}</ul>` : html`<p class="sheet plain">None here. Choose another wall or “All”.</p>`}`
@@ -47,7 +46,7 @@ const wallOptions = (cards) => [['', 'every wall and thing'], ...[...new Set(car
 /** @param {any} card */
 const cardLine = (card) => html`
   <li><a class="open piece-line" href=${jobAddress(desk.route.job, 'piece', card.id)}>
-    <span class="name">${card.id} · ${HANDS[/** @type {'L' | 'R'} */ (card.hand)]}</span>
+    <span class="name">${card.id} · ${card.kind_text}</span>
     <span class="small">${card.figures.slice(0, 3).map((/** @type {any} */ { text, unit }) => `${text} ${unit}`).join(' · ')}</span>
-    <span class="small soft">${card.kind_text} · ${card.wall}${card.flags.length ? html` · <strong>${card.flags[0]}</strong>` : nothing}</span>
+    <span class="small soft">${card.place_text}${card.flags.length ? html` · <strong>${card.flags[0]}</strong>` : nothing}</span>
   </a></li>`;

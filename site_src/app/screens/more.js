@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: the job and its sheets leave the phone here; an exported file is the only real backup. */
-import { attempt, desk, put, redraw } from '../desk.js';
+import { attempt, changeBeside, desk, redraw } from '../desk.js';
 import { textField } from '../parts/field.js';
 import { jobPage, redoButton } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
@@ -48,7 +48,7 @@ const sheetLine = ([file, words, what]) => html`
 const sheetsWait = () => (desk.engine === 'ready' && !sheets.asking ? 'cannot be computed yet: see the findings on the plan' : 'being computed…');
 
 /** @param {string} name */
-const rename = (name) => name !== desk.job?.doc.name && put(['name'], name, `Name: ${name}`);
+const rename = (name) => name !== desk.job?.doc.name && changeBeside([{ path: ['name'], value: name }], `Name: ${name}`);
 
 /** Asked for ahead of the tap: a share sheet opens only straight from a tap. */
 async function prepareSheets() {

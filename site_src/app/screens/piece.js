@@ -1,13 +1,13 @@
 // @ts-check
 /** Why this file exists: one piece at the saw. The measure that is set next is the largest thing on the screen. */
-import { change, desk } from '../desk.js';
+import { changeBeside, desk } from '../desk.js';
 import { planDrawing, sawDrawing } from '../parts/drawing.js';
 import { figureButton, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { jobAddress } from '../routes.js';
-import { HANDS, isWanted, stateOf } from './cut.js';
+import { isWanted, stateOf } from './cut.js';
 import { isOld, oldMark } from './plan.js';
 
 const HUGE = 2;
@@ -30,8 +30,8 @@ function noCard(id) {
 /** @param {any} card */
 const cardBody = (card) => html`
   ${oldMark()}
-  <p class="hand-line"><strong>${HANDS[/** @type {'L' | 'R'} */ (card.hand)]}</strong> · ${card.kind_text}</p>
-  ${sawDrawing(card.saw, card.hand, `${HANDS[/** @type {'L' | 'R'} */ (card.hand)]} as it lies on the saw, start end on the left: ${card.kind_text}`)}
+  <p class="hand-line"><strong>${card.kind_text}</strong></p>
+  ${sawDrawing(card.saw, card.hand, `${card.kind_text}, as it lies on the saw, start end on the left`)}
   <div class="figures huge">${card.figures.slice(0, HUGE).map((/** @type {any} */ figure) => figureButton(figure, true))}</div>
   ${figureGrid(card.figures.slice(HUGE, LARGE))}
   ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)}
@@ -39,7 +39,7 @@ const cardBody = (card) => html`
   ${doneButtons(card)}
   ${pager(card)}
   ${card.steps.length ? html`<h2>At the saw</h2><ol>${card.steps.map((/** @type {string} */ step) => html`<li>${step}</li>`)}</ol>` : nothing}
-  <p><a href="#/cautions">Before you saw</a></p>
+  <a class="way" href="#/cautions">Before you saw</a>
   <h2>Where it goes</h2>
   <p>${card.place_text}</p>
   ${miniPlan(card)}
@@ -75,7 +75,7 @@ function mark(id, what) {
   const on = !now[what];
   const value = what === 'cut' ? { cut: on, fitted: false } : { cut: true, fitted: on };
   const path = desk.job?.doc.progress ? ['progress', id] : ['progress'];
-  return change([{ path, value: path.length === 2 ? value : { [id]: value } }], `Piece ${id}: ${on ? what : `not ${what}`}`);
+  return changeBeside([{ path, value: path.length === 2 ? value : { [id]: value } }], `Piece ${id}: ${on ? what : `not ${what}`}`);
 }
 
 /** @param {any} card */

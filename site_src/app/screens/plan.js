@@ -21,7 +21,7 @@ export const planScreen = () => jobPage({
     ${findings()}
     ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing}
     ${desk.plan ? figureGrid(desk.plan.room.figures) : nothing}
-    ${desk.plan?.floor ? legend(desk.job?.doc.floor.axis ?? 90) : nothing}`,
+    ${desk.plan?.floor ? legend(desk.job?.doc.floor.axis ?? 90, desk.plan.floor.lines) : nothing}`,
 });
 
 export const isOld = () => desk.plan !== null && desk.planSeq !== desk.job?.seq;

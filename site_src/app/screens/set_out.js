@@ -25,8 +25,9 @@ export const setOutScreen = () => {
       ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
       ${oldMark()}
       ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
-      ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing}
       <h2>Where it sits</h2>
+      ${nudge(floor)}
+      ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing}
       ${place(floor)}
       <h2>Board</h2>
       <div class="pair">
@@ -52,8 +53,7 @@ const place = (floor) => html`
   <div class="pair">
     ${jobNumber({ id: 'anchor-x', label: 'First two boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
     ${jobNumber({ id: 'anchor-y', label: 'and y', value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
-  </div>
-  ${nudge(floor)}`;
+  </div>`;
 
 const NUDGES = /** @type {const} */ ([['left', 'Move left', 0, -1], ['up', 'Move up', 1, 1], ['down', 'Move down', 1, -1], ['right', 'Move right', 0, 1]]);
 
@@ -61,11 +61,11 @@ const NUDGES = /** @type {const} */ ([['left', 'Move left', 0, -1], ['up', 'Move
 function nudge(floor) {
   const step = setting('nudge', 10);
   return html`
-    ${numberField({ id: 'nudge', label: 'Move the pattern by', value: step, take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}
     <div class="tools" role="group" aria-label="Move the pattern">
       ${NUDGES.map(([picture, words, which, sign]) => html`
         <button class="button" aria-label="${words} ${written(step)} mm" @click=${() => move(floor.anchor, which, sign * step, words)}>${icon(picture)}</button>`)}
-    </div>`;
+    </div>
+    ${numberField({ id: 'nudge', label: 'Move the pattern by', value: step, take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}`;
 }
 
 /** @param {[number, number]} anchor @param {0 | 1} which @param {number} by @param {string} words */

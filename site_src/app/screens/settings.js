@@ -19,7 +19,7 @@ export const settingsScreen = () => page({
     <h2>About</h2>
     <p>Out of True makes a patterned wood floor fit a room that is out of true. Everything is computed and kept on this phone; nothing is sent anywhere.</p>
     <p id="settings-readiness">${desk.offline?.sentence ?? ''}</p>
-    <a class="button" href="./licences.html">Licences of the parts it is made of</a>`,
+    <a class="button" href="#/licences">Parts made by others</a>`,
 });
 
 const CAUTIONS = [
