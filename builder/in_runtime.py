@@ -1,0 +1,85 @@
+"""Runs inside the stock runtime: finds the modules in use and writes them as bytecode.
+
+Which modules are in use is not guessed: the engine is made to do everything it
+is asked on a phone, and Python is asked what it has loaded. Bytecode carries
+the hash of its source and no time, so that two builds give the same bytes.
+"""
+
+import importlib
+import importlib.util
+import json
+import sys
+import zipfile
+from collections.abc import Callable, Iterable, Iterator
+from importlib._bootstrap_external import _code_to_hash_pyc  # type: ignore[attr-defined]
+from pathlib import Path
+from typing import Any
+
+LIBRARY = next(path for path in sys.path if path.endswith(".zip"))
+# The desk's geometry library is not on a phone.
+DESK_ONLY = {"engine.geometry.native"}
+
+
+def work(engine_wheel: str, msgspec_wheel: str, job_text: str, batch: Callable[..., Any]) -> None:
+    """Write ``stdlib/``, ``engine/`` and ``msgspec/`` under /out."""
+    before = set(sys.modules)
+    use_engine(engine_wheel, json.loads(job_text), batch)
+    with zipfile.ZipFile(LIBRARY) as library:
+        for path in in_library(before | set(sys.modules)):
+            write("stdlib", path, library.read(path), f"{LIBRARY}/{path}")
+    for kind, wheel in (("engine", engine_wheel), ("msgspec", msgspec_wheel)):
+        compile_wheel(kind, wheel)
+
+
+def use_engine(wheel: str, job: dict[str, Any], batch: Callable[..., Any]) -> None:
+    """Import every module and put every question, the failing ones too."""
+    with zipfile.ZipFile(wheel) as archive:
+        for path in sorted(archive.namelist()):
+            if path.startswith("engine/") and path.endswith(".py"):
+                name = path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+                if name not in DESK_ONLY:
+                    importlib.import_module(name)
+    from engine import entry
+
+    entry.start(batch)
+    for question in questions(job):
+        reply = json.loads(entry.handle(json.dumps(question), lambda text: None))
+        if reply["reply"] == "fault":
+            raise RuntimeError(f"{question['ask']}: {reply['trace']}")
+    entry.handle("not a request")
+
+
+def questions(job: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    """One of each kind, and a job that is refused."""
+    for ask in ("check", "room", "plan", "sheets"):
+        yield {"ask": ask, "job": job}
+    yield {"ask": "plan", "job": {**job, "room": {"walls": []}}}
+    yield {
+        "ask": "two-tape fix",
+        "first": [0, 0],
+        "second": [3000, 0],
+        "from_first": 2000,
+        "from_second": 2000,
+    }
+
+
+def in_library(names: Iterable[str]) -> list[str]:
+    """Where those of the modules that came out of the library's archive lie in it."""
+    files = (getattr(sys.modules.get(name), "__file__", None) or "" for name in names)
+    return sorted({file.removeprefix(f"{LIBRARY}/") for file in files if file.startswith(f"{LIBRARY}/")})
+
+
+def compile_wheel(kind: str, wheel: str) -> None:
+    """Write the bytecode of every module of a wheel."""
+    with zipfile.ZipFile(wheel) as archive:
+        for path in sorted(archive.namelist()):
+            if path.endswith(".py"):
+                write(kind, path, archive.read(path), path)
+
+
+def write(kind: str, path: str, source: bytes, filename: str) -> None:
+    """Write one module's bytecode."""
+    code = compile(source, filename, "exec", dont_inherit=True)
+    target = Path("/out", kind, f"{path}c")
+    target.parent.mkdir(parents=True, exist_ok=True)
+    target.write_bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))

@@ -1,0 +1,319 @@
+// Made from engine/wire/messages.py by `python3 -m builder types`; change it there.
+
+/** The board as bought, laying measure (without tongue and click). */
+export interface Board {
+  length: number;
+  width: number;
+  thickness?: number | null;
+}
+
+/** All that is needed to cut and place one piece. Figures come in the order of their weight. */
+export interface Card {
+  id: string;
+  title: string;
+  hand: "L" | "R";
+  kind: string;
+  kind_text: string;
+  wall: string;
+  place_text: string;
+  figures: (Figure)[];
+  steps: (string)[];
+  flags: (string)[];
+  marks: (Mark)[];
+  saw: SawDrawing;
+  near: [number, number, number, number];
+  cut: boolean;
+  fitted: boolean;
+}
+
+/** ``read_only`` when the file comes from a newer version of the app. */
+export interface CheckReply {
+  reply: "check";
+  findings: (Finding)[];
+  read_only?: boolean;
+}
+
+/** Is this job sound? Answered with findings. */
+export interface CheckRequest {
+  ask: "check";
+  job: Record<string, unknown>;
+}
+
+/** One corner on the plan with its inside angle. */
+export interface CornerDrawing {
+  name: string;
+  label: Label;
+  at: [number, number];
+  angle: Figure;
+}
+
+/** Lattice row and place that carry number 1, so that numbers stay when the room is read again. */
+export interface CountFrom {
+  row: number;
+  place: number;
+}
+
+/** The saw and what the user accepts. */
+export interface Cutting {
+  kerf?: number;
+  gap_tolerance?: number;
+  sliver?: number;
+  saw_step?: number;
+}
+
+/** A fault of the engine's own; ``trace`` is for its makers. */
+export interface FaultReply {
+  reply: "fault";
+  name: string;
+  message: string;
+  trace: string;
+}
+
+/** One computed value as shown, and what it was computed from. */
+export interface Figure {
+  key: string;
+  label: string;
+  text: string;
+  unit?: string;
+  formula: string;
+  inputs?: ([string, string])[];
+}
+
+/** One thing found in a job or plan. */
+export interface Finding {
+  path: string;
+  code: string;
+  sentence: string;
+  level?: "error" | "note" | "warning";
+}
+
+/** The corner found. */
+export interface FixReply {
+  reply: "two-tape fix";
+  point: [number, number];
+}
+
+/** Where is a corner, from its distances to two known corners? Left of the line from first to second. */
+export interface FixRequest {
+  ask: "two-tape fix";
+  first: [number, number];
+  second: [number, number];
+  from_first: number;
+  from_second: number;
+}
+
+/** One fixed thing on the plan. */
+export interface FixedDrawing {
+  name: string;
+  path: string;
+  label: Label;
+}
+
+/** Something the floor goes round: an ``outline``, or a round ``centre`` and ``diameter``. */
+export interface FixedThing {
+  name: string;
+  outline?: ([number, number])[] | null;
+  centre?: [number, number] | null;
+  diameter?: number | null;
+  gap?: number;
+  tolerance?: number | null;
+}
+
+/** The pattern and where it sits: ``axis`` is the row axis, ``anchor`` where the first two boards meet. */
+export interface Floor {
+  pattern?: string;
+  board: Board;
+  axis?: number;
+  anchor: [number, number];
+  count_from?: CountFrom | null;
+}
+
+/** The pieces in the room, over the same view box as the room drawing. */
+export interface FloorDrawing {
+  lay_area: string;
+  pieces: (PieceDrawing)[];
+  rows: (Label)[];
+  lines: (Line)[];
+}
+
+/** How a figure is computed and where that comes from. */
+export interface Formula {
+  words: string;
+  expression: string;
+  source: string;
+}
+
+/** One floor. */
+export interface Job {
+  format?: "out-of-true job";
+  version?: number;
+  name?: string;
+  room: Room;
+  floor: Floor;
+  cutting?: Cutting;
+  progress?: Record<string, PieceProgress>;
+}
+
+/** A short text and where it stands on a drawing; ``turn`` in degrees clockwise. */
+export interface Label {
+  text: string;
+  at: [number, number];
+  turn?: number;
+}
+
+/** A line to strike or a mark on the floor. */
+export interface Line {
+  path: string;
+  label: Label;
+}
+
+/** One point of a marked curve: ``along`` from the kept end, ``across`` from the right long edge. */
+export interface Mark {
+  along: string;
+  across: string;
+}
+
+/** One piece where it lies in the room. */
+export interface PieceDrawing {
+  id: string;
+  path: string;
+  hand: "L" | "R";
+  kind: string;
+  sliver: boolean;
+  at: [number, number];
+}
+
+/** What has been done with one piece. */
+export interface PieceProgress {
+  cut?: boolean;
+  fitted?: boolean;
+}
+
+/** The whole plan. ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor. */
+export interface PlanReply {
+  reply: "plan";
+  plan: Record<string, unknown>;
+  room: RoomDrawing;
+  floor: FloorDrawing;
+  cards: (Card)[];
+  summary: (Figure)[];
+  formulas: Record<string, Formula>;
+  findings: (Finding)[];
+  count_from: Record<string, number>;
+}
+
+/** Compute the whole plan. */
+export interface PlanRequest {
+  ask: "plan";
+  job: Record<string, unknown>;
+  exaggerate?: number;
+  decimal?: "," | ".";
+}
+
+/** Sent while a long computation goes on. */
+export interface Progress {
+  step: string;
+  done?: number;
+}
+
+/** The job cannot be computed as it stands. */
+export interface RefusedReply {
+  reply: "refused";
+  findings: (Finding)[];
+}
+
+/** Corners counter-clockwise, the walls between them, ties and fixed things. */
+export interface Room {
+  corners?: Record<string, [number, number]> | null;
+  walls: (Wall)[];
+  ties?: (Tie)[];
+  fixed?: (FixedThing)[];
+}
+
+/** The room to scale. */
+export interface RoomDrawing {
+  view_box: [number, number, number, number];
+  outline: string;
+  walls: (WallDrawing)[];
+  corners: (CornerDrawing)[];
+  fixed: (FixedDrawing)[];
+  figures: (Figure)[];
+}
+
+/** The room, with what was found on the way. */
+export interface RoomReply {
+  reply: "room";
+  room: RoomDrawing;
+  formulas: Record<string, Formula>;
+  findings: (Finding)[];
+}
+
+/** Draw the room. ``exaggerate`` is how many times larger offsets are drawn in ``bowed``. */
+export interface RoomRequest {
+  ask: "room";
+  job: Record<string, unknown>;
+  exaggerate?: number;
+  decimal?: "," | ".";
+}
+
+/** One board as it lies on the saw, start end at the left, right long edge at the bottom. */
+export interface SawDrawing {
+  view_box: [number, number, number, number];
+  board: string;
+  keep: string;
+  waste: string;
+  cuts: (string)[];
+  labels: (Label)[];
+}
+
+/** File name to file text. */
+export interface SheetsReply {
+  reply: "sheets";
+  files: Record<string, string>;
+  findings: (Finding)[];
+}
+
+/** Compute the files that leave the app. */
+export interface SheetsRequest {
+  ask: "sheets";
+  job: Record<string, unknown>;
+}
+
+/** A measured length between two corners that is not a wall. */
+export interface Tie {
+  from: string;
+  to: string;
+  length: number;
+  sd?: number | null;
+}
+
+/** One side of the room between two corners, room interior on its left. */
+export interface Wall {
+  from: string;
+  to: string;
+  face?: "fixed" | "glazing" | "opening" | "threshold" | "wall";
+  gap?: number;
+  tolerance?: number | null;
+  curve?: "arc" | "smooth" | "straight";
+  offsets?: ([number, number])[];
+  breaks?: (number)[];
+  offset_sd?: number | null;
+  checks?: ([number, number])[];
+  length?: number | null;
+  sd?: number | null;
+}
+
+/** One wall on the plan. ``bowed`` is the wall with its offsets drawn larger. */
+export interface WallDrawing {
+  name: string;
+  face: string;
+  path: string;
+  bowed: string;
+  label: Label;
+  length: Figure;
+  bow: Figure;
+}
+
+export type Request = CheckRequest | FixRequest | PlanRequest | RoomRequest | SheetsRequest;
+
+export type Reply = CheckReply | FaultReply | FixReply | PlanReply | RefusedReply | RoomReply | SheetsReply;
