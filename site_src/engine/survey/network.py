@@ -122,7 +122,10 @@ def adjust(lengths: Sequence[Length], start: Mapping[str, Point], unknowns: Sequ
     weights = [1 / length.sd**2 for length in lengths]
     for _ in range(MOST_ROUNDS):
         shift = _shift(lengths, places, unknowns, weights)
-        places = _damped(lengths, places, unknowns, shift)
+        moved = _damped(lengths, places, unknowns, shift)
+        if moved is None:
+            break
+        places = moved
         if max(map(abs, shift), default=0.0) < SETTLED:
             break
     return _result(lengths, places, tuple(unknowns), weights)
@@ -197,14 +200,14 @@ def _damped(
     places: dict[str, Point],
     unknowns: Sequence[Unknown],
     shift: Sequence[float],
-) -> dict[str, Point]:
-    """Take the whole step, or a half, a quarter … until the residuals no longer grow."""
+) -> dict[str, Point] | None:
+    """Take the whole step, or a half, a quarter … until the residuals shrink; None at the bottom."""
     before = sum_squares(lengths, places)
     for halvings in range(12):
         moved = _moved(places, unknowns, shift, 0.5**halvings)
-        if sum_squares(lengths, moved) <= before * (1 + 1e-12) + 1e-18:
+        if sum_squares(lengths, moved) < before:
             return moved
-    return places
+    return None
 
 
 def _result(
