@@ -18,6 +18,7 @@ export const desk = {
   /** @type {OpenJob | null} */ job: null,
   /** Room, floor and cards as the engine last gave them. @type {any} */ plan: null,
   /** The state of the job the plan was computed from. */ planSeq: -1,
+  /** The plan is the one kept from last time. */ planIsKept: false,
   /** @type {{path: string, code: string, sentence: string, level?: string}[]} */ findings: [],
   /** @type {'starting' | 'ready' | 'failed'} */ engine: 'starting',
   engineSentence: '',

@@ -36,12 +36,14 @@ export async function showKeptPlan() {
   const { store, job } = desk;
   desk.plan = null;
   desk.planSeq = -1;
+  desk.planIsKept = false;
   desk.findings = [];
   if (!store || !job) return;
   const kept = await store.loadResult(job.id, 'plan');
   if (kept && desk.job?.id === job.id && !desk.plan) {
     desk.plan = kept.value;
     desk.planSeq = kept.seq;
+    desk.planIsKept = true;
     desk.findings = kept.value.findings;
   }
   redraw();
@@ -107,6 +109,7 @@ function take(job, reply) {
   if (reply.reply === 'refused') return;
   desk.plan = reply;
   desk.planSeq = job.seq;
+  desk.planIsKept = false;
   void keep(job, reply);
 }
 

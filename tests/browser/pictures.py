@@ -111,8 +111,14 @@ def in_other_dress(page: Page, address: str, folder: Path, job: str) -> None:
     for screen in ("plan", "cut", "read/0", "set-out"):
         page.goto(f"{address}#/job/{job}/{screen}")
         take(page, folder, f"3-sun-{screen.replace('/', '-')}")
-    page.locator("html").evaluate("root => { root.style.fontSize = '200%' }")
+    page.goto(f"{address}#/settings")
+    page.get_by_label("Paper").check()
+    page.get_by_label("Right hand").check()
     page.set_viewport_size(NARROW)
+    for screen in ("plan", "corners", "read/0", "cut"):
+        page.goto(f"{address}#/job/{job}/{screen}")
+        take(page, folder, f"4-narrow-{screen.replace('/', '-')}")
+    page.locator("html").evaluate("root => { root.style.fontSize = '200%' }")
     for screen in ("plan", "corners", "read/0", "set-out", "cut"):
         page.goto(f"{address}#/job/{job}/{screen}")
         take(page, folder, f"4-large-{screen.replace('/', '-')}")

@@ -68,7 +68,6 @@ const roomLayer = ({ room, bowed, here, floor }) => svg`
   ${room.fixed.map((/** @type {any} */ { path, label }) => svg`<path class="fixed-thing" d=${path} />${drawnText(label, floor ? 'thing-text' : '')}`)}
   ${bowed ? room.walls.map((/** @type {any} */ { path }) => svg`<path class="wall true" d=${path} />`) : nothing}
   ${room.walls.map((/** @type {any} */ wall) => svg`<path class="wall ${wall.face} ${wall.name === here ? 'here' : ''}" d=${bowed ? wall.bowed : wall.path} />`)}
-  ${floor ? nothing : room.walls.map((/** @type {any} */ { label }) => drawnText(label))}
   ${room.corners.map((/** @type {any} */ { label }) => drawnText(label, 'corner-text'))}`;
 
 /** @param {{text: string, at: [number, number], turn: number}} label @param {string} [name] */

@@ -26,6 +26,7 @@ const findingLine = ({ path, sentence, level = 'error' }) => {
 
 /** @param {(path: string) => boolean} [wanted] which places of the job this screen is about */
 export function findings(wanted = () => true) {
+  if (!desk.job?.doc.room.walls.length) return nothing; // a job just started: the screen says what comes first
   const found = desk.findings.filter(({ path }) => wanted(path));
   return found.length ? html`<ul class="findings bare" aria-label="What was found">${found.map(findingLine)}</ul>` : nothing;
 }

@@ -20,14 +20,21 @@ export const planScreen = () => jobPage({
     ${engineTrouble()}
     ${findings()}
     ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing}
-    ${desk.plan ? figureGrid(desk.plan.room.figures) : nothing}
+    ${desk.plan ? figureGrid(desk.plan.room.figures.filter(isNotShownAbove)) : nothing}
     ${desk.plan?.floor ? legend(desk.job?.doc.floor.axis ?? 90, desk.plan.floor.lines) : nothing}`,
 });
 
+/** @param {{key: string}} figure */
+const isNotShownAbove = ({ key }) => !desk.plan.summary?.some((/** @type {any} */ figure) => figure.key === key);
+
 export const isOld = () => desk.plan !== null && desk.planSeq !== desk.job?.seq;
 
-export const oldMark = () => (isOld()
-  ? html`<p class="finding note" id="kept-plan">This is the plan as last computed. It does not hold the newest changes yet.</p>` : nothing);
+/** A plan that is not of this moment says so. */
+export function oldMark() {
+  if (isOld()) return html`<p class="finding note" id="kept-plan">This is the plan as last computed. It does not hold the newest changes yet.</p>`;
+  if (desk.planIsKept) return html`<p class="finding note" id="kept-plan">This is the plan kept from last time. It is being worked out again.</p>`;
+  return nothing;
+}
 
 const drawn = () => html`
   ${planDrawing({

@@ -30,7 +30,7 @@ export const roomScreen = () => {
       ${desk.plan ? html`${planDrawing({ key: 'room', label: 'The room with the bow of its walls drawn larger', room: desk.plan.room, bowed: true, still: true, old: isOld() })}
         <p class="small soft">The bow is drawn twenty times larger; the thin line is to scale.</p>` : nothing}
       ${oldMark()}
-      <a class="button ${room.walls.length ? '' : 'main tall'}" href=${jobAddress(desk.route.job, 'corners')}>Corners (${Object.keys(room.corners ?? {}).length || room.walls.length})</a>
+      <a class="button ${room.walls.length ? '' : 'main tall'}" href=${jobAddress(desk.route.job, 'corners')}>${room.walls.length ? `Corners (${room.walls.length})` : 'Measure the corners'}</a>
       ${room.walls.length ? html`<h2>Walls</h2><ul class="list">${room.walls.map(wallLine)}</ul>` : html`<p>Walls appear here once there are corners.</p>`}
       <h2>Fixed things</h2>
       <p class="small soft">What the floor goes round: an island, a pipe, a column.</p>

@@ -84,8 +84,8 @@ const outline = (thing, at) => html`
   ${thing.outline.map((/** @type {[number, number]} */ [x, y], /** @type {number} */ row) => html`
     <section class="corner-row" aria-label="Corner ${row + 1}">
       <h3>${row + 1}</h3>
-      ${jobNumber({ id: `ox-${row}`, label: `${row + 1}, x`, value: x, path: at('outline', row, 0) })}
-      ${jobNumber({ id: `oy-${row}`, label: `${row + 1}, y`, value: y, path: at('outline', row, 1) })}
+      ${jobNumber({ id: `ox-${row}`, label: `${row + 1}, x mm`, unit: '', value: x, path: at('outline', row, 0) })}
+      ${jobNumber({ id: `oy-${row}`, label: `${row + 1}, y mm`, unit: '', value: y, path: at('outline', row, 1) })}
       <button class="button bare" ?disabled=${thing.outline.length <= 3} aria-label="Take out corner ${row + 1}" @click=${() => change([{ path: at('outline', row), remove: true }], 'Corner taken out')}>${icon('gone')}</button>
     </section>`)}
   <button class="button" @click=${() => change([{ path: at('outline', thing.outline.length), value: thing.outline.at(-1) }], 'Corner added')}>${icon('plus')} Add a corner, then correct it</button>`;
