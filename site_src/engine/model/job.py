@@ -8,6 +8,8 @@ from typing import Literal
 
 from msgspec import Struct, field
 
+from engine.model.readings import Survey
+
 FORMAT: Literal["out-of-true job"] = "out-of-true job"
 VERSION = 1
 
@@ -131,3 +133,4 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     floor: Floor
     cutting: Cutting = Cutting()
     progress: dict[str, PieceProgress] = {}
+    survey: Survey | None = None

@@ -7,6 +7,8 @@ lasers state theirs.
 from math import ceil
 from typing import Literal
 
+from engine.model.readings import Instrument
+
 TapeClass = Literal["I", "II", "III"]
 
 # Hand-held laser, ISO 16331-1 statement ±1.5 to ±2 mm at 95 % (common practice, TRADE.md).
@@ -29,3 +31,21 @@ def tape_sd(length: float, grade: TapeClass = "II") -> float:
     """Standard deviation of a taped length: half the limit of error, joined with reading it."""
     half = tape_limit(length, grade) / 2
     return float((half**2 + OFFSET_SD**2) ** 0.5)
+
+
+def length_sd(instrument: Instrument | None, length: float) -> float:
+    """Standard deviation of a length in mm: from the stated accuracy, else the usual one of its kind."""
+    if instrument is None:
+        return LASER_SD
+    if instrument.accuracy is not None:
+        return instrument.accuracy / 2
+    return LASER_SD if instrument.kind == "laser" else tape_sd(length)
+
+
+def offset_sd(instrument: Instrument | None) -> float:
+    """Standard deviation of a reading on a wall in mm: from the stated accuracy, else half a millimetre."""
+    if instrument is None:
+        return OFFSET_SD
+    if instrument.accuracy is not None:
+        return instrument.accuracy / 2
+    return LASER_SD if instrument.kind == "laser" else OFFSET_SD

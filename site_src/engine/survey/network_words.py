@@ -15,11 +15,13 @@ WORTHWHILE = 0.8
 
 def network_findings(order: Sequence[str], adjustment: Adjustment) -> tuple[Finding, ...]:
     """A warning for a length that stands out, and a note on what would not show."""
-    found = [_suspicion(suspects(adjustment))] if suspects(adjustment) else []
+    doubted = suspects(adjustment)
+    found = [suspicion(doubted)] if doubted else []
     return (*found, _blindness(adjustment, best_tie(order, adjustment, LASER_SD)))
 
 
-def _suspicion(lines: Sequence[Adjusted]) -> Finding:
+def suspicion(lines: Sequence[Adjusted]) -> Finding:
+    """A warning about the lengths of which one is most likely wrong."""
     worst = max(lines, key=lambda line: abs(line.w))
     away = number_text(abs(worst.residual) / worst.redundancy, 0)
     names = ", ".join(line.length.name for line in lines)

@@ -16,8 +16,9 @@ from engine.geometry.shapes import Point, Ring, signed_area
 from engine.model.job import Pair, Room, Wall
 from engine.survey.check_fixed import outside_warnings
 from engine.survey.checks import check_room
-from engine.survey.corners import solve_corners
+from engine.survey.corners import Solution, solve_corners
 from engine.survey.curves import Curve, greatest_offset, sample, wall_curve
+from engine.survey.network import Adjustment
 from engine.units import number_text
 
 
@@ -80,12 +81,16 @@ class CornerAngle:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Outline:
-    """The room's ring (counter-clockwise, open), its walls and corners in ring order, and warnings."""
+    """The room's ring (counter-clockwise, open), its walls and corners in ring order, and warnings.
+
+    ``adjustment`` is there when the corners were solved from lengths.
+    """
 
     ring: Ring
     walls: tuple[WallLine, ...]
     corners: tuple[CornerAngle, ...]
     findings: tuple[Finding, ...]
+    adjustment: Adjustment | None = None
 
     @property
     def area(self) -> float:
@@ -99,7 +104,9 @@ def room_outline(room: Room) -> Outline:
     Raises Refused with all faults of sense, or with those of the corners'
     solution, or with the place where walls meet that should not.
     """
-    room, solved = _with_corners(room)
+    solution = _solved(room)
+    if solution is not None:
+        room = replace(room, corners=solution.places)
     findings = _sound(room)
     walls = _wall_lines(room)
     ring = tuple(point for wall in walls for point in wall.points[:-1])
@@ -110,16 +117,17 @@ def room_outline(room: Room) -> Outline:
         ring=ring,
         walls=walls,
         corners=_angles(walls),
-        findings=(*solved, *findings, *missing, *outside),
+        findings=(*(solution.findings if solution else ()), *findings, *missing, *outside),
+        adjustment=solution.adjustment if solution else None,
     )
 
 
-def _with_corners(room: Room) -> tuple[Room, tuple[Finding, ...]]:
+def _solved(room: Room) -> Solution | None:
+    """The corners from lengths, when they were not measured themselves."""
     if room.corners is not None:
-        return room, ()
+        return None
     _sound(room)
-    solution = solve_corners(room)
-    return replace(room, corners=solution.places), solution.findings
+    return solve_corners(room)
 
 
 def _sound(room: Room) -> tuple[Finding, ...]:

@@ -15,8 +15,8 @@ from engine.survey.curves import split_at_breaks
 from engine.survey.linear import Matrix, cholesky, solve_lower
 from engine.survey.tolerances import LEAST_ROUGHNESS
 
-# Roughness is looked for on this ladder, a quarter of a decade from rung to rung, floor first.
-LADDER = tuple(LEAST_ROUGHNESS * 10 ** (rung / 4) for rung in range(17))
+# Roughness is looked for on this ladder, half a decade from rung to rung, floor first.
+LADDER = tuple(LEAST_ROUGHNESS * 10 ** (rung / 2) for rung in range(7))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

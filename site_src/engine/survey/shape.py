@@ -31,8 +31,12 @@ class Proposal:
     swing: Pair | None = None
 
 
-def propose_shape(chord: float, readings: Sequence[Pair], sd: float) -> Proposal:
-    """The likeliest shape of an unbroken wall. ``sd`` is the standard deviation of an offset in mm."""
+def propose_shape(
+    chord: float, readings: Sequence[Pair], sd: float, breaks: Sequence[float] = ()
+) -> Proposal:
+    """The likeliest shape of a wall. ``sd`` is the standard deviation of an offset in mm."""
+    if breaks:
+        return Proposal(kind="smooth", reason="The wall is broken: each part is smooth by itself.")
     if not readings:
         return Proposal(kind="straight", reason="Not read yet: taken as straight from corner to corner.")
     greatest = max(abs(offset) for _, offset in readings)
