@@ -14,6 +14,9 @@ import { offlineAddress } from './trusted.js';
  */
 /** @typedef {'readiness' | 'new version' | 'replaced'} OfflineEvent */
 
+/** How long to leave an engine alone that is at work. */
+const WAIT_FOR_IDLE_MS = 500;
+
 const SENTENCES = {
   cannot: 'This browser cannot keep the app for use without signal. Open it over https, not in a private window.',
   fetching: 'Fetching what is needed without signal. Keep the page open.',
@@ -96,7 +99,8 @@ export function openOffline(engine) {
 
   /** On a first visit the engine came by network: start it once more, from the cache, when nobody needs it. */
   function prove() {
-    if (proved || !controlled || engine.state().state !== 'ready' || !engine.isIdle()) return;
+    if (proved || !controlled || engine.state().state !== 'ready') return;
+    if (!engine.isIdle()) return void setTimeout(() => void settle(), WAIT_FOR_IDLE_MS);
     proved = true;
     engine.restart();
   }
@@ -106,7 +110,8 @@ export function openOffline(engine) {
     const isFirst = !controlled;
     controlled = true;
     if (asked) location.reload();
-    else if (!isFirst) tell('replaced');
+    else if (isFirst) void settle();
+    else tell('replaced');
     asked = false;
   }
 
