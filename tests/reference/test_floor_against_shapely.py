@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from independent_floor import fixed_of, herringbone, lay_area, walls_of
+from tests.reference.independent_floor import fixed_of, herringbone, lay_area, walls_of
 from shapely import STRtree, difference, intersection, symmetric_difference, union_all
 from shapely.geometry import LineString, Point, Polygon
 

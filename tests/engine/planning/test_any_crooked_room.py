@@ -4,7 +4,7 @@ import json
 from collections import Counter
 from typing import Any
 
-from crooked_rooms import jobs
+from tests.engine.crooked_rooms import jobs
 from hypothesis import HealthCheck, given, settings
 
 from engine.cutting.board_edges import BoardSize, side_lengths
