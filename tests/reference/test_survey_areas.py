@@ -3,6 +3,7 @@
 from math import dist
 
 import pytest
+
 from engine.geometry.shapes import signed_area
 from engine.model.job import Room, Wall
 from engine.survey.outline import room_outline

@@ -5,12 +5,13 @@ from random import Random
 
 import numpy as np
 import pytest
+from scipy.optimize import least_squares
+
 from engine.geometry.shapes import Point
 from engine.model.job import Room, Tie, Wall
 from engine.survey.corners import room_lengths, solve_corners
 from engine.survey.network import Adjustment, Length, adjust
 from engine.survey.two_tapes import two_tape_fix
-from scipy.optimize import least_squares
 
 
 @pytest.fixture(scope="module")

@@ -20,6 +20,7 @@ class Arc:
 
     @property
     def stations(self) -> tuple[float, ...]:
+        """Both corners."""
         return (0.0, self.chord)
 
     @property
@@ -30,21 +31,25 @@ class Arc:
         return self.chord**2 / (8 * self.sagitta) + self.sagitta / 2
 
     def offset(self, station: float) -> float:
+        """Offset in mm at that station."""
         m = self._sharpness()
         rest = station * (self.chord - station)
         return m * rest / (1 + sqrt(1 + m * m * rest))
 
     def slope(self, station: float) -> float:
+        """Rise of the offset per mm of station."""
         m = self._sharpness()
         rest = station * (self.chord - station)
         return m * (self.chord / 2 - station) / sqrt(1 + m * m * rest)
 
     def bend(self, station: float) -> float:
+        """Second derivative of the offset in 1/mm."""
         m = self._sharpness()
         rest = station * (self.chord - station)
         return -m * (1 + (m * self.chord / 2) ** 2) / sqrt(1 + m * m * rest) ** 3
 
     def between(self, start: float, end: float) -> tuple[float, ...]:
+        """Stations to add so that the drawn chords keep to the arc."""
         if self.sagitta == 0:
             return ()
         radius, middle = abs(self.radius), self.chord / 2

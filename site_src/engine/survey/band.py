@@ -13,11 +13,17 @@ from engine.errors import Finding
 from engine.survey.curves import Curve
 from engine.survey.linear import Matrix, cholesky, solve_lower
 from engine.survey.roughness import Stretch
-from engine.survey.tolerances import ASKED_ABOUT
+from engine.survey.tolerances import ASKED_ABOUT, STATION_STEP
 from engine.units import number_text
 
 # Two standard deviations: 95 % of a normal error.
 BAND = 2.0
+
+# Spacings that make sense on a wall, mm.
+LEAST_SPACING, MOST_SPACING = 50.0, 5000.0
+
+# So many spans make a row whose ends do not matter in its middle; odd, so that its middle is half-way.
+ROW = 11
 
 # A band is drawn at about this many places between two readings.
 PLACES = 8
@@ -56,6 +62,7 @@ class Band:
 
     @property
     def chord(self) -> float:
+        """Straight length of the wall."""
         return self.parts[-1].stretch.points[-1][0]
 
     def mean(self, station: float) -> float:
@@ -136,13 +143,26 @@ def check_finding(
 def spacing_for(accuracy: float, q: float, sd: float) -> float | None:
     """Greatest distance between stations in mm that keeps the band within ± ``accuracy`` half-way.
 
-    Half-way between two readings of a long row the variance is q·h³/192 for the
-    wall and half that of a reading. None when the gauge alone is too coarse.
+    None when the gauge alone is too coarse for that.
     """
-    left = (accuracy / BAND) ** 2 - sd**2 / 2
-    if left <= 0:
+    near, far = LEAST_SPACING, MOST_SPACING
+    if BAND * half_way_sd(near, q, sd) > accuracy:
         return None
-    return float((192 * left / q) ** (1 / 3))
+    while far - near > STATION_STEP / 10:
+        middle = (near + far) / 2
+        near, far = (middle, far) if BAND * half_way_sd(middle, q, sd) <= accuracy else (near, middle)
+    return near
+
+
+def half_way_sd(spacing: float, q: float, sd: float) -> float:
+    """Standard deviation half-way between two readings of an evenly read row, in mm.
+
+    With exact readings it is √(0.01093·q·h³). (q·h³/192 would hold if slopes
+    were read too, not offsets alone.)
+    """
+    points = tuple((spacing * k, 0.0) for k in range(ROW + 1))
+    row = Stretch(points=points, sds=(sd,) * (ROW + 1))
+    return known(row, q).sd(spacing * ROW / 2)
 
 
 def readings_for(chord: float, spacing: float) -> int:

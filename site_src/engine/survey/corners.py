@@ -40,6 +40,7 @@ class Solution:
 
     @property
     def places(self) -> Places:
+        """The corners in their frame, mm."""
         return self.adjustment.places
 
 

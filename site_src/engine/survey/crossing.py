@@ -33,7 +33,7 @@ def _side(a: Point, b: Point, c: Point) -> float:
 
 
 def inside(point: Point, ring: Sequence[Point]) -> bool:
-    """Even-odd rule: how often does a line from the point to the right cross the ring?"""
+    """Even-odd rule: a line from the point to the right crosses the ring an odd number of times."""
     x, y = point
     found = False
     for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):

@@ -48,21 +48,25 @@ class Cubics:
     slopes: tuple[float, ...]
 
     def offset(self, station: float) -> float:
+        """Offset in mm at that station."""
         i, t = self._place(station)
         c0, c1, c2, c3 = self._coefficients(i)
         return c0 + t * (c1 + t * (c2 + t * c3))
 
     def slope(self, station: float) -> float:
+        """Rise of the offset per mm of station."""
         i, t = self._place(station)
         _, c1, c2, c3 = self._coefficients(i)
         return c1 + t * (2 * c2 + t * 3 * c3)
 
     def bend(self, station: float) -> float:
+        """Second derivative of the offset in 1/mm."""
         i, t = self._place(station)
         _, _, c2, c3 = self._coefficients(i)
         return 2 * c2 + 6 * c3 * t
 
     def between(self, start: float, end: float) -> tuple[float, ...]:
+        """Stations to add so that the drawn chords keep to the curve."""
         # The bend runs straight from end to end of one cubic, so it is greatest at one of them.
         _, _, c2, c3 = self._coefficients(self._place(start)[0])
         greatest = max(abs(2 * c2), abs(2 * c2 + 6 * c3 * (end - start)))
@@ -93,18 +97,22 @@ class Chain:
     offsets: tuple[float, ...]
 
     def offset(self, station: float) -> float:
+        """Offset in mm at that station."""
         i = self._place(station)
         return self.offsets[i] + self.slope(station) * (station - self.stations[i])
 
     def slope(self, station: float) -> float:
+        """Rise of the offset per mm of station."""
         i = self._place(station)
         return (self.offsets[i + 1] - self.offsets[i]) / (self.stations[i + 1] - self.stations[i])
 
     def bend(self, station: float) -> float:
+        """Second derivative of the offset in 1/mm."""
         del station
         return 0.0
 
     def between(self, start: float, end: float) -> tuple[float, ...]:
+        """Stations to add so that the drawn chords keep to the curve."""
         del start, end
         return ()
 
@@ -120,18 +128,23 @@ class Broken:
 
     @property
     def stations(self) -> tuple[float, ...]:
+        """Those of all parts; a break is there twice."""
         return tuple(station for part in self.parts for station in part.stations)
 
     def offset(self, station: float) -> float:
+        """Offset in mm at that station."""
         return self._part(station).offset(station)
 
     def slope(self, station: float) -> float:
+        """Rise of the offset per mm of station."""
         return self._part(station).slope(station)
 
     def bend(self, station: float) -> float:
+        """Second derivative of the offset in 1/mm."""
         return self._part(station).bend(station)
 
     def between(self, start: float, end: float) -> tuple[float, ...]:
+        """Stations to add so that the drawn chords keep to the curve."""
         return self._part(start).between(start, end)
 
     def _part(self, station: float) -> Curve:

@@ -43,6 +43,7 @@ class Length:
 
     @property
     def name(self) -> str:
+        """Both corners, as a person reads them."""
         return f"{self.from_}–{self.to}"
 
 
@@ -91,6 +92,7 @@ class Adjustment:
 
     @property
     def unit_sd(self) -> float | None:
+        """S₀, the residuals against what their standard deviations let expect."""
         return sqrt(self.sum_squares / self.redundancy) if self.redundancy > 0 else None
 
     def covariance(self, name: str) -> tuple[float, float, float]:
@@ -103,6 +105,7 @@ class Adjustment:
         return xx, xy, yy
 
     def ellipse(self, name: str) -> Ellipse:
+        """95 % ellipse of a corner."""
         xx, xy, yy = self.covariance(name)
         middle, half = (xx + yy) / 2, sqrt(((xx - yy) / 2) ** 2 + xy * xy)
         return Ellipse(

@@ -16,6 +16,7 @@ class ReadNext:
 
     @property
     def gain(self) -> float:
+        """What the band loses there, mm."""
         return self.now - self.then
 
 

@@ -44,6 +44,7 @@ class TieGain:
 
     @property
     def name(self) -> str:
+        """Both corners, as a person reads them."""
         return f"{self.from_}–{self.to}"
 
 

@@ -32,10 +32,12 @@ class Stretch:
 
     @property
     def start(self) -> float:
+        """Station of the first end."""
         return self.points[0][0]
 
     @property
     def length(self) -> float:
+        """From end to end along the stations, mm."""
         return self.points[-1][0] - self.points[0][0]
 
     def line(self, station: float) -> float:

@@ -32,6 +32,7 @@ class OffsetCheck:
 
     @property
     def suspect(self) -> bool:
+        """Whether the reading fails its test."""
         return abs(self.w) > OUTLIER
 
 

@@ -26,8 +26,8 @@ WIDE_GAP = 60.0
 MOST_GAP = 1000.0
 
 # Roughness of a wall between readings never counts as less than this (mm²/mm³).
-# A wall read every 500 mm may then stand 0.9 mm off half-way at two standard
-# deviations, every metre 2.5 mm. Chosen on invented rooms with bows, bumps and
+# A wall read exactly every 500 mm may then stand 1.3 mm off half-way at two
+# standard deviations, every metre 3.6 mm. Chosen on invented rooms with bows, bumps and
 # waves so that the band holds the true wall in more than 93 of 100 places; no source.
 LEAST_ROUGHNESS = 3e-7
 
