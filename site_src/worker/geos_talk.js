@@ -81,7 +81,7 @@ export class Writer {
     this.rings.push(points);
   }
 
-  /** @returns {Reply} */
+  /** @returns {import("./geos_kernel.js").Reply} */
   reply() {
     const coords = new Float64Array(this.rings.reduce((sum, ring) => sum + ring.length, 0));
     let at = 0;

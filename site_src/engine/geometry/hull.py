@@ -22,7 +22,7 @@ def upper_hull(points: Iterable[Point]) -> list[Point]:
 
 
 def convex_hull(points: Iterable[Point]) -> Ring:
-    """Give the hull counter-clockwise from its leftmost lowest point; fewer than three points when it is flat."""
+    """Give the hull counter-clockwise from its leftmost lowest point; two points or one when flat."""
     ordered = sorted(set(points))
     if len(ordered) < 3:
         return tuple(ordered)

@@ -1,8 +1,6 @@
 """The geometry kernel of the desk: shapely (GEOS), whole arrays at a time.
 
-The only module that imports shapely. Clipping goes the same way as in the
-browser (local part of the region first, then one overlay on the grid), so that
-both round in the same places.
+The only module that imports shapely.
 """
 
 import re
@@ -15,7 +13,7 @@ import shapely
 from engine.geometry.canonical import canonical_region, turned
 from engine.geometry.faults import Fault, plain_fault, reason_of
 from engine.geometry.shapes import Point, Polygon, Region, Ring
-from engine.geometry.tolerances import GRID, LOCAL_MARGIN
+from engine.geometry.tolerances import GRID
 
 _REASON = re.compile(r"(?P<words>[^\[]*)\[(?P<x>\S+) (?P<y>\S+)\]")
 
@@ -44,7 +42,7 @@ class Native:
         clipped: list[Region] = [
             ((turned(board),),) if kept else () for board, kept in zip(boards, whole, strict=True)
         ]
-        parts = _regions([_overlay(area, board) for board in shapes[cut]])
+        parts = _regions(shapely.intersection(area, shapes[cut], grid_size=GRID))
         for place, part in zip(cut, parts, strict=True):
             clipped[place] = part
         return clipped
@@ -56,16 +54,6 @@ class Native:
             return fault
         found = _REASON.fullmatch(shapely.is_valid_reason(_geometries([polygon])[0]))
         return (reason_of(found["words"]), (float(found["x"]), float(found["y"]))) if found else None
-
-
-def _overlay(area: Any, board: Any) -> Any:
-    """Intersect a board with the part of ``area`` around it, or with all of it where no part can be had."""
-    left, low, right, high = shapely.bounds(board).tolist()
-    box = (left - LOCAL_MARGIN, low - LOCAL_MARGIN, right + LOCAL_MARGIN, high + LOCAL_MARGIN)
-    try:
-        return shapely.intersection(shapely.clip_by_rect(area, *box), board, grid_size=GRID)
-    except shapely.GEOSException:
-        return shapely.intersection(area, board, grid_size=GRID)
 
 
 def _geometry(region: Region) -> Any:

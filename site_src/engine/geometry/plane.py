@@ -57,7 +57,7 @@ def polyline_length(line: Sequence[Point]) -> float:
 
 
 def in_ring(point: Point, ring: Ring) -> bool:
-    """Tell whether a point lies inside a ring (crossings of a ray to the right); on the line itself either."""
+    """Tell whether a point lies inside a ring (crossings of a ray to the right); either way on its line."""
     x, y = point
     inside = False
     ax, ay = ring[-1]
@@ -97,12 +97,12 @@ def arc_steps(radius: float, sweep: float, chord_error: float) -> int:
 
 
 def arc(centre: Point, radius: float, start: float, sweep: float, chord_error: float) -> list[Point]:
-    """Sample an arc from angle ``start`` over ``sweep`` (radians), both ends included; its corners lie on it."""
+    """Sample an arc from angle ``start`` over ``sweep`` (radians), both ends included, all corners on it."""
     steps = arc_steps(radius, sweep, chord_error)
     angles = (start + sweep * step / steps for step in range(steps + 1))
     return [(centre[0] + radius * cos(angle), centre[1] + radius * sin(angle)) for angle in angles]
 
 
 def circle(centre: Point, radius: float, chord_error: float) -> Ring:
-    """Sample a circle counter-clockwise, its corners on it, the chord never farther in than ``chord_error``."""
+    """Sample a circle counter-clockwise, all corners on it, no chord farther in than ``chord_error``."""
     return tuple(arc(centre, radius, 0.0, 2 * pi, chord_error)[:-1])

@@ -20,6 +20,9 @@ SMOOTH_TURN = 0.02
 ONE_POLYGON = 1.0
 """A run that turns more than this in all, in radians, is cut up, lest its polygon meet itself."""
 
+LAP = 0.01
+"""How far a round reaches into the sides next to it: two that only met would leave a slit on the grid."""
+
 
 def strip(points: Sequence[Point], half_width: float) -> list[Polygon]:
     """Give polygons whose union is every point within ``half_width`` mm of the polyline.
@@ -55,28 +58,31 @@ def _sides(line: list[Point], half_width: float) -> Iterator[Ring]:
 def _rounds(line: list[Point], half_width: float) -> Iterator[Ring]:
     """Give the round ends of the line and the outer rounds of its kinks."""
     if line[0] == line[-1]:
-        yield from _pie((line[-2], line[0], line[1]), half_width)
+        yield from _round((line[-2], line[0], line[1]), half_width)
     else:
-        yield _sector(line[0], half_width, _heading(line[0], line[1]) + pi / 2, pi)
-        yield _sector(line[-1], half_width, _heading(line[-2], line[-1]) - pi / 2, pi)
+        # An end is a bend on which one turns back.
+        yield from _round((line[1], line[0], line[1]), half_width)
+        yield from _round((line[-2], line[-1], line[-2]), half_width)
     for place in range(1, len(line) - 1):
-        corner = line[place - 1 : place + 2]
-        if not _is_smooth(corner, _turn(*corner), half_width):
-            yield from _pie(corner, half_width)
+        bend = line[place - 1 : place + 2]
+        if not _is_smooth(bend, _turn(*bend), half_width):
+            yield from _round(bend, half_width)
 
 
-def _pie(bend: Sequence[Point], half_width: float) -> Iterator[Ring]:
-    """Fill the wedge that opens on the outer side of a kink."""
+def _round(bend: Sequence[Point], half_width: float) -> Iterator[Ring]:
+    """Fill the wedge that opens on the outer side of a kink, and ``LAP`` of the sides next to it."""
     before, corner, after = bend
     turn = _turn(before, corner, after)
-    if turn:
-        side = -pi / 2 if turn > 0 else pi / 2
-        ring = _sector(corner, half_width, _heading(before, corner) + side, turn)
-        yield ring if abs(turn) == pi else (corner, *ring)
-
-
-def _sector(centre: Point, radius: float, start: float, sweep: float) -> Ring:
-    return tuple(arc(centre, radius, start, sweep, ARC))
+    if not turn:
+        return
+    start = _heading(before, corner) + (-pi / 2 if turn > 0 else pi / 2)
+    rim = arc(corner, half_width, start, turn, ARC)
+    back, on = _step(corner, before, LAP), _step(corner, after, LAP)
+    yield (
+        *rim,
+        *(_moved(point, on) for point in (rim[-1], corner)),
+        *(_moved(point, back) for point in (corner, rim[0])),
+    )
 
 
 def _mitred(run: list[Point], half_width: float) -> Ring:
@@ -97,7 +103,7 @@ def _shift(run: list[Point], place: int, half_width: float) -> Point:
 
 
 def _is_smooth(corner: Sequence[Point], turn: float, half_width: float) -> bool:
-    """Tell whether a bend may be mitred: the tip stays within ``ARC``, the curve is at least twice as wide."""
+    """Tell whether a bend may be mitred: the tip stays within ``ARC``, the curve twice as wide."""
     before, point, after = corner
     shortest = min(dist(before, point), dist(point, after))
     return (
@@ -116,6 +122,16 @@ def _turn(before: Point, corner: Point, after: Point) -> float:
 
 def _heading(start: Point, end: Point) -> float:
     return atan2(end[1] - start[1], end[0] - start[0])
+
+
+def _step(start: Point, towards: Point, length: float) -> Point:
+    """Give the way of a length from one point towards another."""
+    share = length / dist(start, towards)
+    return (towards[0] - start[0]) * share, (towards[1] - start[1]) * share
+
+
+def _moved(point: Point, way: Point) -> Point:
+    return point[0] + way[0], point[1] + way[1]
 
 
 def _normal(start: Point, end: Point) -> Point:

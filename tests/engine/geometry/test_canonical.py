@@ -2,11 +2,12 @@
 
 from math import cos, dist, pi, sin
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from engine.geometry.canonical import canonical_region, canonical_ring, turned, without_flat_corners
 from engine.geometry.shapes import region_area, signed_area
 from engine.geometry.tolerances import COLLINEAR, THINNEST
-from hypothesis import given
-from hypothesis import strategies as st
 
 ROOM = ((0.0, 0.0), (5200.0, -30.0), (5230.0, 4100.0), (2600.0, 3100.0), (-20.0, 4080.0))
 ISLAND = ((2000.0, 1500.0), (2000.0, 2300.0), (3200.0, 2300.0), (3200.0, 1500.0))
@@ -34,7 +35,7 @@ def test_direction_start_and_order_of_writing_do_not_matter(
 
 
 def test_noise_in_the_last_digit_does_not_choose_the_first_corner():
-    """Of the corners on an upright wall the lowest comes first, even a millionth farther right than the other."""
+    """Of the corners on an upright wall the lowest comes first, even a millionth farther right."""
     for noise in (-1e-6, 0.0, 1e-6):
         assert turned(((5.0, 3.0), (noise, 3.0), (0.0, 0.0), (5.0, 0.0)))[0] == (0.0, 0.0)
 
@@ -52,8 +53,8 @@ def test_a_fine_curve_is_not_eaten_away(radius, count):
     kept = without_flat_corners(ring)
     longest = max(dist(a, b) for a, b in zip(kept, kept[1:] + kept[:1], strict=True))
     step = 2 * radius * sin(pi / count)
-    # Rise of an arc over its chord, c²/8R: what lies between two kept corners rises no higher.
-    assert longest <= step * 1.001 or longest**2 / (8 * radius) <= COLLINEAR * 1.01
+    # Rise of an arc over its chord, c²/8R; over three steps no corner stands in the middle: 9/8 of that.
+    assert longest <= step * 1.001 or longest**2 / (8 * radius) <= COLLINEAR * 1.14
 
 
 @given(st.floats(0, 2 * pi), st.floats(1, 600))

@@ -4,10 +4,11 @@ from array import array
 from types import SimpleNamespace
 
 import pytest
-from engine.geometry.browser import Browser
-from engine.geometry.flat import UNTOUCHED, flatten, unflatten
 from hypothesis import given
 from hypothesis import strategies as st
+
+from engine.geometry.browser import Browser
+from engine.geometry.flat import UNTOUCHED, flatten, unflatten
 
 numbers = st.floats(-1e4, 1e4)
 rings = st.lists(st.tuples(numbers, numbers), max_size=5).map(tuple)
@@ -29,7 +30,7 @@ def test_an_untouched_board_is_told_from_an_empty_one():
 
 
 class Bridge:
-    """Stands in for the worker: notes what it was asked and gives a prepared answer, as typed arrays or proxies."""
+    """Stands in for the worker: notes what it was asked and gives a prepared answer."""
 
     def __init__(self, coords, counts, text="", *, proxied=False):
         wrap = (

@@ -3,9 +3,10 @@
 from math import cos, radians, sin
 
 import pytest
-from engine.geometry.frame import Frame, cos_sin
 from hypothesis import given
 from hypothesis import strategies as st
+
+from engine.geometry.frame import Frame, cos_sin
 
 numbers = st.floats(-6000, 6000)
 points = st.tuples(numbers, numbers)

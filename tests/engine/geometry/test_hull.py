@@ -6,11 +6,12 @@ from math import cos, inf, pi, sin, sqrt
 import numpy
 import pytest
 import shapely
-from engine.geometry.hull import convex_hull, least_width, lower_hull, turn_of, upper_hull
-from engine.geometry.shapes import signed_area
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
+
+from engine.geometry.hull import convex_hull, least_width, lower_hull, turn_of, upper_hull
+from engine.geometry.shapes import signed_area
 
 whole = st.integers(-500, 500).map(float)
 clouds = st.lists(st.tuples(whole, whole), min_size=3, max_size=40)
@@ -63,7 +64,7 @@ def test_least_width_is_what_trying_every_direction_finds(points):
 
 
 def test_widths_known_from_school():
-    """A board is as wide as its short side, an equilateral triangle as its height, a turned square as its side."""
+    """A board is as wide as its short side, a triangle as its height, a square as its side."""
     assert least_width(((0, 0), (600, 0), (600, 90), (0, 90))) == 90
     assert least_width(((0, 0), (2, 0), (1, sqrt(3)))) == pytest.approx(sqrt(3))
     square = tuple((cos(0.4 + k * pi / 2), sin(0.4 + k * pi / 2)) for k in range(4))

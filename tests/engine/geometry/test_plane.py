@@ -4,6 +4,9 @@ from math import asin, cos, dist, pi, sin
 
 import pytest
 import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+
 from engine.geometry.plane import (
     arc,
     arc_steps,
@@ -16,8 +19,6 @@ from engine.geometry.plane import (
     nearest_on_segment,
     polyline_length,
 )
-from hypothesis import given
-from hypothesis import strategies as st
 
 numbers = st.floats(-6000, 6000).map(lambda value: round(value, 3))
 points = st.tuples(numbers, numbers)
@@ -73,7 +74,7 @@ def test_a_point_level_with_a_corner_is_counted_once():
 
 
 def test_two_lines_meet_where_algebra_says():
-    """x + y = 10 and y = x meet at (5, 5), outside both given pairs of points."""
+    """The lines x + y = 10 and y = x meet at (5, 5), outside both given pairs of points."""
     meet = line_intersection((0, 10), (1, 9), (0, 0), (1, 1))
     assert meet == pytest.approx((5, 5))
 
@@ -104,7 +105,7 @@ def test_an_arc_runs_from_its_first_angle_over_its_sweep():
 
 
 def test_one_chord_rises_as_much_as_published():
-    """Chord 12, rise 2 belong to radius 10 (TRADE.md, bow of a wall, V): one chord does for 2.001, not for 1.999."""
+    """Chord 12, rise 2 ↔ radius 10 (TRADE.md, bow of a wall, V): one chord does for 2.001 only."""
     sweep = 2 * asin(12 / 2 / 10)
     assert arc_steps(10, sweep, 2.001) == 1
     assert arc_steps(10, sweep, 1.999) == 2

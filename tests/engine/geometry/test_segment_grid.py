@@ -3,10 +3,11 @@
 from math import dist
 
 import pytest
-from engine.geometry.plane import distance_to_segment
-from engine.geometry.segment_grid import SegmentGrid
 from hypothesis import given
 from hypothesis import strategies as st
+
+from engine.geometry.plane import distance_to_segment
+from engine.geometry.segment_grid import SegmentGrid
 
 numbers = st.one_of(
     st.integers(-8, 8).map(lambda cells: 50.0 * cells),
