@@ -25,9 +25,10 @@ POLICY = {
 # A page's meta element cannot say this one; a browser would complain in its console.
 _HEADER_ONLY = ("frame-ancestors",)
 
-ALLOWED = ("screen-wake-lock", "web-share")
+# Sharing is allowed too, by every browser's own rule; some complain when the header names it.
+ALLOWED = ("screen-wake-lock",)
 DENIED = (
-    "accelerometer", "autoplay", "bluetooth", "camera", "display-capture", "encrypted-media", "fullscreen",
+    "accelerometer", "autoplay", "camera", "display-capture", "encrypted-media", "fullscreen",
     "geolocation", "gyroscope", "hid", "idle-detection", "local-fonts", "magnetometer", "microphone", "midi",
     "payment", "picture-in-picture", "publickey-credentials-get", "serial", "usb", "xr-spatial-tracking",
 )  # fmt: skip

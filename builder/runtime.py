@@ -6,15 +6,13 @@ engine makes it load (``in_runtime.py``); the runtime itself ships unmodified.
 """
 
 import hashlib
-import io
 import json
 import tempfile
-import zipfile
 from pathlib import Path
 from typing import Any
 
 from builder.console import step
-from builder.engine_pack import engine_wheel, with_bytecode
+from builder.engine_pack import engine_wheel, stored_zip, with_bytecode
 from builder.node import packages, run_node
 from builder.places import BUILDER, DEMO_JOB, SITE
 from builder.wheels import msgspec_wheel
@@ -34,7 +32,7 @@ def runtime_files() -> dict[str, bytes]:
         step("compiling the engine and the part of the standard library it uses")
         sources = engine_wheel(made / "sources")
         compile_in_runtime(pyodide, sources, made / "bytecode")
-        files["python_stdlib.zip"] = stored_zip(made / "bytecode" / "stdlib")
+        files["python_stdlib.zip"] = stored_zip(_contents(made / "bytecode" / "stdlib"))
         packs = [
             with_bytecode(msgspec_wheel(), made / "bytecode" / "msgspec", made / "packs"),
             with_bytecode(sources, made / "bytecode" / "engine", made / "packs", tag=BYTECODE_TAG),
@@ -51,14 +49,9 @@ def compile_in_runtime(pyodide: Path, engine: Path, out: Path) -> None:
     run_node([BUILDER / "in_runtime.mjs", pyodide, geos, SITE, engine, msgspec_wheel(), DEMO_JOB, out], mend)
 
 
-def stored_zip(folder: Path) -> bytes:
-    """The folder as a zip archive, stored so that nothing has to be unpacked at each start, without times."""
-    archive = io.BytesIO()
-    with zipfile.ZipFile(archive, "w", zipfile.ZIP_STORED) as packed:
-        for path in sorted(folder.rglob("*")):
-            if path.is_file():
-                packed.writestr(zipfile.ZipInfo(path.relative_to(folder).as_posix()), path.read_bytes())
-    return archive.getvalue()
+def _contents(folder: Path) -> dict[str, bytes]:
+    paths = sorted(path for path in folder.rglob("*") if path.is_file())
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in paths}
 
 
 def lock_file(pyodide: Path, packs: list[Path], target: Path) -> bytes:

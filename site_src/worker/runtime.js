@@ -1,8 +1,8 @@
 // @ts-check
 /**
  * Why this file exists: it starts Python and GEOS side by side, from our own origin,
- * and hands out the engine as one function from text to text. The builder runs it
- * too, in Node, to prove that what it packed starts.
+ * and hands out the engine as one function from text to text. The checks run it
+ * too, in Node, to prove that what the builder packed starts.
  */
 import { loadPyodide } from '../runtime/pyodide.mjs';
 import initGeosJs from '../vendor/geos-wasm/geos.esm.js';

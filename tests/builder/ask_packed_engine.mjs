@@ -1,0 +1,11 @@
+// Starts the built app's own runtime in Node and puts questions to it.
+// Argument: the built app's folder, with questions.json in it.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+
+const folder = process.argv[2];
+const { startEngine } = await import(pathToFileURL(join(folder, 'worker', 'runtime.js')).href);
+const engine = await startEngine(() => {}, join(folder, 'runtime/'));
+const questions = JSON.parse(readFileSync(join(folder, 'questions.json'), 'utf8'));
+process.stdout.write(JSON.stringify(questions.map((text) => JSON.parse(engine.handle(text)))));
