@@ -36,7 +36,10 @@ class PlanCut(Struct, frozen=True, kw_only=True):
 
 
 class PlanPiece(Struct, frozen=True, kw_only=True):
-    """One piece. Rings are in room coordinates, outer first; lengths in mm; gaps None without a cut."""
+    """One piece. Rings are in room coordinates, outer first; lengths in mm; gaps None without a cut.
+
+    ``measure_at_wall``: the survey does not vouch for the wall here, see ``planning.uncertainty``.
+    """
 
     id: str
     row: int
@@ -55,6 +58,7 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
     gap_least: float | None
     gap_most: float | None
     from_board: str
+    measure_at_wall: bool
 
 
 class Plan(Struct, frozen=True, kw_only=True):
@@ -67,4 +71,5 @@ class Plan(Struct, frozen=True, kw_only=True):
     pieces: tuple[PlanPiece, ...]
     counts: dict[str, int]
     boards: dict[str, int]
+    survey: dict[str, object]
     warnings: tuple[str, ...]

@@ -15,17 +15,24 @@ from engine.model.job import CountFrom, Cutting, Floor, Job, Room
 from engine.planning.kept import Kept
 from engine.planning.numbering import first_numbers
 from engine.planning.pieces import Piece, band_warnings, cut_board, nominal_pieces
+from engine.planning.uncertainty import unsure_pieces, unsure_warnings
 from engine.setting_out.barriers import fixed_barriers, wall_barrier
 from engine.setting_out.lay_area import lay_area
+from engine.survey.from_readings import surveyed_room
 from engine.survey.outline import Outline, room_outline
+from engine.survey.report import SurveyReport, survey_report
 
 Report = Callable[[str, float], None]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class RoomPlan:
-    """The room as surveyed, what the floor keeps clear of, and the area left to lay."""
+    """The room as surveyed, what the floor keeps clear of, and the area left to lay.
 
+    ``record`` is the job's room with everything filled in that its readings say.
+    """
+
+    record: Room
     outline: Outline
     barriers: tuple[Barrier, ...]
     lay_area: Region
@@ -33,11 +40,17 @@ class RoomPlan:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class FloorPlan:
-    """The whole plan of one floor."""
+    """The whole plan of one floor.
+
+    ``unsure``: piece id → the wall that the survey does not know well enough
+    for it, and how well it does (± mm).
+    """
 
     job: Job
     room: RoomPlan
+    survey: SurveyReport
     pieces: tuple[Piece, ...]
+    unsure: dict[str, tuple[str, float]]
     count_from: CountFrom
     findings: tuple[Finding, ...]
 
@@ -45,7 +58,18 @@ class FloorPlan:
 def plan_room(job: Job) -> RoomPlan:
     """The room and its lay area. Raises Refused."""
     tolerance = job.cutting.gap_tolerance
-    return _rooms.get((job.room, tolerance), lambda: _room_plan(job.room, tolerance))
+    room = room_as_read(job)
+    return _rooms.get((room, tolerance), lambda: _room_plan(room, tolerance))
+
+
+def room_as_read(job: Job) -> Room:
+    """The job's room, filled in from its readings where it has any. Raises Refused."""
+    return job.room if job.survey is None else surveyed_room(job.room, job.survey)
+
+
+def plan_survey(room: RoomPlan) -> SurveyReport:
+    """What the survey of a room is worth."""
+    return _surveys.get((room.record,), lambda: survey_report(room.record, room.outline))
 
 
 def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
@@ -55,20 +79,30 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     """
     report("Drawing the room", 0.0)
     room = plan_room(job)
+    survey = plan_survey(room)
     pieces, count_from = _pieces.get(
-        (job.room, job.floor, job.cutting),
+        (room.record, job.floor, job.cutting),
         lambda: _cut_pieces(room, job.floor, job.cutting, report),
     )
+    unsure = unsure_pieces(pieces, survey)
     return FloorPlan(
         job=job,
         room=room,
+        survey=survey,
         pieces=pieces,
+        unsure=unsure,
         count_from=count_from,
-        findings=(*room.outline.findings, *band_warnings(pieces)),
+        findings=(
+            *room.outline.findings,
+            *survey.findings,
+            *band_warnings(pieces),
+            *unsure_warnings(unsure, survey),
+        ),
     )
 
 
 _rooms: Kept[RoomPlan] = Kept()
+_surveys: Kept[SurveyReport] = Kept()
 _pieces: Kept[tuple[tuple[Piece, ...], CountFrom]] = Kept()
 
 
@@ -88,7 +122,7 @@ def _room_plan(room: Room, tolerance: float) -> RoomPlan:
                 "Make a gap smaller or correct the fixed things.",
             )
         )
-    return RoomPlan(outline=outline, barriers=barriers, lay_area=area)
+    return RoomPlan(record=room, outline=outline, barriers=barriers, lay_area=area)
 
 
 def _cut_pieces(

@@ -6,6 +6,7 @@ from engine.geometry.shapes import Point, Polygon, region_area
 from engine.model.plan import BoardPlace, LayArea, Pair, Plan, PlanCut, PlanPiece, Rings
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
+from engine.survey.plan_section import survey_section
 
 # A tenth of a micrometre: far below any saw, far above the noise of computing.
 DECIMALS = 4
@@ -19,9 +20,10 @@ def plan_record(plan: FloorPlan) -> Plan:
             area_m2=round(region_area(plan.room.lay_area) / 1e6, 6),
             rings=tuple(_ring(ring) for polygon in plan.room.lay_area for ring in polygon),
         ),
-        pieces=tuple(_piece(piece) for piece in plan.pieces),
+        pieces=tuple(_piece(piece, piece.id in plan.unsure) for piece in plan.pieces),
         counts=dict(sorted(Counter(piece.sawn.kind for piece in plan.pieces).items())),
         boards=boards_needed(plan),
+        survey=survey_section(plan.room.outline, plan.survey),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
     )
 
@@ -34,7 +36,7 @@ def boards_needed(plan: FloorPlan) -> dict[str, int]:
     return {"left": taken["L"], "right": taken["R"]}
 
 
-def _piece(piece: Piece) -> PlanPiece:
+def _piece(piece: Piece, is_unsure: bool) -> PlanPiece:
     sawn, frame = piece.sawn, piece.board.frame
     return PlanPiece(
         id=piece.id,
@@ -57,6 +59,7 @@ def _piece(piece: Piece) -> PlanPiece:
         gap_least=None if sawn.gap_least is None else _round(sawn.gap_least),
         gap_most=None if sawn.gap_most is None else _round(sawn.gap_most),
         from_board=piece.from_board,
+        measure_at_wall=is_unsure,
     )
 
 

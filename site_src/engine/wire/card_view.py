@@ -54,7 +54,7 @@ def _card(piece: Piece, plan: FloorPlan, barriers: dict[str, Barrier], writer: W
         place_text=f"at {' and '.join(walls)}",
         figures=tuple(_figures(piece, plan, barriers, writer)),
         steps=steps(piece, barriers, plan.job.cutting.kerf, writer),
-        flags=tuple(flags(piece, writer)),
+        flags=tuple(flags(piece, plan.unsure.get(piece.id), writer)),
         marks=tuple(_marks(piece, writer)),
         saw=_saw_drawing(piece, writer),
         near=view_box(piece.outline[0], AROUND),

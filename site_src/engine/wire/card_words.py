@@ -96,7 +96,7 @@ def _notch_steps(cut: Cut, barrier: Barrier, writer: Writer) -> Iterator[str]:
     yield "Saw both legs up to the inner corner by the table; do not saw past it."
 
 
-def flags(piece: Piece, writer: Writer) -> Iterator[str]:
+def flags(piece: Piece, doubt: tuple[str, float] | None, writer: Writer) -> Iterator[str]:
     """What to watch with this piece."""
     if piece.can_be_left_out:
         yield "May be left out: the gap stays inside its tolerance without it."
@@ -108,5 +108,7 @@ def flags(piece: Piece, writer: Writer) -> Iterator[str]:
             f"No step of the saw keeps the gap along {cut.barrier}: set it between steps, to "
             f"{writer.degrees(abs(cut.angle))}."
         )
+    if doubt is not None:
+        yield f"Measure this one at the wall: {doubt[0]} is known only to ±{writer.mm(doubt[1])} here."
     if not piece.sawn.is_inside_band:
         yield "The gap leaves its tolerance here: measure this piece at the wall."

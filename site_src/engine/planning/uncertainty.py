@@ -1,0 +1,61 @@
+"""Which pieces the survey cannot vouch for: where the wall may lie so that the cut leaves its gap band."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from engine.errors import Finding
+from engine.geometry.frame import Frame
+from engine.geometry.shapes import Point
+from engine.planning.pieces import Piece
+from engine.survey.report import SurveyReport, WallReport
+from engine.units import number_text
+
+
+def unsure_pieces(pieces: Iterable[Piece], survey: SurveyReport) -> dict[str, tuple[str, float]]:
+    """Piece id → the wall and how well it is known there (± mm, two standard deviations).
+
+    Only pieces whose gap may leave its band within that.
+    """
+    walls = {wall.line.name: wall for wall in survey.walls}
+    found = ((piece.id, _doubt(piece, walls)) for piece in pieces if piece.sawn.cuts)
+    return {name: doubt for name, doubt in found if doubt is not None}
+
+
+def _doubt(piece: Piece, walls: Mapping[str, WallReport]) -> tuple[str, float] | None:
+    """The wall that is known worst among those where the doubt is larger than what the band has left."""
+    doubts: list[tuple[float, str]] = []
+    for cut in piece.sawn.cuts:
+        wall = walls.get(cut.barrier)
+        if wall is None:
+            continue
+        doubt = max(_half_width(wall, piece.board.frame, point) for point in cut.points)
+        if doubt > _left_of_band(piece, cut.barrier):
+            doubts.append((doubt, cut.barrier))
+    return (max(doubts)[1], max(doubts)[0]) if doubts else None
+
+
+def _half_width(wall: WallReport, frame: Frame, point: Point) -> float:
+    (ax, ay), (bx, by), (x, y) = wall.line.start, wall.line.end, frame.to_room(point)
+    station = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / wall.line.chord
+    return wall.band.half_width(min(max(station, 0.0), wall.line.chord))
+
+
+def _left_of_band(piece: Piece, barrier: str) -> float:
+    """What the piece's gap may still change before it leaves its band, in mm."""
+    gaps = [gap for gap in piece.sawn.gaps if gap.barrier.name == barrier]
+    used = max((abs(gap.distance - gap.barrier.gap) for gap in gaps), default=0.0)
+    return gaps[0].barrier.tolerance - used if gaps else 0.0
+
+
+def unsure_warnings(unsure: Mapping[str, tuple[str, float]], survey: SurveyReport) -> Iterator[Finding]:
+    """One warning a wall: how many pieces hang on it, and where one more reading helps most."""
+    for wall in survey.walls:
+        doubts = [doubt for name, doubt in unsure.values() if name == wall.line.name]
+        if doubts:
+            yield Finding(
+                path=wall.line.path,
+                code="wall not known well enough",
+                level="warning",
+                sentence=f"{len(doubts)} pieces along {wall.line.name}: the wall is known only to "
+                f"±{number_text(max(doubts), 1)} mm there, and their gap may leave its tolerance. Read the wall at "
+                f"station {number_text(wall.next.station, 0)} mm, or measure these pieces at the wall.",
+            )
