@@ -15,10 +15,10 @@ from engine.model.job import CountFrom, Cutting, Floor, Job, Room
 from engine.planning.kept import Kept
 from engine.planning.numbering import first_numbers
 from engine.planning.pieces import Piece, band_warnings, cut_board, nominal_pieces
+from engine.planning.room_as_read import room_as_read
 from engine.planning.uncertainty import unsure_pieces, unsure_warnings
 from engine.setting_out.barriers import fixed_barriers, wall_barrier
 from engine.setting_out.lay_area import lay_area
-from engine.survey.from_readings import surveyed_room
 from engine.survey.outline import Outline, room_outline
 from engine.survey.report import SurveyReport, survey_report
 
@@ -60,11 +60,6 @@ def plan_room(job: Job) -> RoomPlan:
     tolerance = job.cutting.gap_tolerance
     room = room_as_read(job)
     return _rooms.get((room, tolerance), lambda: _room_plan(room, tolerance))
-
-
-def room_as_read(job: Job) -> Room:
-    """The job's room, filled in from its readings where it has any. Raises Refused."""
-    return job.room if job.survey is None else surveyed_room(job.room, job.survey)
 
 
 def plan_survey(room: RoomPlan) -> SurveyReport:

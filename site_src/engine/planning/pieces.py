@@ -12,6 +12,7 @@ from engine.geometry.shapes import Point, Polygon, Region, centroid, polygon_are
 from engine.model.job import CountFrom, Cutting, Floor
 from engine.patterns import find_pattern, pattern_names
 from engine.patterns.lattice import LaidBoard, Pattern, boards_over
+from engine.planning.checks import too_many_boards
 from engine.planning.numbering import board_id, board_number
 from engine.planning.proof import prove, prove_lattice
 from engine.units import number_text
@@ -52,10 +53,12 @@ class Piece:
 def nominal_pieces(lay_area: Region, floor: Floor) -> tuple[tuple[LaidBoard, Region], ...]:
     """Each board that has a part in the lay area, with its parts, row by row; proved to fill it.
 
-    Raises Refused when the pattern is not known or the proof fails.
+    Raises Refused when the pattern is not known, the boards are without number or the proof fails.
     """
     pattern = _pattern(floor.pattern)
     points = [point for polygon in lay_area for point in polygon[0]]
+    if faults := tuple(too_many_boards(floor, points)):
+        raise Refused(*faults)
     boards = tuple(
         boards_over(pattern, floor.board.length, floor.board.width, floor.axis, floor.anchor, points)
     )
