@@ -12,7 +12,8 @@ import msgspec
 
 from engine.errors import Refused
 from engine.wire.answers import answer
-from engine.wire.messages import FaultReply, Progress, RefusedReply, Reply, Request
+from engine.wire.messages import FaultReply, Progress, RefusedReply, Reply
+from engine.wire.requests import read_request
 
 
 def start(batch: Callable[..., Any]) -> None:
@@ -34,7 +35,7 @@ def _reply(text: str, report: Callable[[str], None] | None) -> Reply:
             report(msgspec.json.encode(Progress(step=step, done=done)).decode())
 
     try:
-        return answer(msgspec.json.decode(text, type=Request), tell)
+        return answer(read_request(text), tell)
     except Refused as refused:
         return RefusedReply(findings=refused.findings)
     except Exception as error:

@@ -75,12 +75,30 @@ def boards_over(
     """
     cell = pattern.cell(length, width)
     frame = pattern_frame(pattern, axis, anchor)
-    reach = hypot(length, width) + max(hypot(board.x, board.y) for board in cell.boards)
-    inside = [frame.to_board(point) for point in points]
-    for row in _indices(inside, cell.next_row, cell.next_place, reach):
-        for place in _indices(inside, cell.next_place, cell.next_row, reach):
+    rows, places = _cells_over(cell, length, width, frame, points)
+    for row in rows:
+        for place in places:
             for board in cell.boards:
                 yield _laid(board, cell, frame, row, place, length, width)
+
+
+def boards_count(
+    pattern: Pattern, length: float, width: float, axis: float, anchor: Point, points: Sequence[Point]
+) -> int:
+    """How many boards ``boards_over`` would give, without making them."""
+    cell = pattern.cell(length, width)
+    rows, places = _cells_over(cell, length, width, pattern_frame(pattern, axis, anchor), points)
+    return len(rows) * len(places) * len(cell.boards)
+
+
+def _cells_over(
+    cell: Cell, length: float, width: float, frame: Frame, points: Sequence[Point]
+) -> tuple[range, range]:
+    """The rows and the places of the cells of which a board can reach the points' bounding box."""
+    reach = hypot(length, width) + max(hypot(board.x, board.y) for board in cell.boards)
+    inside = [frame.to_board(point) for point in points]
+    rows = _indices(inside, cell.next_row, cell.next_place, reach)
+    return rows, _indices(inside, cell.next_place, cell.next_row, reach)
 
 
 def _indices(points: Sequence[Point], along: Point, other: Point, reach: float) -> range:

@@ -1,0 +1,78 @@
+"""Everything in a job that makes no sense, found at once: the room's faults, the board's and the saw's."""
+
+from collections.abc import Iterator
+
+from engine.errors import Finding, Refused
+from engine.model.job import Cutting, Floor, Job
+from engine.patterns import pattern_names
+from engine.planning.board_count import too_many_boards
+from engine.planning.room_as_read import room_as_read
+from engine.survey.checks import check_room
+from engine.units import number_text
+
+LEAST_BOARD, MOST_BOARD = 10.0, 10_000.0
+
+
+def check_job(job: Job) -> tuple[Finding, ...]:
+    """All findings of sense; nothing is computed that could fail on a faulty job."""
+    return (*_room_faults(job), *_floor_faults(job.floor), *_cutting_faults(job.cutting), *_size(job))
+
+
+def _room_faults(job: Job) -> tuple[Finding, ...]:
+    """The faults of the room as its readings make it, or those of the readings."""
+    try:
+        return check_room(room_as_read(job))
+    except Refused as refused:
+        return refused.findings
+
+
+def _floor_faults(floor: Floor) -> Iterator[Finding]:
+    for name, value in (("length", floor.board.length), ("width", floor.board.width)):
+        if not LEAST_BOARD <= value <= MOST_BOARD:
+            yield Finding(
+                path=f"floor.board.{name}",
+                code="board measure",
+                sentence=f"The board's {name} is {number_text(value, 1)} mm; it must lie between "
+                f"{number_text(LEAST_BOARD, 0)} and {number_text(MOST_BOARD, 0)} mm. Measure a board again.",
+            )
+    if floor.board.width > floor.board.length:
+        yield Finding(
+            path="floor.board",
+            code="board wider than long",
+            sentence="The board is wider than it is long. Exchange its length and width.",
+        )
+    if floor.pattern not in pattern_names():
+        yield Finding(
+            path="floor.pattern",
+            code="pattern not known",
+            sentence=f"There is no pattern called “{floor.pattern}”. Choose one of: {', '.join(pattern_names())}.",
+        )
+    if not -360 <= floor.axis <= 360:
+        yield Finding(
+            path="floor.axis",
+            code="axis out of range",
+            sentence="The row axis is an angle between −360° and 360°. Enter it again.",
+        )
+
+
+def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
+    ranges = (
+        ("kerf", "The kerf", cutting.kerf, 20.0, "mm"),
+        ("gap_tolerance", "The gap tolerance", cutting.gap_tolerance, 50.0, "mm"),
+        ("sliver", "The sliver limit", cutting.sliver, 500.0, "mm"),
+        ("saw_step", "The saw's angle step", cutting.saw_step, 45.0, "°"),
+    )
+    for name, words, value, most, unit in ranges:
+        if not 0 <= value <= most:
+            yield Finding(
+                path=f"cutting.{name}",
+                code="cutting value out of range",
+                sentence=f"{words} must lie between 0 and {number_text(most, 0)} {unit}. Enter it again.",
+            )
+
+
+def _size(job: Job) -> Iterator[Finding]:
+    """Boards without number would keep the phone busy for ever; here by the corners, where they were measured."""
+    corners = tuple((job.room.corners or {}).values())
+    if len(corners) >= 3 and not any(_floor_faults(job.floor)):
+        yield from too_many_boards(job.floor, corners)

@@ -12,7 +12,7 @@ from engine.geometry.shapes import Point, Polygon, Region, centroid, polygon_are
 from engine.model.job import CountFrom, Cutting, Floor
 from engine.patterns import find_pattern, pattern_names
 from engine.patterns.lattice import LaidBoard, Pattern, boards_over
-from engine.planning.checks import too_many_boards
+from engine.planning.board_count import too_many_boards
 from engine.planning.numbering import board_id, board_number
 from engine.planning.proof import prove, prove_lattice
 from engine.units import number_text

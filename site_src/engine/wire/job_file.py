@@ -3,22 +3,23 @@
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import isfinite
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
 import msgspec
 
 from engine.errors import Finding, Refused
-from engine.model.job import FORMAT, VERSION, Job
+from engine.model.job import FORMAT, VERSION, Job, Pair, PieceProgress
+from engine.wire.structure import misfit
 
 # No room, board or reading is larger than a kilometre; such a number is a slip of the thumb, mm.
 MOST = 1_000_000.0
 # Deeper than any job goes.
 DEPTH = 12
 
-# Control characters, and those that turn the direction of writing, can make a name read as another.
-_HIDDEN = re.compile("[\x00-\x1f\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]")
+# Control characters, and those that turn the direction of writing, can make a name read as another;
+# the last two may not stand in a drawing's file.
+_HIDDEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufffe\uffff]")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -78,14 +79,15 @@ def _newer(document: Mapping[str, Any]) -> Finding:
 
 def _number_faults(value: Any, path: str, depth: int) -> Iterator[Finding]:
     if depth > DEPTH:
-        yield Finding(path=path, code="too deep", sentence=f"{path} is nested too deeply to be a job.")
+        yield Finding(path=path, code="too deep", sentence=f"{path} is nested too deeply to be a job. Take it out.")
     elif isinstance(value, Mapping):
         for key, inner in value.items():
             yield from _number_faults(inner, f"{path}.{key}".lstrip("."), depth + 1)
     elif isinstance(value, Sequence) and not isinstance(value, str):
         for index, inner in enumerate(value):
             yield from _number_faults(inner, f"{path}[{index}]", depth + 1)
-    elif isinstance(value, int | float) and not (isfinite(value) and abs(value) <= MOST):
+    # Put so that what is not a number fails too.
+    elif isinstance(value, int | float) and not abs(value) <= MOST:
         yield Finding(
             path=path,
             code="absurd number",
@@ -108,31 +110,31 @@ def _convert(document: Mapping[str, Any]) -> Job:
     try:
         return msgspec.convert(document, Job)
     except msgspec.ValidationError as error:
-        raise Refused(_structural(str(error))) from None
+        _refuse_entries(document)
+        raise misfit(error, "The job file") from None
 
 
-def _structural(message: str) -> Finding:
-    """msgspec says ``… - at `$.room.walls[0].gap` ``; the path is taken out, the reason stays."""
-    reason, _, place = message.partition(" - at `$")
-    path = place.rstrip("`").lstrip(".")
-    where = f"at {path}" if path else "at the top"
-    return Finding(
-        path=path,
-        code="wrong structure",
-        sentence=f"The job file cannot be read {where}: {reason[:1].lower()}{reason[1:]}. Correct that entry.",
-    )
+def _refuse_entries(document: Mapping[str, Any]) -> None:
+    """Raise Refused for the first misfit in a group of named entries, where the decoder does not give the name."""
+    room = document.get("room")
+    corners = room.get("corners") if isinstance(room, Mapping) else None
+    for path, group, kind in (("room.corners", corners, Pair), ("progress", document.get("progress"), PieceProgress)):
+        for name, entry in group.items() if isinstance(group, Mapping) else ():
+            try:
+                msgspec.convert(entry, kind)
+            except msgspec.ValidationError as error:
+                raise misfit(error, "The job file", f"{path}.{name}") from None
 
 
 def _unknown_keys(value: Any, kind: Any, path: str) -> Iterator[Finding]:
     """A note for each key that the records do not know; the file keeps it."""
-    kind = _plain(kind)
+    kind = _read_as(value, kind)
     if isinstance(kind, type) and issubclass(kind, msgspec.Struct) and isinstance(value, Mapping):
-        hints = get_type_hints(kind)
-        fields = {info.encode_name: hints[info.name] for info in msgspec.structs.fields(kind)}
+        known = _fields(kind)
         for key, inner in value.items():
             inner_path = f"{path}.{key}".lstrip(".")
-            if key in fields:
-                yield from _unknown_keys(inner, fields[key], inner_path)
+            if key in known:
+                yield from _unknown_keys(inner, known[key], inner_path)
             else:
                 yield _unknown(inner_path)
     elif get_origin(kind) is dict and isinstance(value, Mapping):
@@ -143,11 +145,24 @@ def _unknown_keys(value: Any, kind: Any, path: str) -> Iterator[Finding]:
             yield from _unknown_keys(inner, get_args(kind)[0], f"{path}[{index}]")
 
 
-def _plain(kind: Any) -> Any:
-    """The type behind ``T | None``."""
-    if isinstance(kind, UnionType):
-        return next(inner for inner in get_args(kind) if inner is not type(None))
-    return kind
+def _fields(kind: type[msgspec.Struct]) -> dict[str | None, Any]:
+    """A record's keys in the file, the one that tells records apart among them, and what each is read as."""
+    hints = get_type_hints(kind)
+    fields: dict[str | None, Any] = {kind.__struct_config__.tag_field: str}
+    return fields | {info.encode_name: hints[info.name] for info in msgspec.structs.fields(kind)}
+
+
+def _read_as(value: Any, kind: Any) -> Any:
+    """The type behind ``T | None``; of several records the one whose tag the value bears."""
+    if not isinstance(kind, UnionType):
+        return kind
+    kinds = [inner for inner in get_args(kind) if inner is not type(None)]
+    return next((inner for inner in kinds if _bears_tag(value, inner)), kinds[0])
+
+
+def _bears_tag(value: Any, kind: Any) -> bool:
+    config = getattr(kind, "__struct_config__", None)
+    return isinstance(value, Mapping) and config is not None and value.get(config.tag_field) == config.tag
 
 
 def _unknown(path: str) -> Finding:

@@ -5,15 +5,18 @@ unit, so that a page only places it. Shapes for the screen are SVG path data in
 millimetres with y already turned downwards.
 """
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from msgspec import Struct, field
+from msgspec import Meta, Struct, field
 
 from engine.errors import Finding
 from engine.standards.formulas import Formula
 
 Box = tuple[float, float, float, float]
 Spot = tuple[float, float]
+# No room is larger than a kilometre, mm.
+Measured = Annotated[float, Meta(ge=-1e6, le=1e6)]
+Exaggeration = Annotated[float, Meta(ge=0, le=1000)]
 
 
 class Figure(Struct, frozen=True, kw_only=True):
@@ -156,7 +159,7 @@ class RoomRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="room"
     """Draw the room. ``exaggerate`` is how many times larger offsets are drawn in ``bowed``."""
 
     job: dict[str, object]
-    exaggerate: float = 20.0
+    exaggerate: Exaggeration = 20.0
     decimal: Literal[".", ","] = "."
 
 
@@ -164,7 +167,7 @@ class PlanRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="plan"
     """Compute the whole plan."""
 
     job: dict[str, object]
-    exaggerate: float = 20.0
+    exaggerate: Exaggeration = 20.0
     decimal: Literal[".", ","] = "."
 
 
@@ -177,10 +180,10 @@ class SheetsRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="she
 class FixRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="two-tape fix"):
     """Where is a corner, from its distances to two known corners? Left of the line from first to second."""
 
-    first: Spot
-    second: Spot
-    from_first: float
-    from_second: float
+    first: tuple[Measured, Measured]
+    second: tuple[Measured, Measured]
+    from_first: Measured
+    from_second: Measured
 
 
 Request = CheckRequest | RoomRequest | PlanRequest | SheetsRequest | FixRequest
