@@ -65,10 +65,10 @@ export function openOffline(engine) {
       registration = await container().register(offlineAddress(), { updateViaCache: 'none' });
     } catch {
       registration = (await container().getRegistration()) ?? null; // no signal: the one from before serves
-      if (!registration) trouble = 'failed';
-      return tell('readiness');
     }
-    follow(registration);
+    if (registration) return follow(registration);
+    trouble = 'failed';
+    tell('readiness');
   }
 
   /** @param {ServiceWorkerRegistration} registered */

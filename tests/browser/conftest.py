@@ -14,19 +14,18 @@ from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, Request
-from served_site import Site, service_worker_constant
+
+from tests.browser.served_site import BareHandler, Site
+from tests.browser.store_story import OPEN_STORE
 
 REPOSITORY = Path(__file__).parents[2]
-PHONE = {"viewport": {"width": 360, "height": 740}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2}
-BLANK = '<!doctype html><html lang="en"><meta charset="utf-8"><title>Blank</title><link rel="icon" href="data:,"></html>'
-# Leaves `store`, the app's store, and `refusal(work)`, the findings of what was refused.
-OPEN_STORE = """async () => {
-  const { openStore } = await import('/app/store/index.js');
-  globalThis.store = await openStore();
-  globalThis.refusal = async (work) => {
-    try { await work(); return null; } catch (fault) { return fault.findings ?? String(fault); }
-  };
-}"""
+PHONE = {
+    "viewport": {"width": 360, "height": 740},
+    "device_scale_factor": 2,
+    "has_touch": True,
+    "is_mobile": True,
+}
+BLANK = '<!doctype html><html lang="en"><title>Blank</title><link rel="icon" href="data:,"></html>'
 
 
 @dataclass
@@ -63,7 +62,9 @@ class Watch:
 
 
 @pytest.fixture(scope="session")
-def browser_type_launch_args(browser_type_launch_args: dict[str, object], playwright: Playwright) -> dict[str, object]:
+def browser_type_launch_args(
+    browser_type_launch_args: dict[str, object], playwright: Playwright
+) -> dict[str, object]:
     """The browser named by the environment, else Playwright's own, else the system's."""
     arguments = {**browser_type_launch_args, "args": ["--no-sandbox", "--disable-dev-shm-usage"]}
     named = os.environ.get("OUT_OF_TRUE_CHROMIUM")
@@ -88,13 +89,11 @@ def dist_copy(dist: Path, tmp_path: Path) -> Path:
 
 @pytest.fixture
 def serve() -> Iterator[Callable[..., Site]]:
-    """Serve a folder with the headers of the app, or with those given."""
+    """Serve a folder as the builder does, or as a plain static host."""
     sites: list[Site] = []
 
-    def start(folder: Path, headers: dict[str, str] | None = None) -> Site:
-        sent = service_worker_constant(folder, "HEADERS") if headers is None else headers
-        assert isinstance(sent, dict)
-        sites.append(Site(folder, sent).start())
+    def start(folder: Path, *, is_bare: bool = False) -> Site:
+        sites.append(Site(folder, BareHandler).start() if is_bare else Site(folder).start())
         return sites[-1]
 
     yield start

@@ -1,73 +1,78 @@
-"""Why this file exists: a story on a phone needs a server that can be stopped half-way
-and a second version of the app to change to, with one file broken if need be."""
+"""Why this file exists: a story on a phone needs a server that can be stopped half-way.
 
-import base64
-import hashlib
+It also needs a next version of the app to change to, with one file broken if need be.
+"""
+
 import json
 import re
-import threading
-from dataclasses import dataclass, field
+import socket
+from contextlib import suppress
+from dataclasses import dataclass
 from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from http.server import SimpleHTTPRequestHandler
 from pathlib import Path
+from threading import Thread
+from typing import Any
+
+from builder.offline import integrity
+from builder.serve import LOOPBACK, Handler, Server
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def __init__(self, *arguments: object, headers_to_send: dict[str, str], **keywords: object) -> None:
-        self.headers_to_send = headers_to_send
-        super().__init__(*arguments, **keywords)  # type: ignore[arg-type]
+class BareHandler(Handler):
+    """A plain static host: the right types and none of the safe headers."""
 
     def end_headers(self) -> None:
-        for name, value in self.headers_to_send.items():
-            self.send_header(name, value)
-        super().end_headers()
+        SimpleHTTPRequestHandler.end_headers(self)
 
-    def log_message(self, *_arguments: object) -> None:
-        """Say nothing: a test's output is its findings."""
+
+class _CutOff(Server):
+    """Remembers its connections, so that stopping it also ends those a browser keeps alive."""
+
+    def __init__(self, *arguments: Any) -> None:
+        self.connections: list[socket.socket] = []
+        super().__init__(*arguments)
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        self.connections.append(request)
+        super().process_request(request, client_address)
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A browser that is cut off, or goes, is part of the story."""
+
+    def cut_off(self) -> None:
+        self.shutdown()
+        self.server_close()
+        for connection in self.connections:
+            with suppress(OSError):
+                connection.shutdown(socket.SHUT_RDWR)
 
 
 @dataclass
 class Site:
-    """A folder served on the loopback. `headers` empty is a plain static host."""
+    """A folder served on the loopback by the builder's server."""
 
     folder: Path
-    headers: dict[str, str] = field(default_factory=dict)
+    handler: type[Handler] = Handler
     port: int = 0
 
     def start(self) -> "Site":
         """Serve, on the port of the time before if there was one."""
-        handler = partial(_Quiet, directory=str(self.folder), headers_to_send=self.headers)
-        self._server = ThreadingHTTPServer(("127.0.0.1", self.port), handler)
+        self._server = _CutOff((LOOPBACK, self.port), partial(self.handler, directory=str(self.folder)))
         self.port = self._server.server_port
-        self._thread = threading.Thread(target=self._server.serve_forever, args=(0.05,), daemon=True)
-        self._thread.start()
+        Thread(target=self._server.serve_forever, args=(0.05,), daemon=True).start()
         return self
 
     def stop(self) -> None:
         """Take the signal away: from now on nothing answers on this port."""
-        self._server.shutdown()
-        self._server.server_close()
-        self._thread.join()
+        self._server.cut_off()
 
     @property
     def address(self) -> str:
-        return f"http://127.0.0.1:{self.port}/"
-
-
-def integrity(data: bytes) -> str:
-    """The value of a script tag's `integrity` (W3C Subresource Integrity)."""
-    return "sha384-" + base64.b64encode(hashlib.sha384(data).digest()).decode()
-
-
-def service_worker_constant(folder: Path, name: str) -> object:
-    """A constant the build wrote into the service worker, such as FILES."""
-    found = re.search(rf"^const {name} = (.*);$", (folder / "service_worker.js").read_text(), re.MULTILINE)
-    assert found, f"no constant {name} in the service worker"
-    return json.loads(found[1])
+        return f"http://{LOOPBACK}:{self.port}/"
 
 
 def make_next_version(folder: Path, build: str, changed: str = "app/numbers.js") -> None:
-    """Turn a copy of the built app into another version of it: one file changed, its hash and the build's name too."""
+    """Turn a copy of the app into its next version: one file changed, with its hash and the build's name."""
     path = folder / changed
     old = integrity(path.read_bytes())
     path.write_text(path.read_text() + f"\n// {build}\n")
@@ -75,5 +80,6 @@ def make_next_version(folder: Path, build: str, changed: str = "app/numbers.js")
     text = worker.read_text()
     assert old in text, f"{changed} is not in the service worker's list as it lies on the disk"
     text = text.replace(old, integrity(path.read_bytes()))
-    text = re.sub(r"^const BUILD = .*;$", f"const BUILD = {json.dumps(build)};", text, flags=re.MULTILINE)
-    worker.write_text(text)
+    named = re.sub(r"^const BUILD = .*;$", f"const BUILD = {json.dumps(build)};", text, flags=re.MULTILINE)
+    assert named != text
+    worker.write_text(named)

@@ -35,7 +35,8 @@ export function faultsOfValue(value, root = []) {
     count += 1;
     if (count > MOST_VALUES) return [...findings, tooMany()];
     findings.push(...faultsHere(next.value, next.path, next.path.length - root.length));
-    waiting.push(...inside(next.value, next.path, next.path.length - root.length));
+    // One by one: a list spread into arguments overflows the stack when it is long.
+    for (const item of inside(next.value, next.path, next.path.length - root.length)) waiting.push(item);
   }
   return findings;
 }
