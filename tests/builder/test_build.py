@@ -126,20 +126,21 @@ def test_every_shipped_file_of_others_is_listed_with_licence_and_hash(built: Fil
         assert [p for p in built if p.startswith(f"licences/{folder}/")], entry["name"]
 
 
+# In markup an address is relative to the page, in an import or a style to the file itself.
+IN_MARKUP = re.compile(r"""(?:src|href)="([^"#:${]+)\"""")
+IN_SOURCE = re.compile(r"""url\("([^"]+)"\)|(?:from|import)\s*\(?['"](\.{1,2}/[^'"]+)['"]""")
+
+
 def test_every_file_that_a_page_style_or_script_names_is_there(built: Files) -> None:
     """An address that leads nowhere would show only where there is no signal."""
-    pattern = re.compile(
-        r"""(?:src|href)="([^"#:]+)"|url\("([^"]+)"\)|(?:from|import)\s*\(?['"](\.{1,2}/[^'"]+)['"]"""
-    )
     missing = []
     for path, content in built.items():
         if path.startswith(("runtime/", "vendor/")) or not path.endswith((".html", ".css", ".js")):
             continue
-        for found in pattern.finditer(re.sub(r"/\*.*?\*/", "", content.decode(), flags=re.DOTALL)):
-            name = next(filter(None, found.groups()))
-            target = resolved(path, name)
-            if target not in built:
-                missing.append((path, name))
+        text = re.sub(r"/\*.*?\*/", "", content.decode(), flags=re.DOTALL)
+        named = [resolved("index.html", found[1]) for found in IN_MARKUP.finditer(text)]
+        named += [resolved(path, found[1] or found[2]) for found in IN_SOURCE.finditer(text)]
+        missing += [(path, name) for name in named if name not in built]
     assert missing == []
 
 
