@@ -98,7 +98,7 @@ def pieces(page: Page, address: str, folder: Path, job: str) -> None:
     page.locator(".piece-line").first.click()
     take(page, folder, "2-piece")
     page.get_by_role("button", name="Cut", exact=True).click()
-    page.get_by_role("link", name="Next piece").click()
+    page.get_by_role("link", name="Next, piece").click()
     page.get_by_role("button", name="Fitted", exact=True).click()
     take(page, folder, "2-piece-fitted")
 

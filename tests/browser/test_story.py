@@ -63,7 +63,7 @@ def cut_two(page: Page) -> tuple[str, str, str]:
     page.get_by_role("link", name="Cut", exact=True).click()
     page.locator(".piece-line").first.click()
     page.get_by_role("button", name="Cut", exact=True).click()
-    page.get_by_role("link", name="Next piece").click()
+    page.get_by_role("link", name="Next, piece").click()
     page.get_by_role("button", name="Fitted", exact=True).click()
     expect(page.get_by_role("status")).to_contain_text("fitted")
     return page.get_by_role("heading", level=1).inner_text(), figure(page, "left"), figure(page, "right")

@@ -21,7 +21,7 @@ export const byPosition = (room) => html`
 /** @param {any} room @param {string} name @param {[number, number]} at */
 const cornerRow = (room, name, [x, y]) => html`
   <section class="corner-row" aria-label="Corner ${name}">
-    <h3>${name}</h3>
+    <h2>${name}</h2>
     ${jobNumber({ id: `x-${name}`, label: `${name}, x mm`, unit: '', value: x, path: ['room', 'corners', name, 0] })}
     ${jobNumber({ id: `y-${name}`, label: `${name}, y mm`, unit: '', value: y, path: ['room', 'corners', name, 1] })}
     <button class="button bare" aria-label="Take out corner ${name}" @click=${() => change(removeCorner(room, name), `Corner ${name} taken out`)}>${icon('gone')}</button>

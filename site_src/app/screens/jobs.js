@@ -68,7 +68,7 @@ const isInstalled = () => matchMedia('(display-mode: standalone)').matches;
 
 const installHint = () => (isInstalled() ? nothing : html`
   <section class="sheet plain">
-    <h3>Put it on the home screen first</h3>
+    <h2>Put it on the home screen first</h2>
     <p class="small">Do this before you enter a room: on some phones the app on the home screen keeps its jobs apart from the browser.
       Use the browser's menu: “Add to Home Screen” or “Install”.</p>
     ${desk.install ? html`<button class="button" @click=${install}>Install</button>` : nothing}

@@ -86,12 +86,12 @@ function pager(card) {
   const after = cards.slice(index + 1).find(isWanted);
   return html`
     <nav class="row pager" aria-label="Other pieces">
-      ${pageLink(before, html`${icon('back')} Back`, 'Piece before')}
-      ${pageLink(after, html`Next ${icon('next')}`, 'Next piece')}
+      ${pageLink(before, html`${icon('back')} Back`, 'Back')}
+      ${pageLink(after, html`Next ${icon('next')}`, 'Next')}
     </nav>`;
 }
 
 /** @param {any} card @param {unknown} words @param {string} label */
 const pageLink = (card, words, label) => (card
-  ? html`<a class="button grow ${label === 'Next piece' ? 'main' : ''}" href=${jobAddress(desk.route.job, 'piece', card.id)} aria-label="${label}, ${card.id}">${words}</a>`
-  : html`<button class="button grow" disabled aria-label=${label}>${words}</button>`);
+  ? html`<a class="button grow ${label === 'Next' ? 'main' : ''}" href=${jobAddress(desk.route.job, 'piece', card.id)} aria-label="${label}, piece ${card.id}">${words}</a>`
+  : html`<button class="button grow" disabled>${words}</button>`);

@@ -83,7 +83,7 @@ const round = (thing, at) => html`
 const outline = (thing, at) => html`
   ${thing.outline.map((/** @type {[number, number]} */ [x, y], /** @type {number} */ row) => html`
     <section class="corner-row" aria-label="Corner ${row + 1}">
-      <h3>${row + 1}</h3>
+      <h2>${row + 1}</h2>
       ${jobNumber({ id: `ox-${row}`, label: `${row + 1}, x mm`, unit: '', value: x, path: at('outline', row, 0) })}
       ${jobNumber({ id: `oy-${row}`, label: `${row + 1}, y mm`, unit: '', value: y, path: at('outline', row, 1) })}
       <button class="button bare" ?disabled=${thing.outline.length <= 3} aria-label="Take out corner ${row + 1}" @click=${() => change([{ path: at('outline', row), remove: true }], 'Corner taken out')}>${icon('gone')}</button>

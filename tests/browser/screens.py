@@ -1,0 +1,32 @@
+"""Why this file exists: the tests of the screens walk the same screens, with the demo job in them and without."""
+
+from collections.abc import Iterator
+
+from playwright.sync_api import Page
+
+ENGINE_MS = 90_000
+
+OUTSIDE = ("#/jobs", "#/start", "#/bin", "#/settings", "#/cautions", "#/licences")
+OF_A_JOB = (
+    "plan", "room", "corners", "wall/0", "read/0", "thing/0", "thing/1", "thing/new", "set-out", "cut", "more",
+)  # fmt: skip
+
+
+def open_demo(page: Page) -> str:
+    """Open the demo job, wait for its plan, give the job's address."""
+    page.goto("/#/jobs")
+    page.get_by_role("button", name="Open the demo job").click()
+    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
+    return str(page.evaluate("location.hash")).rsplit("/", 1)[0]
+
+
+def every_screen(page: Page, job: str) -> Iterator[str]:
+    """Go to each screen in turn, the first piece's card among them; gives its address."""
+    for address in (*OUTSIDE, *(f"{job}/{screen}" for screen in OF_A_JOB)):
+        page.goto(f"/{address}")
+        page.locator("main").wait_for()
+        yield address
+    page.goto(f"/{job}/cut")
+    page.locator(".piece-line").first.click()
+    page.get_by_role("button", name="Fitted", exact=True).wait_for()
+    yield "piece"

@@ -1,0 +1,107 @@
+"""The screens can be read and worked by everyone: axe-core's rules, letters twice as large, the narrowest phone, gloves."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+
+from tests.browser.screens import every_screen, open_demo
+
+AXE = Path(__file__).parents[2] / "site_src" / "node_modules" / "axe-core" / "axe.min.js"
+# WCAG 2.2 AA, with the two rules switched on that axe leaves off: target size and enhanced (7:1) contrast.
+RUN_AXE = """() => axe.run(document, {
+  runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+  rules: { 'target-size': { enabled: true }, 'color-contrast-enhanced': { enabled: true } },
+})"""
+SIDEWAYS = "() => document.documentElement.scrollWidth - document.documentElement.clientWidth"
+# Whatever is pressed alone; a link inside a sentence is excepted, as in WCAG 2.5.8.
+TOO_SMALL = """() => [...document.querySelectorAll('a, button, input, select, summary')]
+  .map((element) => element.closest('label.button, .file') ?? element)
+  .filter((element) => element.checkVisibility() && !element.closest('p'))
+  .map((element) => ({ words: element.textContent.trim() || element.ariaLabel || element.id, box: element.getBoundingClientRect() }))
+  .filter(({ box }) => box.width < 55.9 || box.height < 55.9)
+  .map(({ words, box }) => `${words}: ${box.width} × ${box.height}`)"""
+TOO_CLOSE = """() => {
+  const boxes = [...document.querySelectorAll('main a.button, main button.button, main label.button')]
+    .filter((element) => element.checkVisibility()).map((element) => [element.textContent.trim() || element.ariaLabel, element.getBoundingClientRect()]);
+  const apart = (a, b) => Math.max(a.left - b.right, b.left - a.right, a.top - b.bottom, b.top - a.bottom);
+  return boxes.flatMap(([one, a], index) => boxes.slice(index + 1).filter(([, b]) => apart(a, b) < 7.9).map(([other]) => `${one} / ${other}`));
+}"""
+
+
+def set_theme(page: Page, theme: str) -> None:
+    page.goto("/#/settings")
+    page.get_by_label(theme).check()
+    page.locator("html[data-theme]").wait_for()
+
+
+def violations(page: Page) -> list[str]:
+    # The whole screen in view: what lies under the bar of steps until it is scrolled up is not what is judged.
+    page.set_viewport_size({"width": 360, "height": page.evaluate("document.documentElement.scrollHeight")})
+    if page.evaluate("typeof axe") == "undefined":
+        page.evaluate(AXE.read_text(encoding="utf-8"))
+    found: dict[str, Any] = page.evaluate(RUN_AXE)
+    return [f"{each['id']}: {node['html'][:160]} {node['failureSummary']}" for each in found["violations"] for node in each["nodes"]]
+
+
+@pytest.mark.parametrize("theme", ["Paper", "Bright sun"])
+def test_axe_finds_nothing_on_any_screen_in_either_theme(page: Page, theme: str) -> None:
+    """Promise: no screen breaks a rule of WCAG 2.2 AA that axe-core can see, nor 7:1 contrast."""
+    job = open_demo(page)
+    set_theme(page, theme)
+    found = {address: faults for address in every_screen(page, job) if (faults := violations(page))}
+    assert found == {}
+
+
+def test_axe_finds_nothing_on_a_job_just_started(page: Page) -> None:
+    """Promise: empty screens are as good as full ones."""
+    page.goto("/#/start")
+    page.get_by_role("button", name="Measure the room").click()
+    page.get_by_role("heading", name="Corners").wait_for()
+    job = str(page.evaluate("location.hash")).rsplit("/", 1)[0]
+    found = {}
+    for screen in ("corners", "plan", "room", "set-out", "cut", "more"):
+        page.goto(f"/{job}/{screen}")
+        found[screen] = violations(page)
+    assert {screen: faults for screen, faults in found.items() if faults} == {}
+
+
+@pytest.mark.parametrize(("width", "letters"), [(360, "100%"), (320, "100%"), (320, "200%")])
+def test_no_screen_scrolls_sideways(page: Page, width: int, letters: str) -> None:
+    """Promise: 320 px of width and letters twice as large lose nothing and need no sideways scrolling."""
+    page.set_viewport_size({"width": width, "height": 640})
+    job = open_demo(page)
+    page.locator("html").evaluate("(root, size) => { root.style.fontSize = size }", letters)
+    found = {address: over for address in every_screen(page, job) if (over := page.evaluate(SIDEWAYS)) > 0}
+    assert found == {}
+
+
+@pytest.mark.parametrize("hand", ["Right hand", "Left hand"])
+def test_every_control_is_made_for_gloves(page: Page, hand: str) -> None:
+    """Promise: what is pressed is 56 px high and wide, with 8 px between, for either hand."""
+    job = open_demo(page)
+    page.goto("/#/settings")
+    page.get_by_label(hand).check()
+    found = {}
+    for address in every_screen(page, job):
+        if faults := page.evaluate(TOO_SMALL) + page.evaluate(TOO_CLOSE):
+            found[address] = faults
+    assert found == {}
+
+
+def test_a_figure_stands_as_wide_as_any_other(page: Page) -> None:
+    """Promise: the shipped typeface has tabular figures, so columns of measures stand straight."""
+    page.goto("/")
+    page.evaluate("() => document.fonts.ready")
+    assert page.evaluate("() => document.fonts.check('16px \"Signika Variable\"')")
+    widths = page.evaluate(
+        """() => [...'0123456789'].map((figure) => {
+          const span = document.querySelector('h1').appendChild(document.createElement('span'));
+          span.textContent = figure.repeat(20);
+          const { width } = span.getBoundingClientRect();
+          span.remove();
+          return width;
+        })"""
+    )
+    assert len(set(widths)) == 1
