@@ -85,7 +85,10 @@ def test_every_gap_is_inside_its_band_or_a_warning_names_the_piece(case: dict[st
 
 def excess_over_band(point: Point, things: list[Any], tolerance: float) -> float:
     beyond, allowed = min(
-        (line.distance(point) - record.get("gap", 10), min(record.get("tolerance", tolerance), record.get("gap", 10)))
+        (
+            line.distance(point) - record.get("gap", 10),
+            min(record.get("tolerance", tolerance), record.get("gap", 10)),
+        )
         for record, line in things
     )
     return abs(beyond) - allowed
@@ -115,7 +118,9 @@ def test_the_sawn_pieces_leave_no_floor_bare_and_none_under_a_wall(case: dict[st
 def test_no_two_sawn_pieces_overlap(case: dict[str, Any]) -> None:
     """Their areas add up to the area of their union."""
     pieces = [polygon(piece["outline"]) for piece in case["plan"]["pieces"]]
-    assert union_all(pieces, grid_size=GRID).area == pytest.approx(sum(piece.area for piece in pieces), abs=5.0)
+    assert union_all(pieces, grid_size=GRID).area == pytest.approx(
+        sum(piece.area for piece in pieces), abs=5.0
+    )
 
 
 def test_saw_angles_follow_from_the_two_lengths(case: dict[str, Any]) -> None:

@@ -59,9 +59,7 @@ class BoardSize:
             last += rim
         positions = (0.0, self.length, self.length + self.width, 2 * self.length + self.width)
         corners = zip(positions + tuple(position + rim for position in positions), self.ring * 2, strict=True)
-        return tuple(
-            corner for position, corner in corners if first + ON_EDGE < position < last - ON_EDGE
-        )
+        return tuple(corner for position, corner in corners if first + ON_EDGE < position < last - ON_EDGE)
 
     def _rim_position(self, point: Point) -> float:
         x, y = point

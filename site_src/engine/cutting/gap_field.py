@@ -1,4 +1,4 @@
-"""The gap at any point of the floor: which wall or fixed thing is nearest to its limit there, and how far it is."""
+"""The gap at any point of the floor: which wall or fixed thing binds there, and how far it is."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -72,7 +72,7 @@ def saw_angle(direction: Point) -> float:
 
 
 def best_cut(strip: Strip, saw_step: float) -> CutLine | None:
-    """The cut nearest to the nominal curve that the saw can be set to, or None where no straight cut holds the band.
+    """The cut nearest to the nominal curve that the saw can be set to; None where no straight cut holds the band.
 
     With ``saw_step`` in degrees above 0 the angle is a multiple of it where one
     holds the band; where none does, the angle is the best one and ``is_set`` false.
@@ -95,9 +95,7 @@ def _settable_slopes(bounds: "_Bounds", slope: float, saw_step: float) -> tuple[
         return ()
     below = floor(angle / saw_step) * saw_step
     turn = 1.0 if bounds.direction(slope)[1] > 0 else -1.0
-    return tuple(
-        tan(atan(slope) + turn * radians(setting - angle)) for setting in (below, below + saw_step)
-    )
+    return tuple(tan(atan(slope) + turn * radians(setting - angle)) for setting in (below, below + saw_step))
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,21 +123,22 @@ class _Bounds:
     def best_slope(self) -> float | None:
         """The slope that stays nearest to the nominal curve among those that hold the band."""
         unbound = self._chebyshev_slope()
-        if self.holds(unbound):
+        if self._is_free(unbound):
             return unbound
         reach = 4 * (self._spread() + 1) / max(u for u, _ in self.nominal)
-        widest = _least(lambda slope: -self._room(slope), -reach, reach)
-        if not self.holds(widest):
+        inside = unbound if self.holds(unbound) else _least(lambda slope: -self._room(slope), -reach, reach)
+        if not self.holds(inside):
             return None
-        edge = _last_held(self.holds, widest, unbound)
-        return _least(self.departure, min(widest, edge), max(widest, edge))
+        return _least(
+            self.departure, _last_held(self.holds, inside, -reach), _last_held(self.holds, inside, reach)
+        )
 
     def _spread(self) -> float:
         values = [v for _, v in self.nominal + self.above + self.below]
         return max(values) - min(values)
 
     def _chebyshev_slope(self) -> float:
-        """Slope of the line with the least greatest distance to the nominal curve: that of one of its hull's edges."""
+        """Slope of the line with the least greatest distance to the curve: that of one of its hull's edges."""
         if max(abs(v) for _, v in self.nominal) <= STRAIGHT:
             return 0.0
         sides = (*pairwise(lower_hull(self.nominal)), *pairwise(upper_hull(self.nominal)))
@@ -164,10 +163,19 @@ class _Bounds:
         """Is there a cut of this slope inside the band?"""
         return self._room(slope) >= 0
 
-    def _rest(self, slope: float) -> float:
+    def _middle(self, slope: float) -> float:
+        """The b of the line of this slope that runs midway through the nominal curve."""
         rests = [v - slope * u for u, v in self.nominal]
+        return (max(rests) + min(rests)) / 2
+
+    def _is_free(self, slope: float) -> bool:
+        """Does the midway line of this slope hold the band by itself?"""
         least, most = self._limits(slope)
-        return min(max((max(rests) + min(rests)) / 2, least), most)
+        return least <= self._middle(slope) <= most
+
+    def _rest(self, slope: float) -> float:
+        least, most = self._limits(slope)
+        return min(max(self._middle(slope), least), most)
 
     def departure(self, slope: float) -> float:
         """Greatest distance in mm from the nominal curve to the best cut of this slope."""
@@ -184,9 +192,7 @@ class _Bounds:
         """The best cut of this slope, in the board's frame."""
         rest = self._rest(slope)
         at = (self.origin[0] - self.along[1] * rest, self.origin[1] + self.along[0] * rest)
-        return CutLine(
-            at=at, direction=self.direction(slope), departure=self.departure(slope), is_set=is_set
-        )
+        return CutLine(at=at, direction=self.direction(slope), departure=self.departure(slope), is_set=is_set)
 
 
 def _least(function: Callable[[float], float], low: float, high: float) -> float:

@@ -45,7 +45,7 @@ class Pattern:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class LaidBoard:
-    """One board in the room. ``row`` and ``place`` count lattice cells from the anchor, and may be negative."""
+    """One board in the room. ``row`` and ``place`` count cells from the anchor, and may be negative."""
 
     row: int
     place: int

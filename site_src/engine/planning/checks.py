@@ -45,7 +45,8 @@ def _floor_faults(floor: Floor) -> Iterator[Finding]:
         yield Finding(
             path="floor.pattern",
             code="pattern not known",
-            sentence=f"There is no pattern called “{floor.pattern}”. Choose one of: {', '.join(pattern_names())}.",
+            sentence=f"There is no pattern called “{floor.pattern}”. "
+            f"Choose one of: {', '.join(pattern_names())}.",
         )
     if not -360 <= floor.axis <= 360:
         yield Finding(
@@ -72,7 +73,7 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
 
 
 def _size(job: Job) -> Iterator[Finding]:
-    """Boards without number would keep the phone busy for ever; here by the corners, where they were measured."""
+    """Boards without number would keep the phone busy for ever; here by the corners, where measured."""
     corners = tuple((job.room.corners or {}).values())
     if len(corners) >= 3 and not any(_floor_faults(job.floor)):
         yield from too_many_boards(job.floor, corners)

@@ -30,9 +30,7 @@ def plan_record(plan: FloorPlan) -> Plan:
 
 def boards_needed(plan: FloorPlan) -> dict[str, int]:
     """Whole boards of either hand to be taken when no offcut is used."""
-    taken = Counter(
-        hand for hand, _ in {(piece.board.hand, piece.from_board) for piece in plan.pieces}
-    )
+    taken = Counter(hand for hand, _ in {(piece.board.hand, piece.from_board) for piece in plan.pieces})
     return {"left": taken["L"], "right": taken["R"]}
 
 

@@ -29,7 +29,7 @@ _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
 def cuts_csv(plan: Plan) -> str:
-    """One row per piece that is not a whole board; lengths in mm, angles in degrees, point as decimal mark."""
+    """One row per piece that is not a whole board; lengths in mm, angles in degrees, decimal points."""
     text = StringIO()
     table = csv.writer(text, lineterminator="\r\n")
     table.writerow(COLUMNS)

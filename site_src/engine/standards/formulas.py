@@ -13,6 +13,7 @@ class Formula(Struct, frozen=True, kw_only=True):
 
 _PLANE = "Plane geometry"
 _PRACTICE = "Common practice, no source"
+_WALK = "Integrated random walk as prior for a wall; its roughness q from the whole room's readings"
 _OWN = "Out of True, from the pieces as cut"
 
 FORMULAS: dict[str, Formula] = {
@@ -22,7 +23,7 @@ FORMULAS: dict[str, Formula] = {
         source="Shoelace formula (Gauss), surveying handbooks",
     ),
     "lay area": Formula(
-        words="Area of every point of the room that is at least the gap away from each wall and each fixed thing.",
+        words="Area of every point of the room that is at least the gap away from each wall and fixed thing.",
         expression="A = area of {p : distance(p, wallᵢ) ≥ gapᵢ for every i}",
         source=_PLANE,
     ),
@@ -41,6 +42,37 @@ FORMULAS: dict[str, Formula] = {
         expression="α = 180° − (direction after − direction before)",
         source=_PLANE,
     ),
+    "read next": Formula(
+        words="The station where the wall is known worst, and what one more reading there takes off its band. "
+        "An estimate: no computation sees a bump between two stations; only a check reading does.",
+        expression="band = |curve − likeliest wall| + 2 · sd;  half-way between two stations sd² = q · h³ / 192",
+        source=_WALK,
+    ),
+    "station spacing": Formula(
+        words="Greatest distance between stations that keeps the band this narrow half-way between them.",
+        expression="h = ((192 / q) · ((accuracy / 2)² − sd² / 2))^(1/3)",
+        source=_WALK,
+    ),
+    "length read": Formula(
+        words="The length as it was read.",
+        expression="mean of its readings, weighted by 1 / sd²",
+        source="Least squares, surveying handbooks",
+    ),
+    "residual": Formula(
+        words="What the adjusted corners make of this length, less what was read.",
+        expression="v = adjusted − read;  w = v / (sd · √redundancy), doubted beyond 3.29",
+        source="Least squares; outlier test after Baarda (α = 0.001)",
+    ),
+    "smallest blunder": Formula(
+        words="A slip smaller than this would not show: the other lengths do not hold this one firmly enough.",
+        expression="4.13 · sd / √redundancy",
+        source="Reliability after Baarda (α = 0.001, power 80 %)",
+    ),
+    "corner ellipse": Formula(
+        words="The corner lies within this ellipse 95 times of 100, measured against the first two corners.",
+        expression="half axes = 2.45 · √ eigenvalues of the corner's covariance",
+        source="Least squares, surveying handbooks",
+    ),
     "edge length": Formula(
         words="Length of this long edge that stays on the piece, measured from the factory end that stays.",
         expression="length of the sawn outline along that edge",
@@ -57,7 +89,7 @@ FORMULAS: dict[str, Formula] = {
         source=_OWN,
     ),
     "gap at the wall": Formula(
-        words="Least and greatest distance between the sawn edge and the wall, measured every 10 mm along the cut.",
+        words="Least and greatest distance from sawn edge to wall, measured every 10 mm along the cut.",
         expression="distance(point of the cut, wall), to be inside gap ± tolerance",
         source="Straight cut inside a gap band: linear bounds on a line (O'Rourke 1981)",
     ),
@@ -67,7 +99,7 @@ FORMULAS: dict[str, Formula] = {
         source=_PRACTICE,
     ),
     "boards": Formula(
-        words="Whole boards to be taken when every cut piece comes from a board of its own; no offcut is used again.",
+        words="Whole boards to be taken when each cut piece has its own board; no offcut is used again.",
         expression="number of places of the pattern that reach the lay area",
         source=_OWN,
     ),
@@ -77,7 +109,7 @@ FORMULAS: dict[str, Formula] = {
         source=_OWN,
     ),
     "slivers": Formula(
-        words="Cut pieces whose least width or long point is below the sliver limit: too small to hold without glue.",
+        words="Cut pieces whose least width or long point is below the sliver limit: too small without glue.",
         expression="min(least width, long point) < limit",
         source=_PRACTICE,
     ),

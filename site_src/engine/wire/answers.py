@@ -6,8 +6,10 @@ import msgspec
 
 from engine.errors import Finding, Refused
 from engine.model.job import CountFrom
+from engine.model.readings import Reading
 from engine.planning.checks import check_job
-from engine.planning.floor_plan import FloorPlan, plan_floor, plan_room
+from engine.planning.floor_plan import FloorPlan, plan_floor, plan_room, plan_survey
+from engine.planning.new_reading import judge_reading
 from engine.planning.plan_file import plan_record
 from engine.sheets.cuts_csv import cuts_csv
 from engine.sheets.plan_json import plan_json
@@ -27,6 +29,8 @@ from engine.wire.messages import (
     FixRequest,
     PlanReply,
     PlanRequest,
+    ReadingReply,
+    ReadingRequest,
     Reply,
     Request,
     RoomDrawing,
@@ -35,7 +39,9 @@ from engine.wire.messages import (
     SheetsReply,
     SheetsRequest,
 )
+from engine.wire.reading_words import understood
 from engine.wire.room_view import room_view
+from engine.wire.structure import misfit
 
 Tell = Callable[[str, float], None]
 
@@ -51,6 +57,8 @@ def answer(request: Request, tell: Tell) -> Reply:
             return _plan(request, tell)
         case SheetsRequest():
             return _sheets(request, tell)
+        case ReadingRequest():
+            return _reading(request)
         case FixRequest():
             return FixReply(
                 point=two_tape_fix(request.first, request.second, request.from_first, request.from_second)
@@ -59,9 +67,7 @@ def answer(request: Request, tell: Tell) -> Reply:
 
 def _check(request: CheckRequest) -> CheckReply:
     opened = open_job(request.job)
-    return CheckReply(
-        findings=(*opened.findings, *check_job(opened.job)), read_only=opened.is_read_only
-    )
+    return CheckReply(findings=(*opened.findings, *check_job(opened.job)), read_only=opened.is_read_only)
 
 
 def _sound(document: dict[str, object]) -> OpenedJob:
@@ -77,11 +83,12 @@ def _room(request: RoomRequest) -> RoomReply:
     opened = open_job(request.job)
     writer = Writer(request.decimal)
     room = plan_room(opened.job)
-    view = room_view(room, opened.job.room.fixed, request.exaggerate, writer)
+    survey = plan_survey(room)
+    view = room_view(room, survey, opened.job.room.fixed, request.exaggerate, writer)
     return RoomReply(
         room=view,
         formulas=_formulas(_room_figures(view)),
-        findings=(*opened.findings, *room.outline.findings),
+        findings=(*opened.findings, *room.outline.findings, *survey.findings),
     )
 
 
@@ -89,7 +96,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
     opened = _sound(request.job)
     writer = Writer(request.decimal)
     plan = plan_floor(opened.job, tell)
-    view = room_view(plan.room, opened.job.room.fixed, request.exaggerate, writer)
+    view = room_view(plan.room, plan.survey, opened.job.room.fixed, request.exaggerate, writer)
     all_cards, totals = cards(plan, writer), summary(plan, writer)
     return PlanReply(
         plan=msgspec.to_builtins(plan_record(plan)),
@@ -113,6 +120,18 @@ def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     )
 
 
+def _reading(request: ReadingRequest) -> ReadingReply:
+    opened = open_job(request.job)
+    try:
+        reading = msgspec.convert(request.reading, Reading)
+    except msgspec.ValidationError as error:
+        raise misfit(error, "The reading", "survey.readings") from None
+    judged = judge_reading(opened.job, reading)
+    return ReadingReply(
+        understood=understood(reading, judged.value, Writer(request.decimal)), question=judged.question
+    )
+
+
 def _findings(opened: OpenedJob, plan: FloorPlan) -> tuple[Finding, ...]:
     return (*opened.findings, *plan.findings)
 
@@ -122,8 +141,14 @@ def _count_from(count: CountFrom) -> dict[str, int]:
 
 
 def _room_figures(view: RoomDrawing) -> list[Figure]:
-    walls = [shown for wall in view.walls for shown in (wall.length, wall.bow)]
-    return [*view.figures, *walls, *(corner.angle for corner in view.corners)]
+    shown = [*view.figures]
+    for wall in view.walls:
+        shown += [wall.length, wall.bow, wall.next.station, wall.next.gain, *wall.spacing]
+    for corner in view.corners:
+        shown += [corner.angle, *([corner.known_to] if corner.known_to else [])]
+    for row in view.lengths:
+        shown += [row.observed, row.residual, row.smallest_blunder]
+    return shown
 
 
 def _card_figures(all_cards: Iterable[Card]) -> list[Figure]:

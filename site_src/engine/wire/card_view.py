@@ -169,4 +169,3 @@ def _saw_labels(piece: Piece, size: BoardSize, writer: Writer) -> Iterator[Label
             yield Label(text=writer.length(length), at=spot((middle, y + off)))
     yield Label(text="start", at=spot((-TEXT_OFF, size.width / 2)), turn=-90)
     yield Label(text="far", at=spot((size.length + TEXT_OFF, size.width / 2)), turn=90)
-

@@ -55,7 +55,7 @@ def _cut_steps(cut: Cut, piece: Piece, barriers: dict[str, Barrier], writer: Wri
     elif cut.kind == "notch":
         yield from _notch_steps(cut, barrier, writer)
     elif cut.kind == "scribe":
-        yield f"No straight cut keeps the gap along {cut.barrier}: mark the curve by the table and saw along it."
+        yield f"No straight cut keeps the gap along {cut.barrier}: mark the curve by the table, saw along it."
     else:
         yield _straight_step(cut, writer)
 
@@ -68,8 +68,8 @@ def _straight_step(cut: Cut, writer: Writer) -> str:
             return f"Rip along {cut.barrier} from end to end, between the widths given."
     edge = "right" if cut.angle > 0 else "left"
     return (
-        f"{KIND_TEXT[cut.kind].capitalize()} along {cut.barrier}: turn the saw {writer.degrees(abs(cut.angle))} "
-        f"from square, the {edge} long edge staying longer."
+        f"{KIND_TEXT[cut.kind].capitalize()} along {cut.barrier}: turn the saw "
+        f"{writer.degrees(abs(cut.angle))} from square, the {edge} long edge staying longer."
     )
 
 

@@ -35,9 +35,7 @@ class Writer:
         return number_text(value / 1e6, AREA_DECIMALS, self.mark)
 
 
-def figure(
-    key: str, label: str, text: str, unit: str, formula: str, *inputs: tuple[str, str]
-) -> Figure:
+def figure(key: str, label: str, text: str, unit: str, formula: str, *inputs: tuple[str, str]) -> Figure:
     """A figure with what it was computed from; its formula must be one that is written down."""
     if formula not in FORMULAS:
         raise KeyError(f"no formula is written down under {formula!r}")

@@ -66,9 +66,7 @@ def _across(ring: Ring, through: Point, direction: Point) -> tuple[Point, Point]
         along = (x - through[0]) * direction[0] + (y - through[1]) * direction[1]
         least, most = min(least, along), max(most, along)
     ends = (least - BEYOND, most + BEYOND)
-    first, last = (
-        (through[0] + end * direction[0], through[1] + end * direction[1]) for end in ends
-    )
+    first, last = ((through[0] + end * direction[0], through[1] + end * direction[1]) for end in ends)
     return first, last
 
 

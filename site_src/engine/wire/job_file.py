@@ -79,7 +79,9 @@ def _newer(document: Mapping[str, Any]) -> Finding:
 
 def _number_faults(value: Any, path: str, depth: int) -> Iterator[Finding]:
     if depth > DEPTH:
-        yield Finding(path=path, code="too deep", sentence=f"{path} is nested too deeply to be a job. Take it out.")
+        yield Finding(
+            path=path, code="too deep", sentence=f"{path} is nested too deeply to be a job. Take it out."
+        )
     elif isinstance(value, Mapping):
         for key, inner in value.items():
             yield from _number_faults(inner, f"{path}.{key}".lstrip("."), depth + 1)
@@ -115,10 +117,13 @@ def _convert(document: Mapping[str, Any]) -> Job:
 
 
 def _refuse_entries(document: Mapping[str, Any]) -> None:
-    """Raise Refused for the first misfit in a group of named entries, where the decoder does not give the name."""
+    """Raise Refused for the first misfit in a group of named entries: the decoder does not give the name."""
     room = document.get("room")
     corners = room.get("corners") if isinstance(room, Mapping) else None
-    for path, group, kind in (("room.corners", corners, Pair), ("progress", document.get("progress"), PieceProgress)):
+    for path, group, kind in (
+        ("room.corners", corners, Pair),
+        ("progress", document.get("progress"), PieceProgress),
+    ):
         for name, entry in group.items() if isinstance(group, Mapping) else ():
             try:
                 msgspec.convert(entry, kind)

@@ -41,25 +41,79 @@ class Label(Struct, frozen=True, kw_only=True):
     turn: float = 0.0
 
 
+class OtherShape(Struct, frozen=True, kw_only=True):
+    """The same readings taken as another shape, drawn as large as ``bowed``."""
+
+    curve: str
+    path: str
+
+
+class ReadingMark(Struct, frozen=True, kw_only=True):
+    """One reading on a wall, placed as large as ``bowed``."""
+
+    station: str
+    offset: str
+    at: Spot
+    is_check: bool
+
+
+class NextReading(Struct, frozen=True, kw_only=True):
+    """Where the next reading on a wall tells most. ``typed`` is the station as a form takes it, in mm."""
+
+    typed: str
+    station: Figure
+    gain: Figure
+    at: Spot
+
+
 class WallDrawing(Struct, frozen=True, kw_only=True):
-    """One wall on the plan. ``bowed`` is the wall with its offsets drawn larger."""
+    """One wall on the plan. ``bowed`` is the wall with its offsets drawn larger.
+
+    ``band``, ``others``, ``readings`` and the spot of ``next`` are drawn as
+    much larger: where the wall may lie, the shapes it is not taken for, and
+    what was read. ``proposal`` is the shape that the readings speak for.
+    """
 
     name: str
     face: str
     path: str
     bowed: str
+    band: str
+    others: tuple[OtherShape, ...]
+    readings: tuple[ReadingMark, ...]
     label: Label
     length: Figure
     bow: Figure
+    next: NextReading
+    proposal: str
+    proposal_words: str
+    spacing: tuple[Figure, ...]
 
 
 class CornerDrawing(Struct, frozen=True, kw_only=True):
-    """One corner on the plan with its inside angle."""
+    """One corner on the plan with its inside angle.
+
+    ``ellipse`` is where it lies 95 times of 100, drawn as much larger as the
+    walls' offsets; empty when the corner was measured by x and y.
+    """
 
     name: str
     label: Label
     at: Spot
     angle: Figure
+    ellipse: str
+    known_to: Figure | None
+
+
+class LengthRow(Struct, frozen=True, kw_only=True):
+    """One measured length against all others. ``is_doubted``: it is among those most likely wrong."""
+
+    name: str
+    path: str
+    observed: Figure
+    residual: Figure
+    smallest_blunder: Figure
+    is_doubted: bool
 
 
 class FixedDrawing(Struct, frozen=True, kw_only=True):
@@ -78,6 +132,7 @@ class RoomDrawing(Struct, frozen=True, kw_only=True):
     walls: tuple[WallDrawing, ...]
     corners: tuple[CornerDrawing, ...]
     fixed: tuple[FixedDrawing, ...]
+    lengths: tuple[LengthRow, ...]
     figures: tuple[Figure, ...]
 
 
@@ -177,6 +232,14 @@ class SheetsRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="she
     job: dict[str, object]
 
 
+class ReadingRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="reading"):
+    """Is this reading understood, and does it go with the others? ``reading`` as in the job's survey."""
+
+    job: dict[str, object]
+    reading: dict[str, object]
+    decimal: Literal[".", ","] = "."
+
+
 class FixRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="two-tape fix"):
     """Where is a corner, from its distances to two known corners? Left of the line from first to second."""
 
@@ -186,7 +249,7 @@ class FixRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="two-ta
     from_second: Measured
 
 
-Request = CheckRequest | RoomRequest | PlanRequest | SheetsRequest | FixRequest
+Request = CheckRequest | RoomRequest | PlanRequest | SheetsRequest | ReadingRequest | FixRequest
 
 
 class CheckReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="check"):
@@ -224,6 +287,16 @@ class SheetsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="she
     findings: tuple[Finding, ...]
 
 
+class ReadingReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="reading"):
+    """``understood`` is the reading as it is taken, to be shown and read out.
+
+    ``question`` asks to keep it or to read again when it does not go with the others.
+    """
+
+    understood: str
+    question: Finding | None = None
+
+
 class FixReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="two-tape fix"):
     """The corner found."""
 
@@ -251,4 +324,4 @@ class Progress(Struct, frozen=True, kw_only=True):
     done: float = field(default=0.0)
 
 
-Reply = CheckReply | RoomReply | PlanReply | SheetsReply | FixReply | RefusedReply | FaultReply
+Reply = CheckReply | RoomReply | PlanReply | SheetsReply | ReadingReply | FixReply | RefusedReply | FaultReply

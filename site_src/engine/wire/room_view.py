@@ -1,45 +1,51 @@
-"""The room as a page draws it."""
+"""The room as a page draws it, and what its survey is worth."""
 
 from collections.abc import Iterator
+from math import cos, isinf, radians, sin, tau
 
-from engine.drawing.paths import line_path, ring_path, spot, view_box
-from engine.geometry.shapes import centroid, region_area
+from engine.drawing.paths import ring_path, spot, view_box
+from engine.geometry.shapes import Point, centroid, region_area
 from engine.model.job import FixedThing
 from engine.planning.floor_plan import RoomPlan
 from engine.setting_out.barriers import fixed_ring
-from engine.survey.curves import sample, wall_curve
-from engine.survey.outline import CornerAngle, WallLine
+from engine.survey.network import Adjusted, Ellipse
+from engine.survey.outline import CornerAngle
+from engine.survey.reliability import suspects
+from engine.survey.report import SurveyReport
 from engine.units import number_text
 from engine.wire.figures import Writer, figure
-from engine.wire.messages import CornerDrawing, Figure, FixedDrawing, Label, RoomDrawing, WallDrawing
+from engine.wire.messages import CornerDrawing, Figure, FixedDrawing, Label, LengthRow, RoomDrawing
+from engine.wire.wall_view import LABEL_OFF, wall_view
 
 # Room round the outline for wall names and lengths, mm.
 MARGIN = 350.0
-# How far outside the wall its name stands, mm.
-LABEL_OFF = 160.0
+# Points round a drawn ellipse.
+ROUND = 48
 
 
-def room_view(room: RoomPlan, fixed: tuple[FixedThing, ...], exaggerate: float, writer: Writer) -> RoomDrawing:
+def room_view(
+    room: RoomPlan, survey: SurveyReport, fixed: tuple[FixedThing, ...], exaggerate: float, writer: Writer
+) -> RoomDrawing:
     """The room to scale, with every wall also drawn with its offsets ``exaggerate`` times larger."""
     return RoomDrawing(
         view_box=view_box(room.outline.ring, MARGIN),
         outline=ring_path(room.outline.ring),
-        walls=tuple(_wall(line, exaggerate, writer) for line in room.outline.walls),
-        corners=tuple(_corner(corner, room, writer) for corner in room.outline.corners),
+        walls=tuple(wall_view(wall, survey.roughness, exaggerate, writer) for wall in survey.walls),
+        corners=tuple(_corner(corner, room, exaggerate, writer) for corner in room.outline.corners),
         fixed=tuple(_fixed(thing) for thing in fixed),
+        lengths=tuple(_lengths(survey, writer)),
         figures=tuple(_figures(room, writer)),
     )
 
 
 def _figures(room: RoomPlan, writer: Writer) -> Iterator[Figure]:
-    walls = len(room.outline.walls)
     yield figure(
         "room area",
         "Room",
         writer.square_metres(room.outline.area),
         "m²",
         "room area",
-        ("walls", str(walls)),
+        ("walls", str(len(room.outline.walls))),
         ("points on the walls", str(len(room.outline.ring))),
     )
     yield figure(
@@ -52,51 +58,9 @@ def _figures(room: RoomPlan, writer: Writer) -> Iterator[Figure]:
     )
 
 
-def _wall(line: WallLine, exaggerate: float, writer: Writer) -> WallDrawing:
-    return WallDrawing(
-        name=line.name,
-        face=line.wall.face,
-        path=line_path(line.points),
-        bowed=line_path(_bowed(line, exaggerate)),
-        label=Label(text=line.name, at=spot(line.at(line.chord / 2, -LABEL_OFF))),
-        length=figure(
-            f"length {line.name}",
-            "Length",
-            writer.length(line.chord),
-            "mm",
-            "wall length",
-            (line.from_, _place(line.start, writer)),
-            (line.to, _place(line.end, writer)),
-        ),
-        bow=figure(
-            f"bow {line.name}",
-            "Bow",
-            writer.length(line.bow),
-            "mm",
-            "wall bow",
-            ("curve", line.wall.curve),
-            ("readings", str(len(line.wall.offsets))),
-            ("at", writer.mm(line.bow_station)),
-        ),
-    )
-
-
-def _place(point: tuple[float, float], writer: Writer) -> str:
-    return f"x {writer.length(point[0])}, y {writer.length(point[1])} mm"
-
-
-def _bowed(line: WallLine, exaggerate: float) -> list[tuple[float, float]]:
-    """The same curve through readings that are so many times larger, in the same place."""
-    offsets = tuple((station, offset * exaggerate) for station, offset in line.wall.offsets)
-    # An arc that much deeper may be more than a half circle; its shape is told as well by a spline.
-    kind = "smooth" if line.wall.curve == "arc" else line.wall.curve
-    curve = wall_curve(kind, line.chord, offsets, line.wall.breaks)
-    return [line.at(*pair) for pair in sample(curve)]
-
-
-def _corner(corner: CornerAngle, room: RoomPlan, writer: Writer) -> CornerDrawing:
-    middle = centroid(room.outline.ring)
-    away = _away(corner.at, middle)
+def _corner(corner: CornerAngle, room: RoomPlan, exaggerate: float, writer: Writer) -> CornerDrawing:
+    away = _away(corner.at, centroid(room.outline.ring))
+    ellipse = room.outline.adjustment.ellipse(corner.name) if room.outline.adjustment else None
     return CornerDrawing(
         name=corner.name,
         label=Label(text=corner.name, at=spot((corner.at[0] + away[0], corner.at[1] + away[1]))),
@@ -110,14 +74,69 @@ def _corner(corner: CornerAngle, room: RoomPlan, writer: Writer) -> CornerDrawin
             ("out of square", writer.degrees(corner.off_square)),
             ("over the shorter wall", writer.mm(corner.off_square_length)),
         ),
+        ellipse=ring_path(_round(corner.at, ellipse, exaggerate)) if ellipse else "",
+        known_to=_known_to(corner.name, ellipse, writer) if ellipse else None,
     )
 
 
-def _away(at: tuple[float, float], middle: tuple[float, float]) -> tuple[float, float]:
+def _away(at: Point, middle: Point) -> Point:
     """A step of the label's distance away from the middle of the room."""
     dx, dy = at[0] - middle[0], at[1] - middle[1]
     length = (dx * dx + dy * dy) ** 0.5 or 1.0
     return (dx / length * LABEL_OFF, dy / length * LABEL_OFF)
+
+
+def _round(at: Point, ellipse: Ellipse, exaggerate: float) -> tuple[Point, ...]:
+    """The ellipse round its corner, so many times larger."""
+    c, s = cos(radians(ellipse.heading)), sin(radians(ellipse.heading))
+    ring = []
+    for step in range(ROUND):
+        along = ellipse.major * cos(tau * step / ROUND) * exaggerate
+        across = ellipse.minor * sin(tau * step / ROUND) * exaggerate
+        ring.append((at[0] + c * along - s * across, at[1] + s * along + c * across))
+    return tuple(ring)
+
+
+def _known_to(name: str, ellipse: Ellipse, writer: Writer) -> Figure:
+    return figure(
+        f"known {name}",
+        f"{name} known to ±",
+        writer.length(ellipse.major),
+        "mm",
+        "corner ellipse",
+        ("longer half axis", writer.mm(ellipse.major)),
+        ("shorter half axis", writer.mm(ellipse.minor)),
+    )
+
+
+def _lengths(survey: SurveyReport, writer: Writer) -> Iterator[LengthRow]:
+    """Every measured length against all the others."""
+    if survey.adjustment is None:
+        return
+    doubted = {line.length.path for line in suspects(survey.adjustment)}
+    for line in survey.adjustment.lengths:
+        yield _length_row(line, line.length.path in doubted, writer)
+
+
+def _length_row(line: Adjusted, is_doubted: bool, writer: Writer) -> LengthRow:
+    name = line.length.name
+    inputs = (
+        ("read", writer.mm(line.length.value)),
+        ("from the corners", writer.mm(line.adjusted)),
+        ("standard deviation", writer.mm(line.length.sd)),
+        ("redundancy", number_text(line.redundancy, 2, writer.mark)),
+        ("test statistic w", number_text(line.w, 2, writer.mark)),
+    )
+    blunder = "any" if isinf(line.smallest_blunder) else writer.length(line.smallest_blunder)
+    unit = "" if isinf(line.smallest_blunder) else "mm"
+    return LengthRow(
+        name=name,
+        path=line.length.path,
+        observed=figure(f"read {name}", name, writer.length(line.length.value), "mm", "length read", *inputs),
+        residual=figure(f"off {name}", "Off", writer.length(line.residual), "mm", "residual", *inputs),
+        smallest_blunder=figure(f"unseen {name}", "Unseen below", blunder, unit, "smallest blunder", *inputs),
+        is_doubted=is_doubted,
+    )
 
 
 def _fixed(thing: FixedThing) -> FixedDrawing:
