@@ -72,7 +72,7 @@ def saw_angle(direction: Point) -> float:
 
 
 def best_cut(strip: Strip, saw_step: float) -> CutLine | None:
-    """The cut nearest to the nominal curve that the saw can be set to; None where no straight cut holds the band.
+    """The cut nearest to the nominal curve that the saw can be set to; None where none holds the band.
 
     With ``saw_step`` in degrees above 0 the angle is a multiple of it where one
     holds the band; where none does, the angle is the best one and ``is_set`` false.
@@ -138,7 +138,7 @@ class _Bounds:
         return max(values) - min(values)
 
     def _chebyshev_slope(self) -> float:
-        """Slope of the line with the least greatest distance to the curve: that of one of its hull's edges."""
+        """Slope of the line with the least greatest distance to the curve: that of an edge of its hull."""
         if max(abs(v) for _, v in self.nominal) <= STRAIGHT:
             return 0.0
         sides = (*pairwise(lower_hull(self.nominal)), *pairwise(upper_hull(self.nominal)))

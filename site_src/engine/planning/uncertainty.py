@@ -57,5 +57,5 @@ def unsure_warnings(unsure: Mapping[str, tuple[str, float]], survey: SurveyRepor
                 level="warning",
                 sentence=f"{len(doubts)} pieces along {wall.line.name}: the wall is known only to "
                 f"±{number_text(max(doubts), 1)} mm there, and their gap may leave its tolerance. Read the "
-                f"wall at station {number_text(wall.next.station, 0)} mm, or measure these pieces at the wall.",
+                f"wall at station {number_text(wall.next.station, 0)} mm, or measure these at the wall.",
             )

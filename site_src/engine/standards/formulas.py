@@ -43,9 +43,9 @@ FORMULAS: dict[str, Formula] = {
         source=_PLANE,
     ),
     "read next": Formula(
-        words="The station where the wall is known worst, and what one more reading there takes off its band. "
+        words="The station where the wall is known worst, and what one more reading takes off its band. "
         "An estimate: no computation sees a bump between two stations; only a check reading does.",
-        expression="band = |curve − likeliest wall| + 2 · sd;  half-way between two stations sd² = q · h³ / 192",
+        expression="band = |curve − likeliest wall| + 2 · sd;  half-way between stations sd² = q · h³ / 192",
         source=_WALK,
     ),
     "station spacing": Formula(
@@ -64,7 +64,7 @@ FORMULAS: dict[str, Formula] = {
         source="Least squares; outlier test after Baarda (α = 0.001)",
     ),
     "smallest blunder": Formula(
-        words="A slip smaller than this would not show: the other lengths do not hold this one firmly enough.",
+        words="A slip smaller than this would not show: the others do not hold this length firmly enough.",
         expression="4.13 · sd / √redundancy",
         source="Reliability after Baarda (α = 0.001, power 80 %)",
     ),
