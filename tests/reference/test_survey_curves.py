@@ -5,7 +5,7 @@ from math import dist, sqrt
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline, PchipInterpolator
@@ -32,6 +32,7 @@ def _with_corners(found: Readings) -> tuple[NDArray[np.float64], NDArray[np.floa
     return points[:, 0], points[:, 1]
 
 
+@settings(deadline=None)
 @given(readings)
 def test_smooth_wall_is_scipys_not_a_knot_spline(found: Readings) -> None:
     """Offset, slope and bend are those of scipy.interpolate.CubicSpline with bc_type "not-a-knot"."""
@@ -43,6 +44,7 @@ def test_smooth_wall_is_scipys_not_a_knot_spline(found: Readings) -> None:
     assert [ours.bend(x) for x in middles] == pytest.approx(theirs(middles, 2), abs=1e-10 * scale)
 
 
+@settings(deadline=None)
 @given(readings)
 def test_shape_keeping_wall_is_scipys_pchip(found: Readings) -> None:
     """The curve that never overshoots is scipy.interpolate.PchipInterpolator."""
@@ -50,6 +52,7 @@ def test_shape_keeping_wall_is_scipys_pchip(found: Readings) -> None:
     assert [ours.offset(x) for x in PLACES] == pytest.approx(theirs(PLACES), abs=1e-10)
 
 
+@settings(deadline=None)
 @given(st.floats(-1500, 1500), st.lists(st.floats(-15, 15), min_size=3, max_size=3))
 def test_arc_has_the_sagitta_that_scipy_finds(sagitta: float, noise: list[float]) -> None:
     """One unknown, least squares: scipy.optimize.minimize_scalar finds no lower sum of squares."""
@@ -106,6 +109,7 @@ def test_error_between_stations_is_the_stated_one(kind: str, step: int, printed:
     assert round(worst, digits) == printed
 
 
+@settings(deadline=None)
 @given(readings, st.sampled_from(["smooth", "straight", "arc"]))
 def test_sampled_wall_keeps_its_chord_error(found: Readings, kind: str) -> None:
     """No point of the curve lies farther than 0.01 mm from the drawn line, and every reading is drawn."""

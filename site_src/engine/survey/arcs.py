@@ -50,7 +50,7 @@ class Arc:
 
     def between(self, start: float, end: float) -> tuple[float, ...]:
         """Stations to add so that the drawn chords keep to the arc."""
-        if self.sagitta == 0:
+        if abs(self.sagitta) <= CHORD_ERROR:
             return ()
         radius, middle = abs(self.radius), self.chord / 2
         first, last = asin((start - middle) / radius), asin((end - middle) / radius)

@@ -28,12 +28,17 @@ def length_faults(path: str, what: str, length: float | None, sd: float | None) 
     if length is not None and not (isfinite(length) and 0 < length <= MOST_PLACE):
         sentence = f"{what} cannot be {number_text(length, 0)} mm long. Measure it again, in millimetres."
         yield Finding(path=f"{path}.length", code="impossible length", sentence=sentence)
+    yield from sd_faults(f"{path}.sd", what, sd)
+
+
+def sd_faults(path: str, what: str, sd: float | None) -> Iterator[Finding]:
+    """A standard deviation must be above zero."""
     if sd is not None and not (isfinite(sd) and 0 < sd <= MOST_PLACE):
         sentence = (
             f"{what} has a standard deviation of {number_text(sd, 2)} mm. "
             "Give one above zero, or leave it out and the instrument's is taken."
         )
-        yield Finding(path=f"{path}.sd", code="impossible sd", sentence=sentence)
+        yield Finding(path=path, code="impossible sd", sentence=sentence)
 
 
 def band_faults(path: str, what: str, gap: float, tolerance: float | None) -> Iterator[Finding]:

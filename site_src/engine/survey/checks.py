@@ -8,11 +8,12 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from math import dist, isfinite
 
-from engine.errors import Finding
+from engine.errors import Finding, Refused
 from engine.geometry.shapes import signed_area
 from engine.model.job import Pair, Room, Tie, Wall
 from engine.survey.check_fixed import fixed_faults
-from engine.survey.check_values import band_faults, length_faults, place_fault
+from engine.survey.check_values import band_faults, length_faults, place_fault, sd_faults
+from engine.survey.corner_order import corner_order, corners_to_solve
 from engine.survey.crossing import crossings
 from engine.survey.tolerances import LEAST_WALL, MOST_OFFSET_SHARE, SAME_STATION
 from engine.units import number_text
@@ -23,23 +24,23 @@ def check_room(room: Room) -> tuple[Finding, ...]:
 
     Names and paths are those of the job file. Errors stop the computation.
     """
-    if room.corners is not None:
-        faults = [*_corner_faults(room.corners)]
-        names: set[str] = set(room.corners)
-    else:
-        faults = []
-        names = {name for wall in room.walls for name in (wall.from_, wall.to)}
+    solved = corners_to_solve(room)
+    faults = [] if room.corners is None else [*_corner_faults(room.corners, whole=not solved)]
+    names = {*(room.corners or ()), *solved}
     faults += _line_faults(room.walls, "wall", names)
     faults += _line_faults(room.ties, "tie", names)
-    faults += _wall_order_faults(room)
+    faults += _order_faults(room) if solved or room.corners is None else _wall_order_faults(room)
     for index, wall in enumerate(room.walls):
         faults += _wall_faults(wall, f"room.walls[{index}]", _chord(room, wall))
     return (*faults, *fixed_faults(room))
 
 
-def _corner_faults(corners: dict[str, Pair]) -> Iterator[Finding]:
+def _corner_faults(corners: dict[str, Pair], whole: bool) -> Iterator[Finding]:
+    """``whole``: all corners are listed, so that their number and order can be judged."""
     lost = [place_fault(f"room.corners.{name}", f"Corner {name}", at) for name, at in corners.items()]
     yield from filter(None, lost)
+    if not whole:
+        return
     if len(corners) < 3:
         yield Finding(
             path="room.corners",
@@ -117,6 +118,15 @@ def _unknown_corner(path: str, line: str, corner: str, names: set[str]) -> Findi
     )
 
 
+def _order_faults(room: Room) -> tuple[Finding, ...]:
+    """Corners that are to be solved get their order from the walls."""
+    try:
+        corner_order(room)
+    except Refused as refused:
+        return refused.findings
+    return ()
+
+
 def _wall_order_faults(room: Room) -> Iterator[Finding]:
     """Walls run from each listed corner to the next."""
     names = tuple(room.corners or ())
@@ -152,10 +162,12 @@ def _chord(room: Room, wall: Wall) -> float | None:
 def _wall_faults(wall: Wall, path: str, chord: float | None) -> Iterator[Finding]:
     name = f"wall {wall.from_}–{wall.to}"
     yield from band_faults(path, name, wall.gap, wall.tolerance)
+    yield from sd_faults(f"{path}.offset_sd", f"One offset of {name}", wall.offset_sd)
     if chord is None or not isfinite(chord) or chord < LEAST_WALL:
         return  # said of the corners or the length already
-    for index, reading in enumerate(wall.offsets):
-        yield from _reading_faults(reading, f"{path}.offsets[{index}]", name, chord)
+    for key, readings in (("offsets", wall.offsets), ("checks", wall.checks)):
+        for index, reading in enumerate(readings):
+            yield from _reading_faults(reading, f"{path}.{key}[{index}]", name, chord)
     yield from _station_faults(wall, path, name)
     yield from _break_faults(wall, path, name)
 

@@ -1,17 +1,28 @@
 """Which corner follows which, because a job file may list its walls in any order."""
 
+from collections import Counter
+
 from engine.errors import Finding, Refused
-from engine.model.job import Room
+from engine.model.job import Room, Tie, Wall
 
 
 def corner_order(room: Room) -> tuple[str, ...]:
     """Corner names counter-clockwise: as listed, or found by following the walls from end to end.
 
-    Raises Refused when there are no corners and the walls do not close to one ring.
+    Raises Refused when some corner is not listed and the walls do not close to one ring.
     """
-    if room.corners:
+    if room.corners and not corners_to_solve(room):
         return tuple(room.corners)
     return _follow_walls(room)
+
+
+def corners_to_solve(room: Room) -> frozenset[str]:
+    """Corners that have no x and y but are measured by lengths; all of them when none is listed."""
+    listed = room.corners or {}
+    named = {name for wall in room.walls for name in (wall.from_, wall.to)}
+    lines: tuple[Wall | Tie, ...] = (*room.walls, *room.ties)
+    measured = Counter(name for line in lines if line.length is not None for name in (line.from_, line.to))
+    return frozenset(name for name in named if name not in listed and (measured[name] >= 2 or not listed))
 
 
 def _follow_walls(room: Room) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Corners from wall lengths and ties, when no corner was measured by x and y.
+"""Corners from wall lengths and ties, where they were not measured by x and y.
 
 First a start is chained from triangles, both mirror images of each corner
 tried; the likeliest few are adjusted; the best room is kept. The first corner
@@ -6,9 +6,9 @@ comes to (0, 0), the second onto the positive x axis, the room counter-clockwise
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
-from math import dist, hypot
+from math import dist, hypot, sqrt
 
 from engine.errors import Finding
 from engine.geometry.shapes import Point, signed_area
@@ -59,24 +59,40 @@ def _length(line: Wall | Tie, path: str) -> Length | None:
 
 
 def solve_corners(room: Room) -> Solution:
-    """Corners by least squares over all lengths.
+    """Corners by least squares over all lengths; those listed with x and y are held.
 
     Raises Refused when the lengths are too few (naming those to measure) or
     when three of them cannot form a triangle.
     """
-    order, lengths = corner_order(room), room_lengths(room)
-    refuse_too_few(order, lengths)
-    starts = likely_starts(order, lengths)[:ADJUSTED]
+    order, placed = corner_order(room), dict(room.corners or {})
+    lengths = room_lengths(room) if not placed else between_placed(room_lengths(room))
+    refuse_too_few(order, lengths, tuple(placed))
+    starts = likely_starts(order, lengths, placed)[:ADJUSTED]
     solved = sorted(
-        (solve_places(order, lengths, start) for start in starts),
+        (solve_places(order, lengths, start, tuple(placed)) for start in starts),
         key=lambda found: _unlikeliness(order, found),
     )
     return Solution(adjustment=solved[0], findings=_ambiguity(order, solved))
 
 
-def solve_places(order: Sequence[str], lengths: Sequence[Length], start: Mapping[str, Point]) -> Adjustment:
-    """Adjust from a start that is near: first corner (0, 0), second on the positive x axis, ccw."""
-    unknowns: list[Unknown] = [(order[1], 0), *((name, axis) for name in order[2:] for axis in (0, 1))]
+def between_placed(lengths: Sequence[Length]) -> tuple[Length, ...]:
+    """The lengths, less sure by the error that corners measured by x and y bring in at their ends."""
+    return tuple(replace(length, sd=hypot(length.sd, sqrt(2) * LASER_SD)) for length in lengths)
+
+
+def solve_places(
+    order: Sequence[str], lengths: Sequence[Length], start: Mapping[str, Point], placed: Sequence[str] = ()
+) -> Adjustment:
+    """Adjust from a start that is near, in the room's order.
+
+    Without ``placed`` corners, which stay where they are, the first corner
+    comes to (0, 0), the second onto the positive x axis, the room
+    counter-clockwise.
+    """
+    if placed:
+        unknowns: list[Unknown] = [(name, axis) for name in order if name not in placed for axis in (0, 1)]
+        return adjust(lengths, {name: start[name] for name in order}, unknowns)
+    unknowns = [(order[1], 0), *((name, axis) for name in order[2:] for axis in (0, 1))]
     return adjust(lengths, _framed(order, start), unknowns)
 
 

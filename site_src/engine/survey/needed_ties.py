@@ -12,9 +12,12 @@ from engine.survey.network import Length
 Pairs = set[frozenset[str]]
 
 
-def refuse_too_few(order: Sequence[str], lengths: Iterable[Length]) -> None:
-    """Raise Refused, naming the lengths to measure, unless every corner is held."""
-    needed = needed_lengths(order, lengths)
+def refuse_too_few(order: Sequence[str], lengths: Iterable[Length], placed: Sequence[str] = ()) -> None:
+    """Raise Refused, naming the lengths to measure, unless every corner is held.
+
+    ``placed`` are the corners that have their x and y already.
+    """
+    needed = needed_lengths(order, lengths, placed)
     if not needed:
         return
     names = _listed([f"{a}–{b}" for a, b in needed])
@@ -28,12 +31,14 @@ def refuse_too_few(order: Sequence[str], lengths: Iterable[Length]) -> None:
     )
 
 
-def needed_lengths(order: Sequence[str], lengths: Iterable[Length]) -> tuple[tuple[str, str], ...]:
+def needed_lengths(
+    order: Sequence[str], lengths: Iterable[Length], placed: Sequence[str] = ()
+) -> tuple[tuple[str, str], ...]:
     """The lengths to add so that every corner is held, walls before ties, short chains first."""
     known: Pairs = {frozenset((length.from_, length.to)) for length in lengths}
     needed: list[tuple[str, str]] = []
-    held = list(order[:2])
-    if frozenset(held) not in known:
+    held = list(placed or order[:2])
+    if not placed and frozenset(held) not in known:
         needed.append((order[0], order[1]))
     while len(held) < len(order):
         name = next_corner(order, held, known)

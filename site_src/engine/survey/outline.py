@@ -16,6 +16,7 @@ from engine.geometry.shapes import Point, Ring, signed_area
 from engine.model.job import Pair, Room, Wall
 from engine.survey.check_fixed import outside_warnings
 from engine.survey.checks import check_room
+from engine.survey.corner_order import corners_to_solve
 from engine.survey.corners import Solution, solve_corners
 from engine.survey.curves import Curve, greatest_offset, sample, wall_curve
 from engine.survey.network import Adjustment
@@ -123,8 +124,8 @@ def room_outline(room: Room) -> Outline:
 
 
 def _solved(room: Room) -> Solution | None:
-    """The corners from lengths, when they were not measured themselves."""
-    if room.corners is not None:
+    """The corners from lengths, when not all of them were measured by x and y."""
+    if room.corners is not None and not corners_to_solve(room):
         return None
     _sound(room)
     return solve_corners(room)

@@ -2,14 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import hypot, sqrt
 
 from engine.errors import Finding
 from engine.model.job import Room
 from engine.survey.band import Band, check_finding, wall_band
-from engine.survey.corners import room_lengths
-from engine.survey.instruments import LASER_SD, OFFSET_SD
-from engine.survey.network import Adjustment, Length, adjust
+from engine.survey.corners import between_placed, room_lengths
+from engine.survey.instruments import OFFSET_SD
+from engine.survey.network import Adjustment, adjust
 from engine.survey.network_words import network_findings, suspicion
 from engine.survey.outline import Outline, WallLine
 from engine.survey.read_next import ReadNext, read_next
@@ -96,17 +95,7 @@ def _against_corners(room: Room) -> Adjustment | None:
     """Measured lengths against corners measured by x and y, the error of both ends worked in."""
     if not (lengths := room_lengths(room)) or room.corners is None:
         return None
-    widened = [
-        Length(
-            from_=length.from_,
-            to=length.to,
-            value=length.value,
-            sd=hypot(length.sd, sqrt(2) * LASER_SD),
-            path=length.path,
-        )
-        for length in lengths
-    ]
-    return adjust(widened, room.corners, ())
+    return adjust(between_placed(lengths), room.corners, ())
 
 
 def _corner_findings(outline: Outline, adjustment: Adjustment | None) -> tuple[Finding, ...]:

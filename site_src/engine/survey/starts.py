@@ -36,18 +36,24 @@ class _Guess:
         return self.crossed, self.misfit
 
 
-def likely_starts(order: Sequence[str], lengths: Sequence[Length]) -> list[Places]:
+def likely_starts(order: Sequence[str], lengths: Sequence[Length], placed: Places) -> list[Places]:
     """Guesses for all corners, the likeliest first; every corner must be held (see ``needed_ties``).
 
+    ``placed`` are corners that have their x and y; without any, the first two
+    corners make the frame.
     Raises Refused when a corner's lengths cannot form a triangle in any guess.
     """
     known = {frozenset((length.from_, length.to)) for length in lengths}
-    base = next(length for length in lengths if {length.from_, length.to} == set(order[:2]))
-    guesses = [_Guess({order[0]: (0.0, 0.0), order[1]: (base.value, 0.0)}, 0.0, 0)]
+    guesses = [_Guess(placed or _first_two(order, lengths), 0.0, 0)]
     while len(guesses[0].places) < len(order):
         name = next_corner(order, tuple(guesses[0].places), known)
         guesses = _followed(order, guesses, name, lengths)
     return [guess.places for guess in guesses]
+
+
+def _first_two(order: Sequence[str], lengths: Sequence[Length]) -> Places:
+    base = next(length for length in lengths if {length.from_, length.to} == set(order[:2]))
+    return {order[0]: (0.0, 0.0), order[1]: (base.value, 0.0)}
 
 
 def _followed(

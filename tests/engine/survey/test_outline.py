@@ -3,7 +3,7 @@
 from math import cos, dist, pi, sin
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.geometry.shapes import signed_area
@@ -22,6 +22,7 @@ def test_positive_offsets_lie_inside_the_room() -> None:
     assert outline.area == pytest.approx(12e6 - sum(wall.bulge_area for wall in outline.walls), rel=1e-12)
 
 
+@settings(deadline=None)
 @given(st.permutations(range(4)))
 def test_order_of_the_list_does_not_matter(order: list[int]) -> None:
     """Walls come out counter-clockwise from the first corner, however the file lists them."""
@@ -87,12 +88,17 @@ def test_corner_angles_say_how_far_out_of_square(lean: float) -> None:
 def test_inner_corner_is_measured_from_270_degrees() -> None:
     """The corner of a chimney breast is square at 270°."""
     corners = dict(
-        zip("ABCDEF", ((0, 0), (4000, 0), (4000, 1000), (2000, 1000), (2000, 3000), (0, 3000)), strict=True)
+        zip(
+            "ABCDEF",
+            ((0.0, 0.0), (4000.0, 0.0), (4000.0, 1000.0), (2000.0, 1000.0), (2000.0, 3000.0), (0.0, 3000.0)),
+            strict=True,
+        )
     )
     found = {corner.name: corner for corner in room_outline(Room(corners=corners, walls=())).corners}
     assert (found["D"].angle, found["D"].off_square) == (270, 0)
 
 
+@settings(deadline=None)
 @given(st.floats(0, 2 * pi), st.floats(-9000, 9000), st.floats(-9000, 9000))
 def test_outline_turns_and_moves_with_the_room(turn: float, dx: float, dy: float) -> None:
     """Areas, bows and lengths are those of the room, not of where its zero point was put."""

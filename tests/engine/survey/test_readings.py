@@ -3,7 +3,7 @@
 from math import dist
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.errors import Refused
@@ -60,6 +60,7 @@ def test_what_is_no_length_or_two_is_refused(typed: str) -> None:
     assert refused.value.findings[0].sentence.endswith(".")
 
 
+@settings(deadline=None)
 @given(st.floats(-300, 300), st.floats(-300, 300), st.lists(st.floats(-50, 50), min_size=1, max_size=5))
 def test_line_in_front_of_a_wall_gives_back_its_offsets(
     near: float, far: float, offsets: list[float]
@@ -88,6 +89,7 @@ def test_one_bow_stands_half_way() -> None:
     assert offset_of_bow(4000, -7) == ((2000, -7),)
 
 
+@settings(deadline=None)
 @given(st.floats(-0.03, 0.03), st.floats(-0.03, 0.03), st.floats(-0.05, 0.05))
 def test_datum_line_gives_a_leaning_room_exactly(right: float, left: float, ahead: float) -> None:
     """Straight walls, none parallel to the line: corners come out although none was reached."""
@@ -200,7 +202,7 @@ def test_readings_of_all_kinds_make_one_room() -> None:
 def test_datum_readings_make_the_room() -> None:
     """The same figures through the readings as through the datum itself."""
     readings = [
-        DatumReading(id=f"{side}{s}", typed="1500", side=side, station=s)  # type: ignore[arg-type]
+        DatumReading(id=f"{side}{s}", typed="1500", side=side, station=s)
         for side in ("left", "right")
         for s in (500.0, 3500.0)
     ]

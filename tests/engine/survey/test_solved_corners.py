@@ -9,6 +9,7 @@ from engine.errors import Refused
 from engine.geometry.shapes import Point
 from engine.model.job import Room, Tie, Wall
 from engine.survey.corners import solve_corners
+from engine.survey.outline import room_outline
 
 Corners = dict[str, Point]
 
@@ -35,7 +36,7 @@ def _read(corners: Corners, ties: list[str], noise: float = 0.0, **wrong: float)
             Wall(from_=a, to=b, length=length(a, b))
             for a, b in zip(names, names[1:] + names[:1], strict=True)
         ),
-        ties=tuple(Tie(from_=a, to=b, length=length(a, b)) for a, b in ties),
+        ties=tuple(Tie(from_=pair[0], to=pair[1], length=length(pair[0], pair[1])) for pair in ties),
     )
 
 
@@ -110,17 +111,34 @@ def test_two_redundant_lengths_place_the_blunder() -> None:
 def test_stated_spread_is_the_spread() -> None:
     """Of 300 noisy readings of one room, about 95 % put a corner inside its ellipse (binomial bounds)."""
     random, inside = Random(11), 0
+
+    def read(pair: str) -> float:
+        return dist(QUAD[pair[0]], QUAD[pair[1]]) + random.gauss(0, 1)
+
     for _ in range(300):
-        names = list(QUAD)
-        walls = tuple(
-            Wall(from_=a, to=b, length=dist(QUAD[a], QUAD[b]) + random.gauss(0, 1))
-            for a, b in zip(names, names[1:] + names[:1], strict=True)
-        )
-        ties = tuple(
-            Tie(from_=a, to=b, length=dist(QUAD[a], QUAD[b]) + random.gauss(0, 1)) for a, b in ("AC", "BD")
-        )
+        walls = tuple(Wall(from_=pair[0], to=pair[1], length=read(pair)) for pair in ("AB", "BC", "CD", "DA"))
+        ties = tuple(Tie(from_=pair[0], to=pair[1], length=read(pair)) for pair in ("AC", "BD"))
         adjustment = solve_corners(Room(walls=walls, ties=ties)).adjustment
         xx, xy, yy = adjustment.covariance("C")
         dx, dy = (a - b for a, b in zip(adjustment.places["C"], QUAD["C"], strict=True))
         inside += (yy * dx * dx - 2 * xy * dx * dy + xx * dy * dy) / (xx * yy - xy * xy) < 5.991
     assert 274 <= inside <= 295
+
+
+def test_corners_by_lines_and_by_lengths_mix_in_one_room() -> None:
+    """Two corners by x and y, the others by lengths: the frame of x and y stays."""
+    moved = {name: (x + 700.0, y - 300.0) for name, (x, y) in ELL.items()}
+    lengths = _read(moved, ["AD", "BD", "AE", "CE"])
+    room = Room(corners={"A": moved["A"], "B": moved["B"]}, walls=lengths.walls, ties=lengths.ties)
+    outline = room_outline(room)
+    for corner in outline.corners:
+        assert corner.at == pytest.approx(moved[corner.name], abs=1e-5)
+    assert [corner.name for corner in outline.corners] == list(ELL)
+
+
+def test_corner_that_nothing_measures_stays_unknown() -> None:
+    """A wall that names a corner without place and lengths is refused, not guessed."""
+    room = Room(corners=QUAD, walls=(Wall(from_="D", to="E"), Wall(from_="E", to="A")))
+    with pytest.raises(Refused) as refused:
+        room_outline(room)
+    assert {finding.code for finding in refused.value.findings} == {"unknown corner"}
