@@ -53,7 +53,7 @@ bows = st.tuples(*[st.floats(-18, 18)] * 4)
 ratios = st.sampled_from([(600, 90), (450.5, 71.3), (300, 100), (500, 125)])
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(bows, shifts, ratios, st.one_of(st.sampled_from([45.0, 90.0, 90.01]), st.floats(0, 180)))
 def test_the_pieces_add_up_to_the_room(bows, shift, ratio, axis):
     """Any crooked room with an island and any herringbone, within 0.05 mm² (the boards tile the plane)."""
@@ -63,7 +63,7 @@ def test_the_pieces_add_up_to_the_room(bows, shift, ratio, axis):
     assert abs(sum(map(region_area, pieces)) - region_area(lay)) < 0.05
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(bows, shifts, st.floats(0, 180))
 def test_each_piece_is_what_shapely_cuts_in_floating_point(bows, shift, axis):
     """Reference: shapely.intersection without a grid, one board at a time."""
@@ -75,7 +75,7 @@ def test_each_piece_is_what_shapely_cuts_in_floating_point(bows, shift, axis):
         assert shape.symmetric_difference(expected).area < 0.01
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(ratios, st.floats(0, 180), st.tuples(st.floats(0, 5000), st.floats(0, 5000)), st.integers(0, 31))
 def test_boards_that_only_share_an_edge_have_nothing_in_common(ratio, axis, anchor, place):
     """The known trap (libgeos/geos#1344): a floating overlay now and then gives back the whole neighbour."""
