@@ -76,10 +76,10 @@ def refusal(tab: Page, work: str, argument: object = None) -> list[str]:
 
 
 def until(tab: Page, expression: str) -> None:
-    """Wait, ten seconds at most. The content policy forbids the way Playwright does it."""
+    """Wait, a minute at most. The content policy forbids the way Playwright does it."""
     tab.evaluate(
         f"""async () => {{
-          for (let turn = 0; turn < 400; turn += 1) {{
+          for (let turn = 0; turn < 2400; turn += 1) {{
             if (await ({expression})) return;
             await new Promise((go) => setTimeout(go, 25));
           }}

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.conftest import PHONE, Watch
+from tests.browser.conftest import Watch
 from tests.browser.served_site import Site, make_next_version
 from tests.browser.store_story import OpenTab, until
 
@@ -60,10 +60,8 @@ def site(dist_copy: Path, serve: Callable[..., Site]) -> Site:
     return serve(dist_copy)
 
 
-def test_ready_is_said_only_when_all_files_are_kept_and_the_engine_came_from_them(
-    tab: Page, site: Site
-) -> None:
-    """The first visit proves the cache by starting the engine from it; one missing file takes the word back."""
+def test_ready_is_said_only_when_all_is_kept_and_the_engine_came_from_it(tab: Page, site: Site) -> None:
+    """The first visit proves the cache by starting the engine from it; a missing file takes the word back."""
     keep(tab)
     cache = tab.evaluate("engine.state().fromCache")
     assert caches_of(tab) == [cache]
@@ -188,7 +186,7 @@ def test_a_host_that_sends_no_headers_gets_them_from_the_service_worker(
 ) -> None:
     """On any static host the page and the worker's script carry the content policy once the app is kept."""
     site = serve(dist, is_bare=True)
-    context = browser.new_context(base_url=site.address, **PHONE)
+    context = browser.new_context(base_url=site.address)
     tab = context.new_page()
     tab.goto("/")
     keep(tab)
@@ -208,6 +206,7 @@ def test_no_script_can_be_started_but_the_two_that_are_admitted(tab: Page, watch
     watch.expect("Trusted|violates the following")
     refused = tab.evaluate(
         """async () => {
+          await import('/app/trusted.js');
           const attempts = [
             () => new Worker('/app/numbers.js'),
             () => new Worker(URL.createObjectURL(new Blob(['postMessage(1)']))),
@@ -248,9 +247,7 @@ def test_a_question_is_cancelled_and_those_behind_it_are_answered(tab: Page) -> 
 def test_a_fault_in_the_engine_comes_back_as_data_and_the_next_question_is_answered(tab: Page) -> None:
     """Nonsense gets a reply that says what is wrong; the engine lives on."""
     tab.evaluate(OPEN_OFFLINE)
-    replies = tab.evaluate(
-        "async (fix) => [await engine.ask({ ask: 'nothing known' }), await engine.ask(fix)].map((r) => r.reply)",
-        FIX,
-    )
+    both = "async (fix) => [await engine.ask({ ask: 'nonsense' }), await engine.ask(fix)].map((r) => r.reply)"
+    replies = tab.evaluate(both, FIX)
     assert replies[0] in ("fault", "refused")
     assert replies[1] == "two-tape fix"

@@ -192,7 +192,7 @@ def test_a_tampered_journal_entry_is_set_aside_and_no_measure_is_lost(store_tab:
     assert len(opened(tab, job)["doc"]["room"]["walls"][0]["offsets"]) == 5
 
 
-@pytest.mark.parametrize("count", [7, 57])
+@pytest.mark.parametrize("count", [7, 57, 260])
 def test_a_tampered_head_is_put_together_anew_from_the_journal(store_tab: OpenTab, count: int) -> None:
     """The journal alone gives the whole job back, from its beginning or from a base, undo included."""
     tab = store_tab()

@@ -21,8 +21,9 @@ import { faultOf, sealed } from './records.js';
 
 /** How many steps back are kept. */
 export const UNDO_STEPS = 200;
-/** A base every so many entries keeps a replay short. */
+/** A base every so many entries keeps a replay short; the first and the last few are kept. */
 const BASE_EVERY = 50;
+const LAST_BASES = 3;
 export const STORES = ['jobs', 'journal', 'bases'];
 
 /**
@@ -81,8 +82,15 @@ async function add(desk, tx, head, done) {
   const { next, back } = after(head, { ...done, seq: head.seq + 1, at });
   await tx.objectStore('journal').add(sealed({ job: head.id, seq: next.seq, at, ...done, back }));
   await tx.objectStore('jobs').put(next);
-  if (next.seq % BASE_EVERY === 0) await tx.objectStore('bases').put(baseOf(next));
+  if (next.seq % BASE_EVERY === 0) await keepBase(tx.objectStore('bases'), next);
   return next;
+}
+
+/** @param {any} bases @param {Head} head */
+async function keepBase(bases, head) {
+  await bases.put(baseOf(head));
+  const old = head.seq - LAST_BASES * BASE_EVERY;
+  if (old > 0) await bases.delete([head.id, old]);
 }
 
 /**
