@@ -24,6 +24,7 @@ from engine.model.readings import (
     Reading,
     Survey,
 )
+from engine.survey.corner_order import corner_order
 from engine.survey.datum import Datum, room_from_datum
 from engine.survey.instruments import length_sd, offset_sd
 from engine.survey.typed import millimetres
@@ -111,7 +112,19 @@ def _with_places(room: Room, readings: Sequence[PlaceReading]) -> Room:
             raise Refused(Finding(path=f"room.corners.{name}", code="coordinate missing", sentence=sentence))
         old = corners.get(name, [0.0, 0.0])
         corners[name] = [axes.get("x", old[0]), axes.get("y", old[1])]
-    return replace(room, corners={name: (x, y) for name, (x, y) in corners.items()})
+    return _in_wall_order(replace(room, corners={name: (x, y) for name, (x, y) in corners.items()}))
+
+
+def _in_wall_order(room: Room) -> Room:
+    """Corners may be read in any order; where the walls close to one ring, it is theirs."""
+    corners = room.corners or {}
+    try:
+        order = corner_order(replace(room, corners=None))
+    except Refused:
+        return room
+    if set(order) != set(corners):
+        return room
+    return replace(room, corners={name: corners[name] for name in order})
 
 
 def _with_lengths(room: Room, readings: Sequence[LengthReading], instruments: dict[str, Instrument]) -> Room:

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import sqrt
 
 from engine.model.job import CurveKind, Pair
 from engine.survey.arcs import Arc, best_sagitta
@@ -18,8 +17,11 @@ LEAST_FOR_ARC = 3
 # So many readings are needed before one left out can speak for a shape.
 LEAST_FOR_CHAIN = 4
 
-# The chain must foretell left-out readings this much better than the spline to be proposed.
-CHAIN_SHARE = 0.67
+# A kink shows at the readings on both its sides; a chain may miss these two and must gain as many.
+AT_KINKS = 2
+
+# A reading off by more than this many standard deviations is off.
+OFF = 3.0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -61,23 +63,23 @@ def _arc(chord: float, readings: Sequence[Pair], sd: float) -> Proposal | None:
 def _chain(chord: float, readings: Sequence[Pair], sd: float) -> Proposal | None:
     if len(readings) < LEAST_FOR_CHAIN:
         return None
-    chain, smooth = _left_out(chord, readings, "straight"), _left_out(chord, readings, "smooth")
-    if chain > CHAIN_SHARE * smooth or smooth <= NOISE * sd:
+    chain, smooth = _missed(chord, readings, "straight", sd), _missed(chord, readings, "smooth", sd)
+    if chain > AT_KINKS or smooth < chain + AT_KINKS:
         return None
     reason = (
-        f"Straight pieces foretell a reading left out to {number_text(chain, 1)} mm, "
-        f"a smooth curve only to {number_text(smooth, 1)} mm."
+        f"Left out one by one, {len(readings) - chain} of {len(readings)} readings lie on straight pieces "
+        f"between their neighbours, and only {len(readings) - smooth} on a smooth curve."
     )
     return Proposal(kind="straight", reason=reason)
 
 
-def _left_out(chord: float, readings: Sequence[Pair], kind: CurveKind) -> float:
-    """Root mean square of how far each reading lies from the curve through the others."""
-    squares = 0.0
+def _missed(chord: float, readings: Sequence[Pair], kind: CurveKind, sd: float) -> int:
+    """How many readings lie off the curve through the others by more than gauge noise explains."""
+    missed = 0
     for i, (station, offset) in enumerate(readings):
         curve = wall_curve(kind, chord, (*readings[:i], *readings[i + 1 :]))
-        squares += (curve.offset(station) - offset) ** 2
-    return sqrt(squares / len(readings))
+        missed += abs(curve.offset(station) - offset) > OFF * sd
+    return missed
 
 
 def _smooth(chord: float, readings: Sequence[Pair], sd: float) -> Proposal:

@@ -1,6 +1,7 @@
 """Readings are kept as taken, and the room follows from them."""
 
 from math import dist
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -17,6 +18,7 @@ from engine.model.readings import (
     Survey,
     Unit,
 )
+from engine.survey.check_readings import check_readings
 from engine.survey.datum import Datum, room_from_datum
 from engine.survey.from_readings import standing_readings, surveyed_room
 from engine.survey.outline import room_outline
@@ -172,7 +174,7 @@ def test_readings_of_all_kinds_make_one_room() -> None:
     """Corners by x and y, a wall by a line in front of it, another by straightedge, a third by its bow."""
     places = [
         PlaceReading(id=f"{name}{axis}", typed=str(at[k]), corner=name, axis=axis)  # type: ignore[arg-type]
-        for name, at in SQUARE.items()
+        for name, at in reversed(SQUARE.items())  # read clockwise: the walls tell the order
         for k, axis in enumerate("xy")
     ]
     survey = Survey(
@@ -188,7 +190,7 @@ def test_readings_of_all_kinds_make_one_room() -> None:
         )
     )
     room = surveyed_room(Room(walls=_walls()), survey)
-    assert room.corners == SQUARE
+    assert list((room.corners or {}).items()) == list(SQUARE.items())
     assert [wall.offsets for wall in room.walls] == [
         ((1000, 5), (2500, 7)),
         ((1500, -3),),
@@ -228,3 +230,57 @@ def test_room_without_readings_stays_as_it_is() -> None:
     """Older jobs have no readings: nothing changes."""
     room = Room(corners=SQUARE, walls=_walls())
     assert surveyed_room(room, Survey()) == room
+
+
+def _length(id_: str, typed: str = "5000", **more: Any) -> LengthReading:
+    return LengthReading(**{"id": id_, "typed": typed, "from_": "A", "to": "C", **more})
+
+
+FAULTY: dict[str, tuple[Survey, str, str]] = {
+    "id twice": (Survey(readings=(_length("1"), _length("1"))), "survey.readings.1", "id repeated"),
+    "corrects nothing": (
+        Survey(readings=(_length("1", corrects="9"),)),
+        "survey.readings.1",
+        "corrects nothing",
+    ),
+    "corrects a later one": (
+        Survey(readings=(_length("1", corrects="2"), _length("2"))),
+        "survey.readings.1",
+        "corrects nothing",
+    ),
+    "corrects another thing": (
+        Survey(readings=(_length("1"), _length("2", to="B", corrects="1"))),
+        "survey.readings.2",
+        "corrects another thing",
+    ),
+    "unknown corner": (Survey(readings=(_length("1", to="Q"),)), "survey.readings.1", "unknown corner"),
+    "no length": (Survey(readings=(_length("1", "0"),)), "survey.readings.1", "impossible length"),
+    "no number": (Survey(readings=(_length("1", "50oo"),)), "survey.readings.1", "not a number"),
+    "two meanings": (Survey(readings=(_length("1", "5,000"),)), "survey.readings.1", "unclear number"),
+    "to itself": (Survey(readings=(_length("1", to="A"),)), "survey.readings.1", "ends at its start"),
+    "strange instrument": (
+        Survey(readings=(_length("1", instrument="laser"),)),
+        "survey.readings.1",
+        "unknown instrument",
+    ),
+    "perfect instrument": (
+        Survey(instruments=(Instrument(name="laser", accuracy=0.0),)),
+        "survey.instruments[0].accuracy",
+        "impossible accuracy",
+    ),
+}
+
+
+@pytest.mark.parametrize("fault", FAULTY)
+def test_faulty_reading_is_named(fault: str) -> None:
+    """Path, code and a sentence for each kind of fault."""
+    survey, path, code = FAULTY[fault]
+    (finding,) = check_readings(survey, Room(corners=SQUARE, walls=_walls()))
+    assert (finding.path, finding.code) == (path, code)
+    assert finding.sentence.endswith(".")
+
+
+def test_sound_readings_have_no_findings() -> None:
+    """A correction of the same thing, read from the other end, is in order."""
+    survey = Survey(readings=(_length("1"), _length("2", from_="C", to="A", corrects="1")))
+    assert check_readings(survey, Room(corners=SQUARE, walls=_walls())) == ()
