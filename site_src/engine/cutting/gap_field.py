@@ -1,14 +1,18 @@
 """The gap at any point of the floor: which wall or fixed thing binds there, and how far it is."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import hypot
+from itertools import pairwise
+from math import ceil, hypot
 
 from engine.geometry.barrier import Barrier
 from engine.geometry.frame import Frame
 from engine.geometry.plane import distance_to_segment
 from engine.geometry.segment_grid import SegmentGrid
 from engine.geometry.shapes import Point
+
+# Gaps are measured at least this often along a cut, mm.
+GAP_EVERY = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,3 +67,13 @@ class BoardGapField:
     def at(self, point: Point) -> Gap:
         """The binding gap at a point given in the board's frame."""
         return self.field.at(self.frame.to_room(point))
+
+
+def edge_samples(points: Sequence[Point]) -> Iterator[Point]:
+    """Points along a line, its corners among them, at most ``GAP_EVERY`` apart."""
+    for (ax, ay), (bx, by) in pairwise(points):
+        steps = max(1, ceil(hypot(bx - ax, by - ay) / GAP_EVERY))
+        for step in range(steps):
+            part = step / steps
+            yield (ax + part * (bx - ax), ay + part * (by - ay))
+    yield points[-1]

@@ -1,6 +1,7 @@
 """Taking off what lies beyond a straight cut (Sutherland–Hodgman for one line)."""
 
 from engine.cutting.straight_cut import CutLine
+from engine.geometry.plane import line_intersection
 from engine.geometry.shapes import Point, Ring
 
 # Points this near to the cut are on it, mm; far below the overlay grid.
@@ -27,8 +28,8 @@ def _crossing(start: Point, end: Point, start_side: float, end_side: float) -> P
 
 def meeting(first: CutLine, second: CutLine) -> Point | None:
     """Where two cuts meet, or None when they are parallel."""
-    turn = first.direction[0] * second.direction[1] - first.direction[1] * second.direction[0]
-    if abs(turn) < 1e-9:
-        return None
-    along = second.side(first.at) / turn
-    return (first.at[0] + along * first.direction[0], first.at[1] + along * first.direction[1])
+    return line_intersection(first.at, _ahead(first), second.at, _ahead(second))
+
+
+def _ahead(line: CutLine) -> Point:
+    return (line.at[0] + line.direction[0], line.at[1] + line.direction[1])

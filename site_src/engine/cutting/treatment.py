@@ -78,51 +78,55 @@ def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
 
 def treat_closed(run: Run, sawing: Sawing) -> Treatment:
     """The same for a piece that is cut all round: straight when every leg is, else as marked."""
-    points = _from_a_corner(run.points)
-    return _treat_legs(points, (), sawing)
+    return _treat_legs(_from_a_corner(run.points), (), sawing)
 
 
-def _treat_legs(points: Sequence[Point], keeps: tuple[Point, ...], sawing: Sawing) -> Treatment:
+def _treat_legs(points: Sequence[Point], keeps: Sequence[Point], sawing: Sawing) -> Treatment:
     legs = legs_of(points)
-    as_marked = AsMarked(tuple(points), all(leg.is_round for leg in legs))
-    if len(legs) == 1:
-        return as_marked
+    marked = AsMarked(tuple(points), is_round=all(leg.is_round for leg in legs))
     lines = [None if leg.is_round else _leg_cut(leg, sawing) for leg in legs]
-    if any(line is None and not leg.is_round for line, leg in zip(lines, legs, strict=True)):
-        return as_marked
-    if not any(leg.is_round for leg in legs) and not turns_outward(points):
-        return _convex([line for line in lines if line is not None], keeps) or as_marked
-    return _notch(legs, lines, sawing.size) or as_marked
-
-
-def _convex(lines: Sequence[CutLine], keeps: Sequence[Point]) -> StraightCuts | None:
-    """Cuts that meet at an outward point, provided that none of them takes off what must stay."""
-    if any(line.side(point) < 0 for line in lines for point in keeps):
-        return None
-    return StraightCuts(tuple(lines))
+    straight = tuple(line for line in lines if line is not None)
+    if len(legs) == 1 or len(straight) < sum(not leg.is_round for leg in legs):
+        return marked
+    if len(straight) == len(legs) and not turns_outward(points):
+        return _convex(straight, keeps) or marked
+    return _notch(legs, lines, sawing.size) or marked
 
 
 def _leg_cut(leg: Leg, sawing: Sawing) -> CutLine | None:
     return best_cut(_strip(leg.points, sawing.tolerance_at), sawing.saw_step)
 
 
+def _convex(lines: tuple[CutLine, ...], keeps: Sequence[Point]) -> StraightCuts | None:
+    """Cuts that meet at an outward point, provided that none of them takes off what must stay."""
+    if any(line.side(point) < 0 for line in lines for point in keeps):
+        return None
+    return StraightCuts(lines)
+
+
 def _notch(legs: Sequence[Leg], lines: Sequence[CutLine | None], size: BoardSize) -> Notch | None:
-    """The legs' cuts from rim to rim with the rounds between them; None when an end leaves its side."""
-    points: list[Point] = []
-    for i, (leg, line) in enumerate(zip(legs, lines, strict=True)):
-        before = lines[i - 1] if i else None
-        if line is None:
-            points += leg.points[1:-1] if 0 < i < len(legs) - 1 else leg.points
-        elif i == 0:
-            points.append(_on_rim(leg.points[0], line, size) or leg.points[0])
-        else:
-            points.append((meeting(before, line) if before else None) or _foot(leg.points[0], line))
-        if line is not None and (i == len(legs) - 1 or lines[i + 1] is None):
-            last = leg.points[-1]
-            points.append((_on_rim(last, line, size) or last) if i == len(legs) - 1 else _foot(last, line))
+    """The legs' cuts from rim to rim with the rounds between them; None when a joint leaves the board."""
+    joints = [leg.points[0] for leg in legs] + [legs[-1].points[-1]]
+    placed = [
+        _joint(point, before, after, size)
+        for point, before, after in zip(joints, [None, *lines], [*lines, None], strict=True)
+    ]
+    points = placed[:1]
+    for leg, joint in zip(legs, placed[1:], strict=True):
+        points += [*(leg.points[1:-1] if leg.is_round else ()), joint]
     if not all(_is_on_board(point, size) for point in points):
         return None
-    return Notch(tuple(points), all(line is None or line.is_set for line in lines))
+    return Notch(tuple(points), is_set=all(line is None or line.is_set for line in lines))
+
+
+def _joint(point: Point, before: CutLine | None, after: CutLine | None, size: BoardSize) -> Point:
+    """Where the point between two legs comes to lie: on both their cuts, or on the one there is."""
+    if before is not None and after is not None:
+        return meeting(before, after) or _foot(point, after)
+    line = before or after
+    if line is None:
+        return point
+    return _on_rim(point, line, size) or _foot(point, line)
 
 
 def _on_rim(point: Point, line: CutLine, size: BoardSize) -> Point | None:

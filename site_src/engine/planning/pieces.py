@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from engine.cutting.board_edges import BoardSize
-from engine.cutting.gap_field import BoardGapField, GapField
-from engine.cutting.sawn_piece import SawnPiece, edge_samples, saw_piece
+from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
+from engine.cutting.sawn_piece import SawnPiece, saw_piece
 from engine.errors import Finding, Refused
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region, centroid, polygon_area

@@ -5,8 +5,8 @@ from itertools import pairwise
 from math import ceil, floor
 
 from engine.cutting.board_edges import BoardSize, side_lengths
+from engine.cutting.cuts import Cut
 from engine.cutting.legs import legs_of
-from engine.cutting.sawn_piece import Cut
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
 from engine.geometry.barrier import Barrier
 from engine.geometry.plane import nearest_on_polyline

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
+from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
-from engine.cutting.sawn_piece import Cut, Kind
 from engine.geometry.barrier import Barrier
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer

@@ -20,7 +20,8 @@ scalars = (
     | st.text(max_size=8)
 )
 documents = st.recursive(
-    scalars, lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=6), inner, max_size=4)
+    scalars,
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=6), inner, max_size=4),
 )
 
 
@@ -122,7 +123,11 @@ def test_a_fault_of_our_own_comes_back_as_data_with_its_trace(monkeypatch: pytes
 
     monkeypatch.setattr(entry, "answer", broken)
     reply = ask("check", job={})
-    assert (reply["reply"], reply["name"], reply["message"]) == ("fault", "ZeroDivisionError", "our own doing")
+    assert (reply["reply"], reply["name"], reply["message"]) == (
+        "fault",
+        "ZeroDivisionError",
+        "our own doing",
+    )
     assert "broken" in reply["trace"]
 
 

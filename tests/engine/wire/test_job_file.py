@@ -28,8 +28,18 @@ def test_a_sound_job_opens_without_a_word() -> None:
     ("place", "value", "path", "words"),
     [
         ("room__walls__2__gap", "ten", "room.walls[2].gap", "expected a number, got a text"),
-        ("room__walls__0__offsets__1", [900], "room.walls[0].offsets[1]", "expected a list of length 2, got 1"),
-        ("room__walls__3__tolerance", [], "room.walls[3].tolerance", "expected a number or nothing, got a list"),
+        (
+            "room__walls__0__offsets__1",
+            [900],
+            "room.walls[0].offsets[1]",
+            "expected a list of length 2, got 1",
+        ),
+        (
+            "room__walls__3__tolerance",
+            [],
+            "room.walls[3].tolerance",
+            "expected a number or nothing, got a list",
+        ),
         ("room__walls__1__face", "mirror", "room.walls[1].face", "invalid enum value 'mirror'"),
         ("room__corners__C", [5, "x"], "room.corners.C[1]", "expected a number, got a text"),
         ("room__corners__B", [1, 2, 3], "room.corners.B", "expected a list of length 2, got 3"),
@@ -47,7 +57,9 @@ def test_a_value_of_the_wrong_shape_is_refused_with_its_place(
     assert finding.sentence == f"The job file cannot be read at {path}: {words}. Correct that entry."
 
 
-@pytest.mark.parametrize("document", [{}, {"format": "plan"}, {"format": None, "version": 1}, {"format": ["x"]}])
+@pytest.mark.parametrize(
+    "document", [{}, {"format": "plan"}, {"format": None, "version": 1}, {"format": ["x"]}]
+)
 def test_what_is_no_job_file_is_told_apart(document: dict[str, Any]) -> None:
     assert [finding.code for finding in refused(document)] == ["not a job file"]
 
@@ -91,7 +103,11 @@ def test_numbers_that_no_floor_can_have_are_refused_with_their_places(number: fl
     """All of them at once, in known entries and in unknown ones."""
     job = small_job(room__walls__0__gap=number, floor__anchor=[0, number], weather={"rain": [number]})
     findings = refused(job)
-    assert {finding.path for finding in findings} == {"room.walls[0].gap", "floor.anchor[1]", "weather.rain[0]"}
+    assert {finding.path for finding in findings} == {
+        "room.walls[0].gap",
+        "floor.anchor[1]",
+        "weather.rain[0]",
+    }
     assert {finding.code for finding in findings} == {"absurd number"}
 
 
