@@ -63,7 +63,7 @@ def test_a_sheet_that_fails_falls_back_to_a_download(tab: Page) -> None:
 
 
 def test_a_file_name_is_safe_whatever_the_job_is_called(tab: Page) -> None:
-    """Letters and digits of any script stay; what a file system or a shell could read as more does not."""
+    """Letters and digits of any script stay; what a file system could read as more does not."""
     names = {
         "Loft room": "Loft-room.csv",
         "../../etc/passwd": "etc-passwd.csv",
@@ -81,7 +81,7 @@ def test_a_file_name_is_safe_whatever_the_job_is_called(tab: Page) -> None:
 
 
 def test_the_screen_is_kept_on_again_after_each_return_until_it_may_sleep(tab: Page) -> None:
-    """The browser drops the lock whenever the page is hidden; it is asked for again, and no more once let go."""
+    """The browser drops the lock whenever the page is hidden; it is asked for again until let go."""
     counts = tab.evaluate(
         """async () => {
           let asked = 0;
