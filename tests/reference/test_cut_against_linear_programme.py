@@ -20,7 +20,7 @@ UNDECIDED = 1e-5
 
 
 def strip_of(seed: int) -> Strip:
-    """A bowed, wavy or kinked curve with a band about it, anywhere on a board, and a few more points to respect."""
+    """A bowed, wavy or kinked curve with a band about it, and a few more points to respect."""
     rng = Random(seed)
     length, band = rng.uniform(20, 700), rng.choice([0.3, 1.0, 1.98, 3.0])
     bow, wave = rng.choice([0, 1, 3, 8]) * rng.uniform(-1, 1), rng.choice([0.0, 0.4, 1.5])
@@ -87,7 +87,7 @@ def test_the_seeds_hold_strips_of_either_sort() -> None:
 
 @pytest.mark.parametrize("block", range(8))
 def test_the_best_cut_is_that_of_the_linear_programme(block: int) -> None:
-    """A cut is found exactly where one exists, holds the band, and lies as near to the nominal curve as any."""
+    """A cut is found just where one exists, holds the band, and lies as near to the curve as any."""
     for seed in SEEDS[block::8]:
         strip, answer = strip_of(seed), programme(strip_of(seed))
         line = best_cut(strip, saw_step=0)
@@ -105,7 +105,7 @@ def test_the_best_cut_is_that_of_the_linear_programme(block: int) -> None:
 
 
 def test_a_saw_setting_is_kept_to_whenever_one_holds_the_band() -> None:
-    """Among all multiples of half a degree, asked one by one of the programme, none that holds is passed over."""
+    """Among all multiples of half a degree, tried one by one, none that holds is passed over."""
     for seed in SEEDS[::6]:
         strip = strip_of(seed)
         line, free = best_cut(strip, saw_step=0.5), best_cut(strip, saw_step=0)

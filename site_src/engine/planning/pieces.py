@@ -65,7 +65,7 @@ def nominal_pieces(lay_area: Region, floor: Floor) -> tuple[tuple[LaidBoard, Reg
     parts = kernel().clip(lay_area, [board.ring for board in boards])
     pairs = tuple((board, region) for board, region in zip(boards, parts, strict=True) if region)
     prove_lattice(pattern, floor)
-    prove(((board, polygon) for board, region in pairs for polygon in region), lay_area)
+    prove(pairs, lay_area)
     return tuple((board, kept) for board, region in pairs if (kept := _without_crumbs(region)))
 
 

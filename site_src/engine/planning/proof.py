@@ -1,31 +1,37 @@
 """The proof, made on every run, that the pieces are the floor: they fill it, and no two overlap.
 
 No two boards of the lattice overlap (shown on one cell and its neighbours, since
-all others are the same moved); each piece lies inside its own board; and the areas
-add up to the lay area. Together these leave no room for a wrong overlay.
+all others are the same moved); each piece lies inside its own board, whose pieces
+are no more than the board; and the areas add up to the lay area. Together these
+leave no room for a wrong overlay.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
+from functools import partial
+from itertools import combinations, product
 
 from engine.errors import Finding, Refused
-from engine.geometry.shapes import Polygon, Region, Ring, polygon_area, region_area
+from engine.geometry.shapes import Polygon, Region, Ring, region_area
 from engine.model.job import Floor
-from engine.patterns.lattice import LaidBoard, Pattern, boards_over, pattern_frame
+from engine.patterns.lattice import LaidBoard, Pattern, boards_over
 
 # Allowed difference between pieces and lay area, mm² per m².
 AREA_PER_M2 = 1.0
 # How far a piece's corner may stand outside its board through rounding, mm.
 OUTSIDE = 0.001
+# How much the pieces of one board may exceed it through rounding, mm².
+OVER = 0.1
 
 
-def prove(pieces: Iterable[tuple[LaidBoard, Polygon]], lay_area: Region) -> None:
-    """Raise Refused unless every piece lies inside its board and all add up to the lay area."""
-    pieces = tuple(pieces)
-    stray = [board for board, polygon in pieces if not _is_inside(board, polygon)]
+def prove(parts: Sequence[tuple[LaidBoard, Region]], lay_area: Region) -> None:
+    """Raise Refused unless each board's part of the lay area lies inside the board and all add up to it."""
+    stray = [board for board, region in parts if not all(_is_inside(board, polygon) for polygon in region)]
     if stray:
-        raise Refused(_fault(f"{len(stray)} pieces lie outside their boards"))
+        raise Refused(_fault(f"pieces of {len(stray)} boards lie outside them"))
+    if any(region_area(region) > board.length * board.width + OVER for board, region in parts):
+        raise Refused(_fault("the pieces of one board are more than the board"))
     wanted = region_area(lay_area)
-    found = sum(polygon_area(polygon) for _, polygon in pieces)
+    found = sum(region_area(region) for _, region in parts)
     if abs(found - wanted) > AREA_PER_M2 * wanted / 1e6:
         raise Refused(_fault(f"the pieces cover {found:.1f} mm² and the floor {wanted:.1f} mm²"))
 
@@ -33,15 +39,14 @@ def prove(pieces: Iterable[tuple[LaidBoard, Polygon]], lay_area: Region) -> None
 def prove_lattice(pattern: Pattern, floor: Floor) -> None:
     """Raise Refused if neighbouring boards of the pattern overlap or its cell is not filled by its boards."""
     length, width = floor.board.length, floor.board.width
-    cell = pattern.cell(length, width)
-    frame = pattern_frame(pattern, floor.axis, floor.anchor)
-    around = [frame.to_room(corner) for corner in ((-length, -length), (length, length))]
-    boards = list(boards_over(pattern, length, width, floor.axis, floor.anchor, around))
-    middle = [board for board in boards if board.row == 0 and board.place == 0]
-    if any(_overlap(a.ring, b.ring) for a in middle for b in boards if a is not b):
+    lay = partial(boards_over, pattern, length, width, floor.axis, floor.anchor)
+    cell = [board for board in lay([floor.anchor]) if board.row == 0 and board.place == 0]
+    near = [board for board in lay([corner for board in cell for corner in board.ring]) if board not in cell]
+    if any(_overlap(a.ring, b.ring) for a, b in (*product(cell, near), *combinations(cell, 2))):
         raise Refused(_fault("two boards of the pattern overlap"))
-    (ax, ay), (bx, by) = cell.next_place, cell.next_row
-    if abs(len(cell.boards) * length * width - abs(ax * by - ay * bx)) > 1e-6 * length * width:
+    stated = pattern.cell(length, width)
+    (ax, ay), (bx, by) = stated.next_place, stated.next_row
+    if abs(len(cell) * length * width - abs(ax * by - ay * bx)) > 1e-6 * length * width:
         raise Refused(_fault("the boards of the pattern leave holes"))
 
 

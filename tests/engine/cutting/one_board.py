@@ -1,4 +1,4 @@
-"""One board of 600 × 90 in a room drawn round it, in the board's own frame, so that all can be worked out by hand."""
+"""One board of 600 × 90 with walls round it, in its own frame, so that all can be worked out by hand."""
 
 from math import hypot
 
