@@ -17,7 +17,7 @@ export const desk = {
   /** @type {import('./store/heads.js').JobLine[]} */ bin: [],
   /** @type {OpenJob | null} */ job: null,
   /** Room, floor and cards as the engine last gave them. @type {any} */ plan: null,
-  /** The state of the job the plan was computed from. */ planSeq: -1,
+  /** What the plan was computed from, as `planKey` gives it. */ planOf: '',
   /** The plan is the one kept from last time. */ planIsKept: false,
   /** @type {{path: string, code: string, sentence: string, level?: string}[]} */ findings: [],
   /** @type {'starting' | 'ready' | 'failed'} */ engine: 'starting',
@@ -30,6 +30,9 @@ export const desk = {
   /** @type {(() => unknown) | null} */ useNewVersion: null,
   /** Wants the browser's own install question. @type {any} */ install: null,
 };
+
+/** What the user calls the change that keeps the numbers of the pieces. */
+export const NUMBERS_KEPT = 'Piece numbers kept';
 
 let redrawing = false;
 let draw = () => {};
@@ -50,6 +53,17 @@ export function redraw() {
     draw();
   });
 }
+
+/**
+ * All of a job that a plan depends on, as one text: a name or a mark that a piece is cut changes no plan.
+ * @param {any} doc
+ */
+export function planKey({ name, progress, floor, ...rest }) {
+  return JSON.stringify([{ ...rest, floor: { ...floor, count_from: undefined } }, setting('decimal', '.')]);
+}
+
+/** Is the plan on the screen the plan of the job as it stands? */
+export const isPlanCurrent = () => desk.plan !== null && desk.job !== null && desk.planOf === planKey(desk.job.doc);
 
 /** @param {string} key @param {any} otherwise */
 export const setting = (key, otherwise) => desk.store?.settings.get(key, otherwise) ?? otherwise;
@@ -75,21 +89,6 @@ export async function change(edits, words) {
   return attempt(async () => takeJob(await store.change(job.id, edits, words), `Saved: ${words}`));
 }
 
-/**
- * A change that leaves the plan as it is, such as a mark that a piece is cut.
- * @param {Edit[]} edits @param {string} words
- */
-export async function changeBeside(edits, words) {
-  const { store, job } = desk;
-  if (!store || !job) return false;
-  const isCurrent = desk.planSeq === job.seq;
-  return attempt(async () => {
-    desk.job = await store.change(job.id, edits, words);
-    desk.said = `Saved: ${words}`;
-    if (isCurrent) desk.planSeq = desk.job.seq;
-  });
-}
-
 /** @param {(string | number)[]} path @param {any} value @param {string} words */
 export const put = (path, value, words) => change([{ path, value }], words);
 
@@ -101,7 +100,12 @@ async function step(way, words) {
   const { store, job } = desk;
   const what = job?.[way];
   if (!store || !job || what === null) return false;
-  return attempt(async () => takeJob(await store[way](job.id), `${words}: ${what}`));
+  return attempt(async () => {
+    const next = await store[way](job.id);
+    // The app kept the numbers by itself; the user's own change lies behind it.
+    if (what !== NUMBERS_KEPT || next[way] === null) return takeJob(next, `${words}: ${what}`);
+    takeJob(await store[way](job.id), `${words}: ${next[way]}`);
+  });
 }
 
 /** @param {OpenJob} job @param {string} said */

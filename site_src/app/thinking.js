@@ -1,9 +1,9 @@
 // @ts-check
 /**
  * Why this file exists: after every change the engine is asked again, once the
- * hand rests, and an answer to an older state of the job never covers a newer one.
+ * hand rests. An answer to an older state of the job is shown as such.
  */
-import { desk, redraw, setting } from './desk.js';
+import { desk, isPlanCurrent, NUMBERS_KEPT, planKey, redraw, setting } from './desk.js';
 
 const REST_MS = 250;
 /** How many times larger the offsets are drawn when the bow is to be seen. */
@@ -11,7 +11,7 @@ export const EXAGGERATION = 20;
 
 /** @type {import('./engine_client.js').Engine | null} */
 let engine = null;
-/** @type {AbortController | null} */
+/** The job the engine is at work for, and the way to end that. @type {{job: string, control: AbortController} | null} */
 let running = null;
 let timer = 0;
 
@@ -35,14 +35,14 @@ export const restartEngine = () => engine?.restart();
 export async function showKeptPlan() {
   const { store, job } = desk;
   desk.plan = null;
-  desk.planSeq = -1;
+  desk.planOf = '';
   desk.planIsKept = false;
   desk.findings = [];
   if (!store || !job) return;
   const kept = await store.loadResult(job.id, 'plan');
   if (kept && desk.job?.id === job.id && !desk.plan) {
     desk.plan = kept.value;
-    desk.planSeq = kept.seq;
+    desk.planOf = kept.value.of;
     desk.planIsKept = true;
     desk.findings = kept.value.findings;
   }
@@ -60,20 +60,26 @@ export async function think() {
   clearTimeout(timer);
   const { job } = desk;
   if (!job || !engine) return;
-  if (running) running.abort();
-  const mine = new AbortController();
+  if (running?.job === job.id) return; // ending a computation costs a new start: let it come to its end, then ask again
+  running?.control.abort();
+  if (isPlanCurrent() && !desk.planIsKept) desk.findings = desk.plan.findings;
+  else await askFor(job);
+  redraw();
+}
+
+/** @param {import('./store/heads.js').OpenJob} job */
+async function askFor(job) {
+  const mine = { job: job.id, control: new AbortController() };
   running = mine;
   try {
-    await answer(job, mine);
+    await answer(job, mine.control);
   } catch (fault) {
-    if (!mine.signal.aborted) throw fault;
-  } finally {
-    if (running === mine) {
-      running = null;
-      desk.busy = '';
-    }
-    redraw();
+    if (!mine.control.signal.aborted) throw fault;
   }
+  if (running !== mine) return;
+  running = null;
+  desk.busy = '';
+  if (desk.job && planKey(desk.job.doc) !== planKey(job.doc)) void think();
 }
 
 /** @param {import('./store/heads.js').OpenJob} job @param {AbortController} mine */
@@ -108,7 +114,7 @@ function take(job, reply) {
   desk.findings = reply.findings;
   if (reply.reply === 'refused') return;
   desk.plan = reply;
-  desk.planSeq = job.seq;
+  desk.planOf = planKey(job.doc);
   desk.planIsKept = false;
   void keep(job, reply);
 }
@@ -116,7 +122,7 @@ function take(job, reply) {
 /** @param {import('./store/heads.js').OpenJob} job @param {any} reply */
 async function keep(job, reply) {
   try {
-    await desk.store?.saveResult(job.id, 'plan', { ...reply, plan: undefined }, job.seq);
+    await desk.store?.saveResult(job.id, 'plan', { ...reply, plan: undefined, of: planKey(job.doc) }, job.seq);
     if (!job.readOnly && reply.count_from && !job.doc.floor.count_from) await keepNumbers(job, reply.count_from);
   } catch (fault) {
     console.warn(fault); // it can be computed again
@@ -127,8 +133,7 @@ async function keep(job, reply) {
 async function keepNumbers(job, countFrom) {
   const { store } = desk;
   if (!store || desk.job?.seq !== job.seq) return;
-  const next = await store.change(job.id, [{ path: ['floor', 'count_from'], value: countFrom }], 'Piece numbers kept');
-  if (desk.job?.id !== next.id) return;
-  desk.job = next;
-  desk.planSeq = next.seq;
+  const next = await store.change(job.id, [{ path: ['floor', 'count_from'], value: countFrom }], NUMBERS_KEPT);
+  if (desk.job?.id === next.id) desk.job = next;
+  redraw();
 }

@@ -51,7 +51,7 @@ def set_out(page: Page) -> None:
     page.get_by_label("Length", exact=True).press("Enter")
     page.get_by_role("button", name="Move right").click()
     wait_for_plan(page)
-    expect(page.get_by_label("First two boards meet at x")).to_have_value("1610")
+    expect(page.get_by_label("Boards meet at x")).to_have_value("1610")
 
 
 def figure(page: Page, name: str) -> str:

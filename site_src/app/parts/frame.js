@@ -46,6 +46,9 @@ export const jobPage = ({ step, title, back = '#/jobs', body }) => html`
 /** @param {string} words @param {string | null | undefined} what */
 const undoWords = (words, what) => (what ? `${words}: ${what}` : words);
 
+export const undoButton = () => html`
+  <button class="button" ?disabled=${desk.job?.undo == null} @click=${undo}>${icon('undo')} ${undoWords('Undo', desk.job?.undo)}</button>`;
+
 export const redoButton = () => html`
   <button class="button" ?disabled=${desk.job?.redo == null} @click=${redo}>${icon('redo')} ${undoWords('Do again', desk.job?.redo)}</button>`;
 
@@ -54,7 +57,7 @@ const backLink = (address) => html`<a class="button bare" href=${address} aria-l
 
 const said = () => html`
   <div class="progress" ?hidden=${!desk.busy}><i></i></div>
-  <div class="said" role="status"><span>${desk.said}</span><span>${desk.busy}</span></div>
+  <div class="said"><span role="status">${desk.said}</span><span>${desk.busy}</span></div>
   ${desk.wrong ? html`<p class="finding error aside" role="alert">${desk.wrong}</p>` : nothing}`;
 
 /** Left-hand mirror and theme stand on the page itself. */

@@ -38,5 +38,5 @@ export function licencesScreen() {
 const table = (all) => html`
   <table>
     <thead><tr><th scope="col">Part</th><th scope="col">Version</th><th scope="col">Licence</th></tr></thead>
-    <tbody>${all.map(({ name, version, licence }) => html`<tr><td>${name}</td><td>${version}</td><td>${licence}</td></tr>`)}</tbody>
+    <tbody>${all.map(({ name, version, licence }) => html`<tr><td>${name}</td><td class="number">${version}</td><td>${licence}</td></tr>`)}</tbody>
   </table>`;

@@ -1,8 +1,8 @@
 // @ts-check
 /** Why this file exists: the job and its sheets leave the phone here; an exported file is the only real backup. */
-import { attempt, changeBeside, desk, redraw } from '../desk.js';
+import { attempt, change, desk, redraw } from '../desk.js';
 import { textField } from '../parts/field.js';
-import { jobPage, redoButton } from '../parts/frame.js';
+import { jobPage, redoButton, undoButton } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
 import { fileName, sendFiles } from '../share.js';
 import { askEngine } from '../thinking.js';
@@ -28,8 +28,8 @@ export const moreScreen = () => {
       <button class="button main tall" @click=${sendJob}>Job file</button>
       <p class="small soft">Opens in this app anywhere: Jobs, “Bring in a job file”.</p>
       <ul class="list">${SHEETS.map(sheetLine)}</ul>
-      <h2>Step back and forward</h2>
-      <div class="row">${redoButton()}</div>
+      <h2>Changes</h2>
+      <div class="row">${undoButton()} ${redoButton()}</div>
       <a class="button" href="#/settings">Settings and about</a>`,
   });
 };
@@ -48,7 +48,7 @@ const sheetLine = ([file, words, what]) => html`
 const sheetsWait = () => (desk.engine === 'ready' && !sheets.asking ? 'cannot be computed yet: see the findings on the plan' : 'being computed…');
 
 /** @param {string} name */
-const rename = (name) => name !== desk.job?.doc.name && changeBeside([{ path: ['name'], value: name }], `Name: ${name}`);
+const rename = (name) => name !== desk.job?.doc.name && change([{ path: ['name'], value: name }], `Name: ${name}`);
 
 /** Asked for ahead of the tap: a share sheet opens only straight from a tap. */
 async function prepareSheets() {

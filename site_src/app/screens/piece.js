@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: one piece at the saw. The measure that is set next is the largest thing on the screen. */
-import { changeBeside, desk } from '../desk.js';
+import { change, desk } from '../desk.js';
 import { planDrawing, sawDrawing } from '../parts/drawing.js';
 import { figureButton, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
@@ -75,7 +75,7 @@ function mark(id, what) {
   const on = !now[what];
   const value = what === 'cut' ? { cut: on, fitted: false } : { cut: true, fitted: on };
   const path = desk.job?.doc.progress ? ['progress', id] : ['progress'];
-  return changeBeside([{ path, value: path.length === 2 ? value : { [id]: value } }], `Piece ${id}: ${on ? what : `not ${what}`}`);
+  return change([{ path, value: path.length === 2 ? value : { [id]: value } }], `Piece ${id}: ${on ? what : `not ${what}`}`);
 }
 
 /** @param {any} card */

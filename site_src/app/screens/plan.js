@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: a job opens on its plan. */
-import { desk, redraw } from '../desk.js';
+import { desk, isPlanCurrent, redraw } from '../desk.js';
 import { legend, planDrawing } from '../parts/drawing.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
@@ -27,7 +27,7 @@ export const planScreen = () => jobPage({
 /** @param {{key: string}} figure */
 const isNotShownAbove = ({ key }) => !desk.plan.summary?.some((/** @type {any} */ figure) => figure.key === key);
 
-export const isOld = () => desk.plan !== null && desk.planSeq !== desk.job?.seq;
+export const isOld = () => desk.plan !== null && !isPlanCurrent();
 
 /** A plan that is not of this moment says so. */
 export function oldMark() {

@@ -51,8 +51,8 @@ const cuttingNumber = (cutting, key, label, unit, usual, hint) => numberField({
 const place = (floor) => html`
   ${jobNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['floor', 'axis'], hint: '0 points right along x, 90 up along y.' })}
   <div class="pair">
-    ${jobNumber({ id: 'anchor-x', label: 'First two boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
-    ${jobNumber({ id: 'anchor-y', label: 'and y', value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
+    ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
+    ${jobNumber({ id: 'anchor-y', label: 'Boards meet at y', value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
   </div>`;
 
 const NUDGES = /** @type {const} */ ([['left', 'Move left', 0, -1], ['up', 'Move up', 1, 1], ['down', 'Move down', 1, -1], ['right', 'Move right', 0, 1]]);

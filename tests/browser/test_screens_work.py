@@ -1,0 +1,196 @@
+"""What the screens promise while a person works on them."""
+
+import json
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Page, expect
+
+from tests.browser.screens import ENGINE_MS, open_demo
+
+DEMO = Path(__file__).parents[2] / "site_src" / "app" / "demo_job.json"
+VIEW_BOX = "() => document.querySelector('.drawing svg').getAttribute('viewBox').split(' ').map(Number)"
+PATHS = "() => [...document.querySelectorAll('.drawing svg path.piece')].map((path) => path.getAttribute('d')).join()"
+
+
+def bring_in(page: Page, job: object) -> None:
+    page.goto("/#/jobs")
+    page.get_by_label("Bring in a job file").set_input_files(
+        {"name": "job.json", "mimeType": "application/json", "buffer": json.dumps(job).encode()}
+    )
+
+
+def test_the_plan_is_looked_at_closer_by_buttons_and_only_the_view_box_changes(page: Page) -> None:
+    """Promise: pan and zoom need no gesture, and no drawn line is touched by them."""
+    open_demo(page)
+    home, paths = page.evaluate(VIEW_BOX), page.evaluate(PATHS)
+    page.get_by_role("button", name="Closer").click()
+    closer = page.evaluate(VIEW_BOX)
+    assert closer[2] < home[2]
+    page.get_by_role("button", name="Look right").click()
+    assert page.evaluate(VIEW_BOX)[0] > closer[0]
+    page.get_by_role("button", name="Look down").click()
+    assert page.evaluate(VIEW_BOX)[1] > closer[1]
+    page.get_by_role("button", name="Whole room").click()
+    assert page.evaluate(VIEW_BOX) == home
+    assert page.evaluate(PATHS) == paths
+
+
+def test_the_bow_is_drawn_larger_on_demand(page: Page) -> None:
+    """Promise: the room is to scale until its bow is asked for."""
+    open_demo(page)
+    walls = "() => [...document.querySelectorAll('path.wall:not(.true)')].map((path) => path.getAttribute('d')).join()"
+    to_scale = page.evaluate(walls)
+    page.get_by_role("button", name="Bow").click()
+    expect(page.get_by_role("button", name="Bow")).to_have_attribute("aria-pressed", "true")
+    assert page.evaluate(walls) != to_scale
+
+
+def test_a_tapped_piece_opens_its_card(page: Page) -> None:
+    """Promise: the plan leads to the cut of the piece that is tapped."""
+    open_demo(page)
+    piece = page.locator("path.piece.to-cut").nth(40)
+    name = piece.get_attribute("data-piece")
+    spot = piece.evaluate(
+        """(path) => {
+          const { width } = path.getBBox();
+          for (let along = 0.02; along < 1; along += 0.02) {
+            const edge = path.getPointAtLength(path.getTotalLength() * along);
+            for (const [dx, dy] of [[20, 0], [-20, 0], [0, 20], [0, -20]]) {
+              const point = new DOMPoint(edge.x + dx, edge.y + dy);
+              if (width && path.isPointInFill(point)) { const { x, y } = point.matrixTransform(path.getScreenCTM()); return { x, y }; }
+            }
+          }
+          return null;
+        }"""
+    )
+    assert spot is not None
+    page.touchscreen.tap(spot["x"], spot["y"])
+    expect(page.get_by_role("heading", name=f"Piece {name}")).to_be_visible()
+    expect(page.locator(".figures.huge .figure")).to_have_count(2)
+
+
+def test_the_lengths_are_the_largest_things_on_the_card(page: Page) -> None:
+    """Promise: the number that is needed is the largest thing on the screen."""
+    job = open_demo(page)
+    page.goto(f"/{job}/cut")
+    page.locator(".piece-line").first.click()
+    sizes = page.evaluate(
+        """() => [...document.querySelectorAll('#app *')].filter((each) => each.checkVisibility() && !each.closest('svg')
+          && [...each.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent.trim()))
+          .map((each) => [parseFloat(getComputedStyle(each).fontSize), Boolean(each.closest('.figure.huge'))])"""
+    )
+    assert min(size for size, is_length in sizes if is_length and size > 30) > max(size for size, is_length in sizes if not is_length)
+
+
+def test_a_tapped_figure_says_where_it_comes_from(page: Page) -> None:
+    """Promise: every computed figure can be tapped for its formula, source and inputs."""
+    job = open_demo(page)
+    page.goto(f"/{job}/cut")
+    page.locator(".piece-line").first.click()
+    for figure in page.locator(".figure").all():
+        words = figure.locator(".value").inner_text().split("\n")[0].split(" ")[0]
+        figure.click()
+        dialog = page.get_by_role("dialog")
+        expect(dialog).to_contain_text("Source:")
+        expect(dialog.locator(".expression")).not_to_be_empty()
+        expect(dialog.get_by_role("heading", level=2)).to_contain_text(words)
+        dialog.get_by_role("button", name="Close").click()
+
+
+def test_a_name_is_shown_as_text_only(page: Page) -> None:
+    """Promise: no name from a file becomes part of the page."""
+    job = json.loads(DEMO.read_text(encoding="utf-8"))
+    evil = '<img src=x onerror="document.title=1"><b>room</b>'
+    job["name"] = evil
+    job["room"]["fixed"][0]["name"] = evil
+    bring_in(page, job)
+    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
+    expect(page.locator(".title-block .over")).to_have_text(evil)
+    page.get_by_role("link", name="Room", exact=True).click()
+    expect(page.get_by_text(evil).first).to_be_attached()
+    assert page.locator("img, #app b").count() == 0
+    assert page.title() == "Out of True"
+
+
+def test_what_is_not_a_number_is_kept_and_answered_with_a_sentence(page: Page) -> None:
+    """Promise: a number that can be read in two ways is refused, and what was typed stays."""
+    job = open_demo(page)
+    page.goto(f"/{job}/set-out")
+    field = page.get_by_label("Length", exact=True)
+    field.fill("1,200")
+    field.press("Tab")
+    expect(page.locator("#length-fault")).to_contain_text("decimal")
+    expect(field).to_have_value("1,200")
+    field.fill("620,5")
+    field.press("Tab")
+    expect(page.locator("#length-fault")).to_have_count(0)
+    expect(field).to_have_value("620.5")
+    expect(page.get_by_role("status")).to_contain_text("Saved")
+
+
+def test_a_wrong_tap_is_taken_back(page: Page) -> None:
+    """Promise: nothing is lost by a wrong tap."""
+    job = open_demo(page)
+    page.goto(f"/{job}/wall/0")
+    rows = page.get_by_role("row").count()
+    page.get_by_role("button", name="Take out the reading at 1300").click()
+    expect(page.get_by_role("row")).to_have_count(rows - 1)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_role("row")).to_have_count(rows)
+
+
+def test_the_kept_plan_is_on_the_screen_before_the_engine_and_says_so(page: Page, phone: BrowserContext) -> None:
+    """Promise: the page does not wait for Python; what is shown meanwhile is marked as kept."""
+    job = open_demo(page)
+    expect(page.locator("#kept-plan")).to_have_count(0)
+    page.close()
+    page = phone.new_page()
+    page.add_init_script("Worker.prototype.postMessage = () => {}")
+    page.goto(f"/{job}/plan")
+    page.locator("path.piece").first.wait_for()
+    expect(page.locator("#kept-plan")).to_contain_text("kept from last time")
+    page.goto(f"/{job}/wall/0")
+    page.get_by_label("Gap to the floor").fill("12")
+    page.get_by_label("Gap to the floor").press("Tab")
+    expect(page.get_by_role("status")).to_contain_text("Saved")
+    page.goto(f"/{job}/plan")
+    expect(page.locator("#kept-plan")).to_contain_text("does not hold the newest changes")
+
+
+def test_a_corner_is_found_with_two_tapes(page: Page) -> None:
+    """Promise: two distances from known corners give the third (TRADE figures: B 5000, a 3200, b 4100, computed there)."""
+    page.goto("/#/start")
+    page.get_by_role("button", name="Measure the room").click()
+    for x, y in (("0", "0"), ("5000", "0")):
+        page.locator("#x-new").fill(x)
+        page.locator("#x-new").press("Enter")
+        page.locator("#y-new").fill(y)
+        page.locator("#y-new").press("Enter")
+        expect(page.get_by_role("status")).to_contain_text("Saved")
+    page.get_by_label("Two tapes").check()
+    page.get_by_label("From A", exact=True).fill("3200")
+    page.get_by_label("From B", exact=True).fill("4100")
+    page.get_by_role("button", name="Find the corner").click()
+    page.get_by_role("button", name="Keep it").click(timeout=ENGINE_MS)
+    page.get_by_label("Two laser lines").check()
+    assert abs(float(page.locator("#x-C").input_value()) - 1843.000) < 0.01
+    assert abs(float(page.locator("#y-C").input_value()) - 2615.980) < 0.01
+    expect(page.locator("path.wall").first).to_be_attached(timeout=ENGINE_MS)
+
+
+def test_a_room_is_worked_out_of_lengths_and_a_tie(page: Page) -> None:
+    """Promise: wall lengths and ties alone make a room."""
+    page.goto("/#/start")
+    page.get_by_role("button", name="Measure the room").click()
+    page.get_by_label("Lengths and ties").check()
+    page.get_by_role("button", name="Enter the lengths").click()
+    for wall, length in (("A–B", "4000"), ("B–C", "3000"), ("C–D", "4000"), ("D–A", "3000")):
+        page.get_by_label(f"Wall {wall}").fill(length)
+        page.get_by_label(f"Wall {wall}").press("Enter")
+        expect(page.get_by_role("status")).to_contain_text(f"{wall} {length}")
+    page.get_by_label("Tie A–C").fill("5000")
+    page.get_by_label("Tie A–C").press("Enter")
+    page.get_by_role("link", name="Plan").click()
+    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
+    page.get_by_role("link", name="Room", exact=True).click()
+    expect(page.get_by_text("4000")).not_to_have_count(0)
