@@ -54,7 +54,7 @@ def around(point: tuple[float, float], half: float) -> list[tuple[float, float]]
 
 @pytest.mark.parametrize("axis", [0.0, 90.0])
 def test_along_the_axis_a_row_runs_and_the_next_row_lies_to_its_right(axis: float) -> None:
-    """Place 1 is √2·W further along the axis, row 1 is √2·L to the right of it (METHODS, patterns as lattices)."""
+    """Place 1 is √2·W further along the axis, row 1 is √2·L to its right (METHODS.md, patterns as lattices)."""
     boards = {
         (board.row, board.place, board.hand): board
         for board in boards_over(HERRINGBONE, 600.0, 90.0, axis, (0.0, 0.0), around((0.0, 0.0), 2000))

@@ -87,7 +87,7 @@ def test_a_piece_outside_its_board_is_seen() -> None:
 
 
 class TouchingComesWhole(Native):
-    """A stand-in with the known fault of overlays (libgeos/geos#1344): one touching board comes back whole."""
+    """A stand-in with the known fault of overlays (libgeos/geos#1344): a touching board comes back whole."""
 
     def clip(self, region: Region, boards: object) -> list[Region]:
         """Give the true parts, but one empty one as the whole board."""
