@@ -48,5 +48,5 @@ const cardLine = (card) => html`
   <li><a class="open piece-line" href=${jobAddress(desk.route.job, 'piece', card.id)}>
     <span class="name">${card.id} · ${card.kind_text}</span>
     <span class="small">${card.figures.slice(0, 3).map((/** @type {any} */ { text, unit }) => `${text} ${unit}`).join(' · ')}</span>
-    <span class="small soft">${card.place_text}${card.flags.length ? html` · <strong>${card.flags[0]}</strong>` : nothing}</span>
+    <span class="small soft">${card.place_text}${card.flags.length ? html` · <strong>${card.flags.length === 1 ? '1 note' : `${card.flags.length} notes`} on the card</strong>` : nothing}</span>
   </a></li>`;
