@@ -24,7 +24,8 @@ class Taken(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """What every reading carries.
 
     ``typed`` is the text as entered and ``unit`` its unit; ``time`` is ISO
-    8601. ``corrects`` is the id of the reading that this one stands in for.
+    8601. ``corrects`` is the id of the reading that this one stands in for; a
+    correction with nothing typed takes it back without another in its place.
     """
 
     id: str

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from engine.errors import Finding, Refused
 from engine.model.job import Room
 from engine.model.readings import DatumReading, LengthReading, OffsetReading, PlaceReading, Reading, Survey
-from engine.survey.from_readings import value_of
+from engine.survey.from_readings import is_withdrawal, value_of
 from engine.units import number_text
 
 
@@ -16,7 +16,8 @@ def check_readings(survey: Survey, room: Room) -> tuple[Finding, ...]:
     instruments = {instrument.name for instrument in survey.instruments}
     found: list[Finding] = [*_id_faults(survey), *_instrument_faults(survey)]
     for reading in survey.readings:
-        found += _value_faults(reading)
+        if not is_withdrawal(reading):
+            found += _value_faults(reading)
         if reading.instrument and reading.instrument not in instruments:
             found.append(
                 _finding(

@@ -27,6 +27,7 @@ from engine.model.readings import (
 from engine.survey.corner_order import corner_order
 from engine.survey.datum import Datum, room_from_datum
 from engine.survey.instruments import length_sd, offset_sd
+from engine.survey.tolerances import SAME_STATION
 from engine.survey.typed import millimetres
 from engine.survey.wall_readings import offsets_from_line, offsets_under_straightedge
 
@@ -55,9 +56,16 @@ def surveyed_room(room: Room, survey: Survey) -> Room:
 
 
 def standing_readings(survey: Survey) -> tuple[Reading, ...]:
-    """The readings that no other one corrects, in the order in which they were taken."""
+    """The readings that no other one corrects or withdraws, in the order in which they were taken."""
     corrected = {reading.corrects for reading in survey.readings}
-    return tuple(reading for reading in survey.readings if reading.id not in corrected)
+    return tuple(
+        reading for reading in survey.readings if reading.id not in corrected and not is_withdrawal(reading)
+    )
+
+
+def is_withdrawal(reading: Reading) -> bool:
+    """Does this reading only take an earlier one back, with nothing in its place?"""
+    return reading.corrects is not None and not reading.typed.strip()
 
 
 def value_of(reading: Reading) -> float:
@@ -185,10 +193,16 @@ def _read_wall(
     sds = [offset_sd(instruments.get(reading.instrument)) for reading in readings]
     return replace(
         wall,
-        offsets=tuple(pair for reading, pair in pairs if not reading.check),
-        checks=tuple(pair for reading, pair in pairs if reading.check),
+        offsets=_merged(wall.offsets, [pair for reading, pair in pairs if not reading.check]),
+        checks=_merged(wall.checks, [pair for reading, pair in pairs if reading.check]),
         offset_sd=sqrt(sum(sd**2 for sd in sds) / len(sds)),
     )
+
+
+def _merged(had: Sequence[Pair], read: Sequence[Pair]) -> tuple[Pair, ...]:
+    """What was read, and what the room had at stations that no reading speaks of."""
+    kept = [pair for pair in had if all(abs(pair[0] - station) > SAME_STATION for station, _ in read)]
+    return tuple(sorted((*kept, *read), key=lambda pair: pair[0]))
 
 
 def _chord(room: Room, wall: Wall) -> float:
