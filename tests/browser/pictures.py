@@ -10,12 +10,18 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, ViewportSize, sync_playwright
 
-PHONE = {"width": 360, "height": 740}
-NARROW = {"width": 320, "height": 640}
+PHONE: ViewportSize = {"width": 360, "height": 740}
+NARROW: ViewportSize = {"width": 320, "height": 640}
 
-EMPTY = {"jobs-empty": "#/jobs", "start": "#/start", "cautions": "#/cautions", "settings": "#/settings", "licences": "#/licences"}
+EMPTY = {
+    "jobs-empty": "#/jobs",
+    "start": "#/start",
+    "cautions": "#/cautions",
+    "settings": "#/settings",
+    "licences": "#/licences",
+}
 OF_A_JOB = {
     "plan": "plan", "room": "room", "corners": "corners", "wall": "wall/0", "readings": "read/0",
     "thing": "thing/0", "thing-pipe": "thing/1", "thing-new": "thing/new", "set-out": "set-out", "cut": "cut",
@@ -27,7 +33,9 @@ OF_A_JOB = {
 def chromium() -> Iterator[Browser]:
     """Playwright's own Chromium, or the one ``CHROMIUM`` names."""
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=os.environ.get("CHROMIUM"), args=["--no-sandbox"])
+        browser = playwright.chromium.launch(
+            executable_path=os.environ.get("CHROMIUM"), args=["--no-sandbox"]
+        )
         yield browser
         browser.close()
 

@@ -1,4 +1,4 @@
-"""Why this file exists: the tests of the screens walk the same screens, with the demo job in them and without."""
+"""Why this file exists: all tests of the screens walk the same screens."""
 
 from collections.abc import Iterator
 
@@ -8,7 +8,8 @@ ENGINE_MS = 90_000
 
 OUTSIDE = ("#/jobs", "#/start", "#/bin", "#/settings", "#/cautions", "#/licences")
 OF_A_JOB = (
-    "plan", "room", "corners", "wall/0", "read/0", "thing/0", "thing/1", "thing/new", "set-out", "cut", "more",
+    "plan", "room", "corners", "wall/0", "read/0", "thing/0", "thing/1", "thing/new", "set-out", "cut",
+    "more",
 )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""The screens can be read and worked by everyone: axe-core's rules, letters twice as large, the narrowest phone, gloves."""
+"""The screens can be read and worked by everyone: axe-core's rules, large letters, narrow phones, gloves."""
 
 from pathlib import Path
 from typing import Any
@@ -19,14 +19,19 @@ SIDEWAYS = "() => document.documentElement.scrollWidth - document.documentElemen
 TOO_SMALL = """() => [...document.querySelectorAll('a, button, input, select, summary')]
   .map((element) => element.closest('label.button, .file') ?? element)
   .filter((element) => element.checkVisibility() && !element.closest('p'))
-  .map((element) => ({ words: element.textContent.trim() || element.ariaLabel || element.id, box: element.getBoundingClientRect() }))
+  .map((element) => ({
+    words: element.textContent.trim() || element.ariaLabel || element.id,
+    box: element.getBoundingClientRect(),
+  }))
   .filter(({ box }) => box.width < 55.9 || box.height < 55.9)
   .map(({ words, box }) => `${words}: ${box.width} × ${box.height}`)"""
 TOO_CLOSE = """() => {
   const boxes = [...document.querySelectorAll('main a.button, main button.button, main label.button')]
-    .filter((element) => element.checkVisibility()).map((element) => [element.textContent.trim() || element.ariaLabel, element.getBoundingClientRect()]);
+    .filter((element) => element.checkVisibility())
+    .map((element) => [element.textContent.trim() || element.ariaLabel, element.getBoundingClientRect()]);
   const apart = (a, b) => Math.max(a.left - b.right, b.left - a.right, a.top - b.bottom, b.top - a.bottom);
-  return boxes.flatMap(([one, a], index) => boxes.slice(index + 1).filter(([, b]) => apart(a, b) < 7.9).map(([other]) => `${one} / ${other}`));
+  return boxes.flatMap(([one, a], index) => boxes.slice(index + 1)
+    .filter(([, b]) => apart(a, b) < 7.9).map(([other]) => `${one} / ${other}`));
 }"""
 
 
@@ -37,12 +42,16 @@ def set_theme(page: Page, theme: str) -> None:
 
 
 def violations(page: Page) -> list[str]:
-    # The whole screen in view: what lies under the bar of steps until it is scrolled up is not what is judged.
+    # The whole screen in view: what lies under the bar of steps until scrolled up is not what is judged.
     page.set_viewport_size({"width": 360, "height": page.evaluate("document.documentElement.scrollHeight")})
     if page.evaluate("typeof axe") == "undefined":
         page.evaluate(AXE.read_text(encoding="utf-8"))
     found: dict[str, Any] = page.evaluate(RUN_AXE)
-    return [f"{each['id']}: {node['html'][:160]} {node['failureSummary']}" for each in found["violations"] for node in each["nodes"]]
+    return [
+        f"{each['id']}: {node['html'][:160]} {node['failureSummary']}"
+        for each in found["violations"]
+        for node in each["nodes"]
+    ]
 
 
 @pytest.mark.parametrize("theme", ["Paper", "Bright sun"])

@@ -86,7 +86,7 @@ def elsewhere(browser: Browser, site: Site, watch: Watch) -> BrowserContext:
 def test_a_job_is_measured_cut_and_taken_elsewhere_though_the_signal_goes(
     phone: BrowserContext, page: Page, site: Site, watch: Watch, elsewhere: BrowserContext
 ) -> None:
-    """Promise: all that a user enters outlives a closed app and a lost signal, is computed without it, and opens elsewhere."""
+    """Promise: what a user enters outlives a closed app and a lost signal, and opens elsewhere."""
     start_room(page)
     read_wall(page)
     page.get_by_role("link", name="Plan").click()

@@ -57,7 +57,7 @@ const backLink = (address) => html`<a class="button bare" href=${address} aria-l
 
 const said = () => html`
   <div class="progress" ?hidden=${!desk.busy}><i></i></div>
-  <div class="said"><span role="status">${desk.said}</span><span>${desk.busy}</span></div>
+  <section class="said" aria-label="State of the work"><span role="status">${desk.said}</span><span>${desk.busy}</span></section>
   ${desk.wrong ? html`<p class="finding error aside" role="alert">${desk.wrong}</p>` : nothing}`;
 
 /** Left-hand mirror and theme stand on the page itself. */
