@@ -36,6 +36,7 @@ export interface CheckReply {
 /** Is this job sound? Answered with findings. */
 export interface CheckRequest {
   ask: "check";
+  decimal?: "," | ".";
   job: Record<string, unknown>;
 }
 
@@ -45,6 +46,8 @@ export interface CornerDrawing {
   label: Label;
   at: [number, number];
   angle: Figure;
+  ellipse: string;
+  known_to: Figure | null;
 }
 
 /** Lattice row and place that carry number 1, so that numbers stay when the room is read again. */
@@ -59,6 +62,19 @@ export interface Cutting {
   gap_tolerance?: number;
   sliver?: number;
   saw_step?: number;
+}
+
+/** A distance square to the datum line at ``station``, or where the line meets an end wall. */
+export interface DatumReading {
+  of: "datum";
+  id: string;
+  typed: string;
+  unit?: "cm" | "in" | "m" | "mm";
+  instrument?: string;
+  time?: string;
+  corrects?: string | null;
+  side: "ahead" | "behind" | "left" | "right";
+  station?: number;
 }
 
 /** A fault of the engine's own; ``trace`` is for its makers. */
@@ -96,6 +112,7 @@ export interface FixReply {
 /** Where is a corner, from its distances to two known corners? Left of the line from first to second. */
 export interface FixRequest {
   ask: "two-tape fix";
+  decimal?: "," | ".";
   first: [number, number];
   second: [number, number];
   from_first: number;
@@ -143,6 +160,13 @@ export interface Formula {
   source: string;
 }
 
+/** What was measured with. ``accuracy`` is ± mm at 95 %; without it the kind's usual one is taken. */
+export interface Instrument {
+  name: string;
+  kind?: "laser" | "rule" | "tape";
+  accuracy?: number | null;
+}
+
 /** One floor. */
 export interface Job {
   format?: "out-of-true job";
@@ -152,6 +176,7 @@ export interface Job {
   floor: Floor;
   cutting?: Cutting;
   progress?: Record<string, PieceProgress>;
+  survey?: Survey | null;
 }
 
 /** A short text and where it stands on a drawing; ``turn`` in degrees clockwise. */
@@ -159,6 +184,29 @@ export interface Label {
   text: string;
   at: [number, number];
   turn?: number;
+}
+
+/** The straight length between two corners. */
+export interface LengthReading {
+  of: "length";
+  id: string;
+  typed: string;
+  unit?: "cm" | "in" | "m" | "mm";
+  instrument?: string;
+  time?: string;
+  corrects?: string | null;
+  from: string;
+  to: string;
+}
+
+/** One measured length against all others. ``is_doubted``: it is among those most likely wrong. */
+export interface LengthRow {
+  name: string;
+  path: string;
+  observed: Figure;
+  residual: Figure;
+  smallest_blunder: Figure;
+  is_doubted: boolean;
 }
 
 /** A line to strike or a mark on the floor. */
@@ -171,6 +219,39 @@ export interface Line {
 export interface Mark {
   along: string;
   across: string;
+}
+
+/** Where the next reading on a wall tells most. ``typed`` is the station as a form takes it, in mm. */
+export interface NextReading {
+  typed: string;
+  station: Figure;
+  gain: Figure;
+  at: [number, number];
+}
+
+/** One reading on a wall at ``station``. */
+export interface OffsetReading {
+  of: "offset";
+  id: string;
+  typed: string;
+  unit?: "cm" | "in" | "m" | "mm";
+  instrument?: string;
+  time?: string;
+  corrects?: string | null;
+  from: string;
+  to: string;
+  station: number;
+  by?: "bow" | "line" | "straightedge";
+  stand_off?: number;
+  stand_off_end?: number | null;
+  touches?: [number, number] | null;
+  check?: boolean;
+}
+
+/** The same readings taken as another shape, drawn as large as ``bowed``. */
+export interface OtherShape {
+  curve: string;
+  path: string;
 }
 
 /** One piece where it lies in the room. */
@@ -189,6 +270,19 @@ export interface PieceProgress {
   fitted?: boolean;
 }
 
+/** One coordinate of a corner, from two crossed lines. */
+export interface PlaceReading {
+  of: "place";
+  id: string;
+  typed: string;
+  unit?: "cm" | "in" | "m" | "mm";
+  instrument?: string;
+  time?: string;
+  corrects?: string | null;
+  corner: string;
+  axis: "x" | "y";
+}
+
 /** The whole plan. ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor. */
 export interface PlanReply {
   reply: "plan";
@@ -205,15 +299,38 @@ export interface PlanReply {
 /** Compute the whole plan. */
 export interface PlanRequest {
   ask: "plan";
+  decimal?: "," | ".";
   job: Record<string, unknown>;
   exaggerate?: number;
-  decimal?: "," | ".";
 }
 
 /** Sent while a long computation goes on. */
 export interface Progress {
   step: string;
   done?: number;
+}
+
+/** One reading on a wall, placed as large as ``bowed``. */
+export interface ReadingMark {
+  station: string;
+  offset: string;
+  at: [number, number];
+  is_check: boolean;
+}
+
+/** ``understood`` is the reading as it is taken, to be shown and read out. */
+export interface ReadingReply {
+  reply: "reading";
+  understood: string;
+  question?: Finding | null;
+}
+
+/** Is this reading understood, and does it go with the others? ``reading`` as in the job's survey. */
+export interface ReadingRequest {
+  ask: "reading";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  reading: Record<string, unknown>;
 }
 
 /** The job cannot be computed as it stands. */
@@ -237,6 +354,7 @@ export interface RoomDrawing {
   walls: (WallDrawing)[];
   corners: (CornerDrawing)[];
   fixed: (FixedDrawing)[];
+  lengths: (LengthRow)[];
   figures: (Figure)[];
 }
 
@@ -251,9 +369,9 @@ export interface RoomReply {
 /** Draw the room. ``exaggerate`` is how many times larger offsets are drawn in ``bowed``. */
 export interface RoomRequest {
   ask: "room";
+  decimal?: "," | ".";
   job: Record<string, unknown>;
   exaggerate?: number;
-  decimal?: "," | ".";
 }
 
 /** One board as it lies on the saw, start end at the left, right long edge at the bottom. */
@@ -276,7 +394,14 @@ export interface SheetsReply {
 /** Compute the files that leave the app. */
 export interface SheetsRequest {
   ask: "sheets";
+  decimal?: "," | ".";
   job: Record<string, unknown>;
+}
+
+/** All readings in the order in which they were taken, and the instruments they name. */
+export interface Survey {
+  instruments?: (Instrument)[];
+  readings?: (LengthReading | PlaceReading | OffsetReading | DatumReading)[];
 }
 
 /** A measured length between two corners that is not a wall. */
@@ -309,11 +434,18 @@ export interface WallDrawing {
   face: string;
   path: string;
   bowed: string;
+  band: string;
+  others: (OtherShape)[];
+  readings: (ReadingMark)[];
   label: Label;
   length: Figure;
   bow: Figure;
+  next: NextReading;
+  proposal: string;
+  proposal_words: string;
+  spacing: (Figure)[];
 }
 
-export type Request = CheckRequest | FixRequest | PlanRequest | RoomRequest | SheetsRequest;
+export type Request = CheckRequest | FixRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
 
-export type Reply = CheckReply | FaultReply | FixReply | PlanReply | RefusedReply | RoomReply | SheetsReply;
+export type Reply = CheckReply | FaultReply | FixReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;

@@ -8,6 +8,7 @@ from engine.cutting.board_edges import BoardSize, Run, Side, runs_of
 from engine.cutting.gap_field import BoardGapField
 from engine.cutting.straight_cut import CutLine, saw_angle
 from engine.cutting.treatment import AsMarked, Notch, StraightCuts, Treatment
+from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Point, Polygon
 
 Kind = Literal["whole", "crosscut", "mitre", "corner", "rip", "taper", "notch", "hole", "scribe"]
@@ -22,13 +23,16 @@ ON_LINE = 0.01
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Cut:
-    """One cut of a piece in the board's frame, the piece on its left. ``angle`` as ``saw_angle``."""
+    """One cut of a piece in the board's frame, the piece on its left, and the ``barrier`` it is made for.
+
+    ``angle`` as ``saw_angle``; ``is_set`` tells whether the saw can be set to it.
+    """
 
     kind: Kind
     points: tuple[Point, ...]
     angle: float
     is_set: bool
-    barrier: str
+    barrier: Barrier
 
 
 def most_laborious(cuts: Sequence[Cut]) -> Cut | None:
@@ -103,7 +107,7 @@ def _cut(kind: Kind, points: Sequence[Point], is_set: bool, field: BoardGapField
         points=tuple(points),
         angle=saw_angle(_direction(points)),
         is_set=is_set,
-        barrier=field.at(_middle(points)).barrier.name,
+        barrier=field.at(_middle(points)).barrier,
     )
 
 

@@ -47,6 +47,11 @@ def view_box(points: Iterable[Point], margin: float) -> tuple[float, float, floa
     )
 
 
+def short_number(value: float) -> str:
+    """A number as short as it can be written without an exponent."""
+    return f"{value:.{DECIMALS}f}".rstrip("0").rstrip(".")
+
+
 def _pair(point: Point) -> str:
     x, y = spot(point)
-    return f"{x:g} {y:g}" if abs(x) < 1e5 and abs(y) < 1e5 else f"{x:.2f} {y:.2f}"
+    return f"{short_number(x)} {short_number(y)}"

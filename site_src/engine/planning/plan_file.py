@@ -51,7 +51,7 @@ def _piece(piece: Piece, is_unsure: bool) -> PlanPiece:
         saw_angle=_round(sawn.saw_angle),
         kept_end=sawn.kept_end,
         cuts=tuple(
-            PlanCut(kind=cut.kind, points=_ring(cut.points), angle=_round(cut.angle), along=cut.barrier)
+            PlanCut(kind=cut.kind, points=_ring(cut.points), angle=_round(cut.angle), along=cut.barrier.name)
             for cut in sawn.cuts
         ),
         gap_least=None if sawn.gap_least is None else _round(sawn.gap_least),

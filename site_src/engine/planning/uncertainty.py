@@ -24,12 +24,12 @@ def _doubt(piece: Piece, walls: Mapping[str, WallReport]) -> tuple[str, float] |
     """The wall that is known worst among those where the doubt is larger than what the band has left."""
     doubts: list[tuple[float, str]] = []
     for cut in piece.sawn.cuts:
-        wall = walls.get(cut.barrier)
+        wall = walls.get(cut.barrier.name)
         if wall is None:
             continue
         doubt = max(_half_width(wall, piece.board.frame, point) for point in cut.points)
-        if doubt > _left_of_band(piece, cut.barrier):
-            doubts.append((doubt, cut.barrier))
+        if doubt > _left_of_band(piece, cut.barrier.name):
+            doubts.append((doubt, cut.barrier.name))
     return (max(doubts)[1], max(doubts)[0]) if doubts else None
 
 

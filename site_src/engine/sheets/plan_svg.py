@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from engine.drawing.paths import line_path, polygon_path, region_path, ring_path, spot, view_box
+from engine.drawing.paths import line_path, polygon_path, region_path, ring_path, short_number, spot, view_box
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 
@@ -29,10 +29,10 @@ _HATCH = (
 
 def plan_svg(plan: FloorPlan) -> str:
     """The whole plan, each cut piece with its name."""
-    left, top, width, height = view_box(plan.room.outline.ring, MARGIN)
+    left, top, width, height = map(short_number, view_box(plan.room.outline.ring, MARGIN))
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}mm" height="{height:g}mm" '
-        f'viewBox="{left:g} {top:g} {width:g} {height:g}">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
+        f'viewBox="{left} {top} {width} {height}">'
     )
     hatches = _HATCH.format(hand="L", turn=-20) + _HATCH.format(hand="R", turn=20)
     title = f"<title>{escape(plan.job.name or 'Floor plan')}</title>"
@@ -65,8 +65,8 @@ def _texts(plan: FloorPlan) -> Iterator[str]:
 
 
 def _text(text: str, at: tuple[float, float], name: str) -> str:
-    x, y = spot(at)
-    return f'<text class="{name}" x="{x:g}" y="{y:g}">{escape(text)}</text>'
+    x, y = map(short_number, spot(at))
+    return f'<text class="{name}" x="{x}" y="{y}">{escape(text)}</text>'
 
 
 def escape(text: str) -> str:

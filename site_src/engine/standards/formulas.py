@@ -78,6 +78,11 @@ FORMULAS: dict[str, Formula] = {
         expression="length of the sawn outline along that edge",
         source=_OWN,
     ),
+    "edge begin": Formula(
+        words="Where this long edge begins on the whole board, measured from its start end.",
+        expression="least place along that edge of the sawn outline",
+        source=_OWN,
+    ),
     "saw angle": Formula(
         words="What the saw is turned from square. 0° is a square cut; + leaves the right long edge longer.",
         expression="θ = atan((right − left) / width of the cut)",

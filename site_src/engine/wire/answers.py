@@ -8,7 +8,7 @@ from engine.errors import Finding, Refused
 from engine.model.job import CountFrom
 from engine.model.readings import Reading
 from engine.planning.checks import check_job
-from engine.planning.floor_plan import FloorPlan, plan_floor, plan_room, plan_survey
+from engine.planning.floor_plan import plan_floor, plan_room, plan_survey
 from engine.planning.new_reading import judge_reading
 from engine.planning.plan_file import plan_record
 from engine.sheets.cuts_csv import cuts_csv
@@ -48,6 +48,13 @@ Tell = Callable[[str, float], None]
 
 def answer(request: Request, tell: Tell) -> Reply:
     """The reply to a request. Raises Refused when the job cannot be computed as it stands."""
+    try:
+        return _answer(request, tell)
+    except Refused as refused:
+        raise Refused(*_marked(refused.findings, Writer(request.decimal))) from None
+
+
+def _answer(request: Request, tell: Tell) -> Reply:
     match request:
         case CheckRequest():
             return _check(request)
@@ -67,7 +74,8 @@ def answer(request: Request, tell: Tell) -> Reply:
 
 def _check(request: CheckRequest) -> CheckReply:
     opened = open_job(request.job)
-    return CheckReply(findings=(*opened.findings, *check_job(opened.job)), read_only=opened.is_read_only)
+    findings = (*opened.findings, *check_job(opened.job))
+    return CheckReply(findings=_marked(findings, Writer(request.decimal)), read_only=opened.is_read_only)
 
 
 def _sound(document: dict[str, object]) -> OpenedJob:
@@ -88,7 +96,7 @@ def _room(request: RoomRequest) -> RoomReply:
     return RoomReply(
         room=view,
         formulas=_formulas(_room_figures(view)),
-        findings=(*opened.findings, *room.outline.findings, *survey.findings),
+        findings=_marked((*opened.findings, *room.outline.findings, *survey.findings), writer),
     )
 
 
@@ -105,7 +113,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
         cards=all_cards,
         summary=totals,
         formulas=_formulas([*_room_figures(view), *totals, *_card_figures(all_cards)]),
-        findings=_findings(opened, plan),
+        findings=_marked((*opened.findings, *plan.findings), writer),
         count_from=_count_from(plan.count_from),
     )
 
@@ -116,7 +124,7 @@ def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     record = plan_record(plan)
     return SheetsReply(
         files={"plan.json": plan_json(record), "cuts.csv": cuts_csv(record), "plan.svg": plan_svg(plan)},
-        findings=_findings(opened, plan),
+        findings=_marked((*opened.findings, *plan.findings), Writer(request.decimal)),
     )
 
 
@@ -127,13 +135,18 @@ def _reading(request: ReadingRequest) -> ReadingReply:
     except msgspec.ValidationError as error:
         raise misfit(error, "The reading", "survey.readings") from None
     judged = judge_reading(opened.job, reading)
+    writer = Writer(request.decimal)
+    questions = _marked([judged.question] if judged.question else [], writer)
     return ReadingReply(
-        understood=understood(reading, judged.value, Writer(request.decimal)), question=judged.question
+        understood=understood(reading, judged.value, writer), question=next(iter(questions), None)
     )
 
 
-def _findings(opened: OpenedJob, plan: FloorPlan) -> tuple[Finding, ...]:
-    return (*opened.findings, *plan.findings)
+def _marked(findings: Iterable[Finding], writer: Writer) -> tuple[Finding, ...]:
+    """The findings with the reader's decimal mark: below here no one knows who reads."""
+    return tuple(
+        msgspec.structs.replace(finding, sentence=writer.sentence(finding.sentence)) for finding in findings
+    )
 
 
 def _count_from(count: CountFrom) -> dict[str, int]:

@@ -1,20 +1,19 @@
 """One piece to cut, as its card shows it."""
 
-from collections.abc import Iterator
-from itertools import pairwise
+from collections.abc import Iterator, Sequence
+from itertools import groupby, pairwise
 from math import ceil, floor
 
-from engine.cutting.board_edges import BoardSize, side_lengths
-from engine.cutting.cuts import Cut
+from engine.cutting.board_edges import ON_EDGE, BoardSize, side_lengths
+from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
-from engine.geometry.barrier import Barrier
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 from engine.model.job import PieceProgress
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
-from engine.wire.card_words import END_TEXT, HAND_TEXT, KIND_TEXT, flags, steps
+from engine.wire.card_words import END_TEXT, HAND_TEXT, KIND_TEXT, as_measured, flags, measured_end, steps
 from engine.wire.figures import Writer, figure
 from engine.wire.messages import Card, Figure, Label, Mark, SawDrawing
 
@@ -31,19 +30,19 @@ TEXT_OFF = 24.0
 def cards(plan: FloorPlan, writer: Writer) -> tuple[Card, ...]:
     """A card for each piece to cut, in the order in which one meets them along the walls and fixed things."""
     to_cut = [piece for piece in plan.pieces if piece.sawn.kind != "whole"]
-    barriers = {barrier.name: barrier for barrier in plan.room.barriers}
-    order = {name: number for number, name in enumerate(barriers)}
+    # By place in the file, too: two things may bear one name.
+    order = {(barrier.path, barrier.name): number for number, barrier in enumerate(plan.room.barriers)}
 
     def place(piece: Piece) -> tuple[int, float]:
-        barrier = barriers[piece.sawn.cuts[0].barrier]
-        return order[barrier.name], nearest_on_polyline(piece.middle, barrier.points).station
+        barrier = piece.sawn.cuts[0].barrier
+        return order[barrier.path, barrier.name], nearest_on_polyline(piece.middle, barrier.points).station
 
-    return tuple(_card(piece, plan, barriers, writer) for piece in sorted(to_cut, key=place))
+    return tuple(_card(piece, plan, writer) for piece in sorted(to_cut, key=place))
 
 
-def _card(piece: Piece, plan: FloorPlan, barriers: dict[str, Barrier], writer: Writer) -> Card:
+def _card(piece: Piece, plan: FloorPlan, writer: Writer) -> Card:
     progress = plan.job.progress.get(piece.id, PieceProgress())
-    walls = tuple(dict.fromkeys(cut.barrier for cut in piece.sawn.cuts))
+    walls = tuple(dict.fromkeys(cut.barrier.name for cut in piece.sawn.cuts))
     return Card(
         id=piece.id,
         title=f"Row {piece.row}, place {piece.place}",
@@ -52,8 +51,8 @@ def _card(piece: Piece, plan: FloorPlan, barriers: dict[str, Barrier], writer: W
         kind_text=f"{HAND_TEXT[piece.board.hand].capitalize()} board, {KIND_TEXT[piece.sawn.kind]}",
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
-        figures=tuple(_figures(piece, plan, barriers, writer)),
-        steps=steps(piece, barriers, plan.job.cutting.kerf, writer),
+        figures=tuple(_figures(piece, writer)),
+        steps=steps(piece, plan.job.cutting.kerf, writer),
         flags=tuple(flags(piece, plan.unsure.get(piece.id), writer)),
         marks=tuple(_marks(piece, writer)),
         saw=_saw_drawing(piece, writer),
@@ -63,24 +62,42 @@ def _card(piece: Piece, plan: FloorPlan, barriers: dict[str, Barrier], writer: W
     )
 
 
-def _figures(piece: Piece, plan: FloorPlan, barriers: dict[str, Barrier], writer: Writer) -> Iterator[Figure]:
+def _figures(piece: Piece, writer: Writer) -> Iterator[Figure]:
     sawn, board = piece.sawn, piece.board
     whole = ("whole board", f"{writer.length(board.length)} × {writer.mm(board.width)}")
-    end = ("measured from", END_TEXT[sawn.kept_end])
+    end = ("measured from", END_TEXT[measured_end(piece)])
     yield figure("left", "Left", writer.length(sawn.left), "mm", "edge length", whole, end)
     yield figure("right", "Right", writer.length(sawn.right), "mm", "edge length", whole, end)
+    yield from _begin_figures(piece, writer, whole)
     lengths = (("left", writer.mm(sawn.left)), ("right", writer.mm(sawn.right)))
     for number, cut in enumerate(_angled(sawn.cuts)):
-        where = "" if len(_angled(sawn.cuts)) == 1 else f" at {cut.barrier}"
+        where = "" if len(_angled(sawn.cuts)) == 1 else f" at {cut.barrier.name}"
         longer = "" if cut.kind == "crosscut" else f", {'right' if cut.angle > 0 else 'left'} longer"
-        angle = writer.degrees(abs(cut.angle)).rstrip("°")
+        angle = writer.angle(abs(cut.angle))
         yield figure(f"angle {number + 1}", f"Saw angle{where}{longer}", angle, "°", "saw angle", *lengths)
     if any(cut.kind in ("rip", "taper") for cut in sawn.cuts):
         ends = side_lengths(sawn.outline[0], BoardSize(board.length, board.width))
         yield figure("start width", "Width at start", writer.length(ends["start"]), "mm", "end width", whole)
         yield figure("far width", "Width at far end", writer.length(ends["far"]), "mm", "end width", whole)
-    yield from _round_figures(sawn.cuts, barriers, writer)
-    yield _gap_figure(piece, barriers, writer)
+    yield from _round_figures(sawn.cuts, writer)
+    yield _gap_figure(piece, writer)
+
+
+def _begin_figures(piece: Piece, writer: Writer, whole: tuple[str, str]) -> Iterator[Figure]:
+    """Where the long edges begin, when no end of the board stays that their lengths could start from."""
+    if piece.sawn.kept_end != "neither":
+        return
+    for side, name in (("left", "Left begins at"), ("right", "Right begins at")):
+        along = _along_edge(piece, side)
+        if along:
+            yield figure(f"{side} begin", name, writer.length(along[0]), "mm", "edge begin", whole)
+
+
+def _along_edge(piece: Piece, side: str) -> tuple[float, float] | None:
+    """From where to where a long edge stays, in mm from the board's start end; None when none of it does."""
+    y = piece.board.width if side == "left" else 0.0
+    along = [x for x, other in piece.sawn.outline[0] if abs(other - y) < ON_EDGE]
+    return (min(along), max(along)) if along else None
 
 
 def _angled(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
@@ -88,9 +105,9 @@ def _angled(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
     return tuple(cut for cut in cuts if cut.kind in ("crosscut", "mitre", "corner"))
 
 
-def _round_figures(cuts: tuple[Cut, ...], barriers: dict[str, Barrier], writer: Writer) -> Iterator[Figure]:
+def _round_figures(cuts: tuple[Cut, ...], writer: Writer) -> Iterator[Figure]:
     for cut in cuts:
-        barrier = barriers[cut.barrier]
+        barrier = cut.barrier
         if cut.kind in ("hole", "notch") and barrier.radius is not None:
             yield figure(
                 f"hole {barrier.name}",
@@ -103,35 +120,38 @@ def _round_figures(cuts: tuple[Cut, ...], barriers: dict[str, Barrier], writer: 
             )
 
 
-def _gap_figure(piece: Piece, barriers: dict[str, Barrier], writer: Writer) -> Figure:
+def _gap_figure(piece: Piece, writer: Writer) -> Figure:
     least, most = piece.sawn.gap_least or 0.0, piece.sawn.gap_most or 0.0
     same = writer.length(least) == writer.length(most)
     text = writer.length(least) if same else f"{writer.length(least)} – {writer.length(most)}"
     wanted = (
-        (name, f"{writer.length(barriers[name].gap)} ± {writer.mm(barriers[name].tolerance)}")
-        for name in dict.fromkeys(cut.barrier for cut in piece.sawn.cuts)
+        (cut.barrier.name, f"{writer.length(cut.barrier.gap)} ± {writer.mm(cut.barrier.tolerance)}")
+        for cut in piece.sawn.cuts
     )
-    return figure("gap", "Gap", text, "mm", "gap at the wall", *wanted)
+    return figure("gap", "Gap", text, "mm", "gap at the wall", *dict.fromkeys(wanted))
 
 
 def _marks(piece: Piece, writer: Writer) -> Iterator[Mark]:
     """Where to mark the curves that no straight cut can follow."""
     for cut in piece.sawn.cuts:
-        for along, across in _marked_points(cut):
-            kept = piece.board.length - along if piece.sawn.kept_end == "far" else along
-            yield Mark(along=writer.length(kept), across=writer.length(across))
+        points = [as_measured(piece, point) for point in cut.points]
+        marks = (
+            Mark(along=writer.length(x), across=writer.length(y)) for x, y in _marked_points(cut.kind, points)
+        )
+        # What is read as one place is one mark.
+        yield from (mark for mark, _ in groupby(marks))
 
 
-def _marked_points(cut: Cut) -> Iterator[Point]:
-    """A notch by the ends of its legs, a scribed curve at every step; a drilled round needs none."""
-    legs = legs_of(cut.points)
-    if cut.kind == "notch" and len(legs) > 1:
+def _marked_points(kind: Kind, points: Sequence[Point]) -> Iterator[Point]:
+    """A notch or an opening by the ends of its legs, a curve at every step; a drilled round needs none."""
+    legs = legs_of(points)
+    if kind in ("notch", "hole") and len(legs) > 1:
         yield from (leg.points[0] for leg in legs)
-        yield cut.points[-1]
-    elif cut.kind == "scribe":
+        yield points[-1]
+    elif kind == "scribe":
         for leg in legs:
             yield from _stations(leg.points)
-        yield cut.points[-1]
+        yield points[-1]
 
 
 def _stations(points: tuple[Point, ...]) -> Iterator[Point]:
@@ -161,11 +181,10 @@ def _saw_drawing(piece: Piece, writer: Writer) -> SawDrawing:
 
 def _saw_labels(piece: Piece, size: BoardSize, writer: Writer) -> Iterator[Label]:
     """Each long edge's length at the middle of what stays of it, and the two ends' names."""
-    ring = piece.sawn.outline[0]
-    for y, off, length in ((size.width, TEXT_OFF, piece.sawn.left), (0.0, -TEXT_OFF, piece.sawn.right)):
-        along = [x for x, py in ring if abs(py - y) < 0.01]
-        if length > 0 and along:
-            middle = (min(along) + max(along)) / 2
-            yield Label(text=writer.length(length), at=spot((middle, y + off)))
+    sides = (("left", size.width + TEXT_OFF, piece.sawn.left), ("right", -TEXT_OFF, piece.sawn.right))
+    for side, y, length in sides:
+        along = _along_edge(piece, side)
+        if along and length > 0:
+            yield Label(text=writer.length(length), at=spot(((along[0] + along[1]) / 2, y)))
     yield Label(text="start", at=spot((-TEXT_OFF, size.width / 2)), turn=-90)
     yield Label(text="far", at=spot((size.length + TEXT_OFF, size.width / 2)), turn=90)

@@ -1,10 +1,13 @@
 """What to do with one piece, in sentences in the order of the work."""
 
 from collections.abc import Iterator
+from typing import Literal
 
+from engine.cutting.board_edges import ON_EDGE, BoardSize, side_lengths
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
-from engine.geometry.barrier import Barrier
+from engine.cutting.straight_cut import SAW_REACH
+from engine.geometry.shapes import Point
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
 
@@ -20,42 +23,53 @@ KIND_TEXT: dict[Kind, str] = {
     "scribe": "scribe",
 }
 HAND_TEXT = {"L": "left", "R": "right"}
-END_TEXT = {
-    "start": "start end",
-    "far": "far end",
-    "both": "start end",
-    "neither": "start end of the whole board",
-}
+END_TEXT = {"start": "start end", "far": "far end"}
 
 
-def steps(piece: Piece, barriers: dict[str, Barrier], kerf: float, writer: Writer) -> tuple[str, ...]:
+def measured_end(piece: Piece) -> Literal["start", "far"]:
+    """The end of the board from which its lengths and marks are read: the one that stays, or stays wider."""
+    ends = side_lengths(piece.sawn.outline[0], BoardSize(piece.board.length, piece.board.width))
+    return "far" if ends["far"] > ends["start"] + ON_EDGE else "start"
+
+
+def as_measured(piece: Piece, point: Point) -> Point:
+    """A point of the board's frame as it is measured: from that end, and from the right long edge."""
+    return (piece.board.length - point[0], point[1]) if measured_end(piece) == "far" else point
+
+
+def steps(piece: Piece, kerf: float, writer: Writer) -> tuple[str, ...]:
     """The steps for one piece, beginning with the board to take."""
     return (
         _take(piece),
-        *(step for cut in piece.sawn.cuts for step in _cut_steps(cut, piece, barriers, writer)),
+        *(step for cut in piece.sawn.cuts for step in _cut_steps(cut, piece, writer)),
         f"Keep the blade on the waste side of the line: it takes {writer.mm(kerf)}.",
     )
 
 
 def _take(piece: Piece) -> str:
-    hand = HAND_TEXT[piece.board.hand]
+    hand, end = HAND_TEXT[piece.board.hand], END_TEXT[measured_end(piece)]
     match piece.sawn.kept_end:
-        case "start" | "far" as end:
-            return f"Take a {hand} board; its {END_TEXT[end]} stays. Measure from that end."
+        case "start" | "far":
+            return f"Take a {hand} board; its {end} stays. Measure from that end."
         case "both":
-            return f"Take a {hand} board; both its ends stay."
+            return f"Take a {hand} board; both its ends stay. Measure from the {end}."
         case "neither":
-            return f"Take a {hand} board; neither end stays. Measure from its start end."
+            return (
+                f"Take a {hand} board; neither end stays. Mark where each long edge begins, "
+                f"measured from the {end}, and each length from there."
+            )
 
 
-def _cut_steps(cut: Cut, piece: Piece, barriers: dict[str, Barrier], writer: Writer) -> Iterator[str]:
-    barrier = barriers[cut.barrier]
-    if cut.kind == "hole" or (cut.kind == "notch" and barrier.radius is not None):
-        yield from _round_steps(cut, piece, barrier, writer)
+def _cut_steps(cut: Cut, piece: Piece, writer: Writer) -> Iterator[str]:
+    if cut.kind == "hole" or (cut.kind == "notch" and cut.barrier.radius is not None):
+        yield from _round_steps(cut, piece, writer)
     elif cut.kind == "notch":
-        yield from _notch_steps(cut, barrier, writer)
+        yield from _notch_steps(cut, writer)
     elif cut.kind == "scribe":
-        yield f"No straight cut keeps the gap along {cut.barrier}: mark the curve by the table, saw along it."
+        yield (
+            f"No straight cut keeps the gap along {cut.barrier.name}: mark the curve by the table, "
+            "saw along it."
+        )
     else:
         yield _straight_step(cut, writer)
 
@@ -63,36 +77,40 @@ def _cut_steps(cut: Cut, piece: Piece, barriers: dict[str, Barrier], writer: Wri
 def _straight_step(cut: Cut, writer: Writer) -> str:
     match cut.kind:
         case "crosscut":
-            return f"Square cut along {cut.barrier}: set the saw to {writer.degrees(cut.angle)}."
+            return f"Square cut along {cut.barrier.name}: set the saw to {writer.degrees(cut.angle)}."
         case "rip" | "taper":
-            return f"Rip along {cut.barrier} from end to end, between the widths given."
+            return f"Rip along {cut.barrier.name} from end to end, between the widths given."
+    if abs(cut.angle) > SAW_REACH:
+        return (
+            f"{KIND_TEXT[cut.kind].capitalize()} along {cut.barrier.name}: too slanted for the saw's swing; "
+            "mark its two ends and saw from one to the other."
+        )
     edge = "right" if cut.angle > 0 else "left"
     return (
-        f"{KIND_TEXT[cut.kind].capitalize()} along {cut.barrier}: turn the saw "
+        f"{KIND_TEXT[cut.kind].capitalize()} along {cut.barrier.name}: turn the saw "
         f"{writer.degrees(abs(cut.angle))} from square, the {edge} long edge staying longer."
     )
 
 
-def _round_steps(cut: Cut, piece: Piece, barrier: Barrier, writer: Writer) -> Iterator[str]:
+def _round_steps(cut: Cut, piece: Piece, writer: Writer) -> Iterator[str]:
+    barrier = cut.barrier
     if barrier.radius is None or barrier.centre is None:
         yield f"Cut out the opening for {barrier.name} by the table."
         return
-    along, across = piece.board.frame.to_board(barrier.centre)
-    if piece.sawn.kept_end == "far":
-        along = piece.board.length - along
+    along, across = as_measured(piece, piece.board.frame.to_board(barrier.centre))
     diameter = 2 * (barrier.radius + barrier.gap)
     yield (
         f"Drill Ø {writer.mm(diameter)} for {barrier.name}: centre {writer.mm(along)} from the "
-        f"{END_TEXT[piece.sawn.kept_end]}, {writer.mm(across)} from the right long edge."
+        f"{END_TEXT[measured_end(piece)]}, {writer.mm(across)} from the right long edge."
     )
     if cut.kind == "hole":
         yield "If it cannot be taken off, saw across through the hole and glue the cut-off piece behind it."
 
 
-def _notch_steps(cut: Cut, barrier: Barrier, writer: Writer) -> Iterator[str]:
-    rounds = [leg for leg in legs_of(cut.points) if leg.is_round]
-    if rounds:
-        yield f"Notch at {cut.barrier}: drill the inner corner Ø {writer.mm(2 * barrier.gap)} first."
+def _notch_steps(cut: Cut, writer: Writer) -> Iterator[str]:
+    if any(leg.is_round for leg in legs_of(cut.points)):
+        diameter = writer.mm(2 * cut.barrier.gap)
+        yield f"Notch at {cut.barrier.name}: drill the inner corner Ø {diameter} first."
     yield "Saw both legs up to the inner corner by the table; do not saw past it."
 
 
@@ -102,10 +120,11 @@ def flags(piece: Piece, doubt: tuple[str, float] | None, writer: Writer) -> Iter
         yield "May be left out: the gap stays inside its tolerance without it."
     elif piece.is_sliver:
         yield "Sliver: glue it to its neighbour. Never hold a small piece by hand at the saw; clamp it."
-    unset = [cut for cut in piece.sawn.cuts if not cut.is_set]
-    for cut in unset:
+    for cut in piece.sawn.cuts:
+        if cut.is_set:
+            continue
         yield (
-            f"No step of the saw keeps the gap along {cut.barrier}: set it between steps, to "
+            f"No step of the saw keeps the gap along {cut.barrier.name}: set it between steps, to "
             f"{writer.degrees(abs(cut.angle))}."
         )
     if doubt is not None:

@@ -1,5 +1,6 @@
 """Figures as a person reads them: rounded and with their unit here, and nowhere else."""
 
+import re
 from dataclasses import dataclass
 
 from engine.standards.formulas import FORMULAS
@@ -26,9 +27,17 @@ class Writer:
         """A length with its unit."""
         return f"{self.length(value)} mm"
 
+    def angle(self, value: float) -> str:
+        """An angle without its sign of degrees."""
+        return number_text(value, ANGLE_DECIMALS, self.mark)
+
     def degrees(self, value: float) -> str:
         """An angle with its sign of degrees."""
-        return f"{number_text(value, ANGLE_DECIMALS, self.mark)}°"
+        return f"{self.angle(value)}°"
+
+    def sentence(self, text: str) -> str:
+        """A sentence made further down, its numbers with the reader's mark."""
+        return re.sub(r"(?<=\d)\.(?=\d)", self.mark, text)
 
     def square_metres(self, value: float) -> str:
         """An area given in mm², in m² without its unit."""

@@ -204,43 +204,46 @@ class Card(Struct, frozen=True, kw_only=True):
     fitted: bool
 
 
-class CheckRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="check"):
+class Asked(Struct, frozen=True, kw_only=True):
+    """What every request carries: the decimal mark of the one who reads the reply."""
+
+    decimal: Literal[".", ","] = "."
+
+
+class CheckRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="check"):
     """Is this job sound? Answered with findings."""
 
     job: dict[str, object]
 
 
-class RoomRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="room"):
+class RoomRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="room"):
     """Draw the room. ``exaggerate`` is how many times larger offsets are drawn in ``bowed``."""
 
     job: dict[str, object]
     exaggerate: Exaggeration = 20.0
-    decimal: Literal[".", ","] = "."
 
 
-class PlanRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="plan"):
+class PlanRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="plan"):
     """Compute the whole plan."""
 
     job: dict[str, object]
     exaggerate: Exaggeration = 20.0
-    decimal: Literal[".", ","] = "."
 
 
-class SheetsRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="sheets"):
+class SheetsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="sheets"):
     """Compute the files that leave the app."""
 
     job: dict[str, object]
 
 
-class ReadingRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="reading"):
+class ReadingRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="reading"):
     """Is this reading understood, and does it go with the others? ``reading`` as in the job's survey."""
 
     job: dict[str, object]
     reading: dict[str, object]
-    decimal: Literal[".", ","] = "."
 
 
-class FixRequest(Struct, frozen=True, kw_only=True, tag_field="ask", tag="two-tape fix"):
+class FixRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="two-tape fix"):
     """Where is a corner, from its distances to two known corners? Left of the line from first to second."""
 
     first: tuple[Measured, Measured]

@@ -36,7 +36,7 @@ def wall_view(wall: WallReport, roughness: float, exaggerate: float, writer: Wri
         bow=_bow(line, writer),
         next=_next(wall, exaggerate, writer),
         proposal=wall.proposal.kind,
-        proposal_words=wall.proposal.reason,
+        proposal_words=writer.sentence(wall.proposal.reason),
         spacing=tuple(_spacing(line, roughness, writer)),
     )
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from engine.geometry.shapes import Point
 from engine.patterns import find_pattern, pattern_names
-from engine.patterns.lattice import LaidBoard, Pattern, boards_count, boards_over
+from engine.patterns.lattice import Hand, LaidBoard, Pattern, boards_count, boards_over
 
 PATTERNS = [find_pattern(name) for name in pattern_names()]
 every_pattern = pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
@@ -63,11 +63,10 @@ def test_no_board_that_reaches_the_points_is_left_out(
     rows, places = sorted({key[0] for key in found}), sorted({key[1] for key in found})
     square = shapely.Polygon(window)
     wide = product(span(rows), span(places))
-    first = next(iter(found.values()))
     for row, place in wide:
         for hand in {board.hand for board in found.values()}:
             if (row, place, hand) not in found:
-                ring = moved_ring(pattern, size, found, first, row, place, hand)
+                ring = moved_ring(pattern, size, found, row, place, hand)
                 assert not shapely.Polygon(ring).buffer(-1e-6).intersects(square), (row, place, hand)
 
 
@@ -79,11 +78,10 @@ def span(values: list[int]) -> range:
 def moved_ring(
     pattern: Pattern,
     size: tuple[float, float],
-    found: dict[tuple[int, int, str], LaidBoard],
-    first: LaidBoard,
+    found: dict[tuple[int, int, Hand], LaidBoard],
     row: int,
     place: int,
-    hand: str,
+    hand: Hand,
 ) -> list[Point]:
     """The board at a cell, by moving one of that hand along the lattice by hand."""
     known = next(board for board in found.values() if board.hand == hand)

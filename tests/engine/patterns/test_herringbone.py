@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from engine.patterns import find_pattern
-from engine.patterns.lattice import boards_over
+from engine.patterns.lattice import Hand, boards_over
 
 HERRINGBONE = find_pattern("herringbone")
 
@@ -29,7 +29,10 @@ def test_right_and_left_boards_lie_where_they_are_defined(
     The rest follow by (W, W) along the row and (L, −L) to the next. Shapely places the reference.
     """
     width = length * ratio
-    wanted = {"R": shapely.box(0, 0, length, width), "L": shapely.box(-width, 0, 0, length)}
+    wanted: dict[Hand, shapely.Polygon] = {
+        "R": shapely.box(0, 0, length, width),
+        "L": shapely.box(-width, 0, 0, length),
+    }
     boards = {
         (board.row, board.place, board.hand): board
         for board in boards_over(HERRINGBONE, length, width, axis, anchor, around(anchor, 4 * length))
@@ -54,7 +57,7 @@ def around(point: tuple[float, float], half: float) -> list[tuple[float, float]]
 
 @pytest.mark.parametrize("axis", [0.0, 90.0])
 def test_along_the_axis_a_row_runs_and_the_next_row_lies_to_its_right(axis: float) -> None:
-    """Place 1 is √2·W further along the axis, row 1 is √2·L to its right (METHODS.md, patterns as lattices)."""
+    """Place 1 is √2·W further along the axis, row 1 is √2·L to its right (METHODS.md, lattices)."""
     boards = {
         (board.row, board.place, board.hand): board
         for board in boards_over(HERRINGBONE, 600.0, 90.0, axis, (0.0, 0.0), around((0.0, 0.0), 2000))

@@ -4,13 +4,13 @@ import json
 from collections import Counter
 from typing import Any
 
-from tests.engine.crooked_rooms import jobs
 from hypothesis import HealthCheck, given, settings
 
 from engine.cutting.board_edges import BoardSize, side_lengths
 from engine.entry import handle
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import polygon_area
+from tests.engine.crooked_rooms import jobs
 
 
 def plan_of(job: dict[str, Any]) -> dict[str, Any] | None:
@@ -22,7 +22,8 @@ def plan_of(job: dict[str, Any]) -> dict[str, Any] | None:
         assert all(finding["sentence"].endswith(".") for finding in reply["findings"])
         return None
     assert reply["reply"] == "plan", reply.get("trace")
-    return reply["plan"]
+    plan: dict[str, Any] = reply["plan"]
+    return plan
 
 
 def rings(shape: list[Any]) -> tuple[Any, ...]:
@@ -32,7 +33,7 @@ def rings(shape: list[Any]) -> tuple[Any, ...]:
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(job=jobs())
 def test_pieces_of_any_room_fill_it_and_hold_their_gaps(job: dict[str, Any]) -> None:
-    """Areas add up, ids are single, lengths are those of the outline, gaps hold or a warning names the piece."""
+    """Areas add up, ids are single, lengths are those of the outline, gaps hold or are warned of."""
     plan = plan_of(job)
     if plan is None:
         return
@@ -74,7 +75,7 @@ def check_gaps(piece: dict[str, Any], job: dict[str, Any]) -> None:
 @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(job=jobs())
 def test_numbers_stay_when_a_wall_is_read_again(job: dict[str, Any]) -> None:
-    """With the counting kept in the job, a piece that is there before and after keeps its id and its place."""
+    """With the counting kept in the job, a piece that is there before and after keeps id and place."""
     first = json.loads(handle(json.dumps({"ask": "plan", "job": job})))
     if first["reply"] != "plan":
         return

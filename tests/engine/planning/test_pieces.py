@@ -8,7 +8,7 @@ import pytest
 from engine.model.job import CountFrom
 from engine.planning.floor_plan import FloorPlan, plan_floor
 from engine.planning.numbering import SPARE
-from engine.planning.pieces import band_warnings
+from engine.planning.pieces import Piece, band_warnings
 from engine.planning.plan_file import boards_needed, plan_record
 from engine.wire.job_file import open_job
 from tests.engine.small_jobs import ask, small_job
@@ -29,7 +29,7 @@ def test_numbers_count_rows_and_places_from_one_above_the_spare() -> None:
 
 
 def test_rows_are_counted_to_the_right_of_the_row_axis_and_places_along_it() -> None:
-    """With the axis along y: rows grow with x, places with y; of boards of one hand, so that only cells differ."""
+    """With the axis along y: rows grow with x, places with y; right boards alone."""
     boards = {(p.row, p.place): p.board.frame for p in plan_of().pieces if p.board.hand == "R"}
     for (row, place), frame in boards.items():
         beside, ahead = boards.get((row + 1, place)), boards.get((row, place + 1))
@@ -77,8 +77,8 @@ def test_a_piece_inside_the_tolerance_may_be_left_out() -> None:
     assert not any(p.can_be_left_out for p in tight.pieces if max(y for _, y in p.ideal[0]) < 11.6)
 
 
-def whole(piece: object) -> bool:
-    return piece.sawn.kind == "whole"  # type: ignore[attr-defined]
+def whole(piece: Piece) -> bool:
+    return piece.sawn.kind == "whole"
 
 
 def test_slivers_are_cut_pieces_below_the_limit() -> None:

@@ -68,7 +68,7 @@ def test_the_long_point_is_the_side_that_stays_longer(plan: FloorPlan) -> None:
 
 @pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r"])
 def test_a_name_cannot_become_a_formula(start: str, plan: FloorPlan) -> None:
-    """A cell that a spreadsheet would compute begins with an apostrophe, and is one cell for all its marks."""
+    """A cell that a spreadsheet would compute begins with an apostrophe, and stays one cell."""
     name = f'{start}HYPERLINK("x","a,b");\n"'
     record = plan_record(plan)
     piece = next(piece for piece in record.pieces if piece.cuts)

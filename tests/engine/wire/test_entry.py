@@ -145,7 +145,8 @@ def test_progress_is_told_while_the_work_goes_on() -> None:
 def test_every_fault_of_sense_is_reported_at_once() -> None:
     """Room, floor and saw in one reply."""
     job = small_job(
-        room__walls__0__gap=-5, floor__board={"length": 5, "width": 90}, floor__axis=1000, floor__pattern="plaid",
+        room__walls__0__gap=-5, floor__board={"length": 5, "width": 90}, floor__axis=1000,
+        floor__pattern="plaid",
         cutting={"kerf": -1, "saw_step": 90, "sliver": 5000, "gap_tolerance": -2},
     )  # fmt: skip
     found = {finding["path"] for finding in ask("check", job=job)["findings"] if finding["level"] == "error"}
