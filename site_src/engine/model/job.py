@@ -17,6 +17,9 @@ Pair = tuple[float, float]
 
 Face = Literal["wall", "threshold", "opening", "fixed", "glazing"]
 CurveKind = Literal["smooth", "straight", "arc"]
+ThingKind = Literal[
+    "island", "plinth", "chimney breast", "column", "pipe", "door lining", "threshold", "opening", "other"
+]
 
 
 class Wall(Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -28,7 +31,8 @@ class Wall(Struct, frozen=True, kw_only=True, omit_defaults=True):
     ``breaks`` are stations that split the wall (a chimney breast, a casing):
     each has one reading, or two where the wall steps, first before, then
     after. ``offset_sd`` is the standard deviation of one offset; ``checks``
-    are readings kept out of the curve to prove it.
+    are readings kept out of the curve to prove it. ``next_floor`` is how far
+    the floor beyond a threshold or opening stands above this room's base.
     """
 
     from_: str = field(name="from")
@@ -41,6 +45,7 @@ class Wall(Struct, frozen=True, kw_only=True, omit_defaults=True):
     breaks: tuple[float, ...] = ()
     offset_sd: float | None = None
     checks: tuple[Pair, ...] = ()
+    next_floor: float | None = None
     length: float | None = None
     sd: float | None = None
 
@@ -55,9 +60,14 @@ class Tie(Struct, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class FixedThing(Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """Something the floor goes round: an ``outline``, or a round ``centre`` and ``diameter``."""
+    """Something the floor goes round: an ``outline``, or a round ``centre`` and ``diameter``.
+
+    An ``undercut`` door lining takes nothing from the floor, which runs under it.
+    """
 
     name: str
+    kind: ThingKind = "other"
+    undercut: bool = False
     outline: tuple[Pair, ...] | None = None
     centre: Pair | None = None
     diameter: float | None = None

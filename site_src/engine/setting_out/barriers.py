@@ -21,9 +21,11 @@ def wall_barrier(name: str, wall: Wall, path: str, points: Sequence[Point], tole
 
 
 def fixed_barriers(things: Iterable[FixedThing], tolerance: float) -> tuple[Barrier, ...]:
-    """The edges of the fixed things, in the job's order."""
+    """The edges of the fixed things that the floor goes round, in the job's order."""
     return tuple(
-        _fixed_barrier(thing, f"room.fixed[{index}]", tolerance) for index, thing in enumerate(things)
+        _fixed_barrier(thing, f"room.fixed[{index}]", tolerance)
+        for index, thing in enumerate(things)
+        if not thing.undercut
     )
 
 
