@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from math import dist, hypot, sqrt
 
-from engine.errors import Finding
+from engine.errors import Finding, Refused
 from engine.geometry.shapes import Point, signed_area
 from engine.model.job import Room, Tie, Wall
 from engine.survey.corner_order import corner_order
@@ -21,8 +21,11 @@ from engine.survey.network import Adjustment, Length, Unknown, adjust
 from engine.survey.starts import Places, likely_starts
 from engine.units import number_text
 
-# So many of the likeliest starts are adjusted.
-ADJUSTED = 8
+# So many of the likeliest starts are adjusted at first, and so many in all when none of them fits.
+ADJUSTED, MOST_ADJUSTED = 24, 96
+
+# Weighted squares per redundant length beyond this mean: no fit (a blunder, or the wrong mirror image).
+POOR_FIT = 20.0
 
 # Two rooms both fit when their weighted squares differ by less than this: chi-square, one degree, 95 %.
 BOTH_FIT = 3.84
@@ -67,12 +70,28 @@ def solve_corners(room: Room) -> Solution:
     order, placed = corner_order(room), dict(room.corners or {})
     lengths = room_lengths(room) if not placed else between_placed(room_lengths(room))
     refuse_too_few(order, lengths, tuple(placed))
-    starts = likely_starts(order, lengths, placed)[:ADJUSTED]
-    solved = sorted(
-        (solve_places(order, lengths, start, tuple(placed)) for start in starts),
-        key=lambda found: _unlikeliness(order, found),
-    )
+    starts = likely_starts(order, lengths, placed)[:MOST_ADJUSTED]
+    solved = _all_adjusted(order, lengths, starts[:ADJUSTED], tuple(placed))
+    if starts[ADJUSTED:] and solved[0].sum_squares > POOR_FIT * max(solved[0].redundancy, 1):
+        solved = _all_adjusted(order, lengths, starts, tuple(placed))
     return Solution(adjustment=solved[0], findings=_ambiguity(order, solved))
+
+
+def _all_adjusted(
+    order: Sequence[str], lengths: Sequence[Length], starts: Sequence[Places], placed: Sequence[str]
+) -> list[Adjustment]:
+    """Every start adjusted, the likeliest room first; a start that does not hold together is left out."""
+    solved: list[Adjustment] = []
+    refusal: Refused | None = None
+    for start in starts:
+        try:
+            solved.append(solve_places(order, lengths, start, placed))
+        except Refused as fault:
+            refusal = refusal or fault
+    if not solved:
+        assert refusal is not None
+        raise refusal
+    return sorted(solved, key=lambda found: _unlikeliness(order, found))
 
 
 def between_placed(lengths: Sequence[Length]) -> tuple[Length, ...]:

@@ -9,6 +9,9 @@ from engine.survey.network import Adjusted, Adjustment
 from engine.survey.reliability import TieGain, best_tie, smallest_blunder, suspects
 from engine.units import number_text
 
+# A corner whose 95 % ellipse reaches farther than this, in mm, would shift the cuts along its walls.
+LOOSE = 20.0
+
 # A tie that brings less than this share is not worth the walk.
 WORTHWHILE = 0.8
 
@@ -17,7 +20,20 @@ def network_findings(order: Sequence[str], adjustment: Adjustment) -> tuple[Find
     """A warning for a length that stands out, and a note on what would not show."""
     doubted = suspects(adjustment)
     found = [suspicion(doubted)] if doubted else []
+    found += [finding for name in order if (finding := _loose(adjustment, name)) is not None]
     return (*found, _blindness(adjustment, best_tie(order, adjustment, LASER_SD)))
+
+
+def _loose(adjustment: Adjustment, name: str) -> Finding | None:
+    """A corner that its lengths hold at too flat an angle."""
+    reach = adjustment.ellipse(name).major
+    if reach <= LOOSE:
+        return None
+    sentence = (
+        f"The lengths hold corner {name} only to ±{number_text(reach, 0)} mm. "
+        f"Measure one more tie to {name}, across the lengths that it has."
+    )
+    return Finding(path="room.ties", code="corner loosely held", sentence=sentence, level="warning")
 
 
 def suspicion(lines: Sequence[Adjusted]) -> Finding:

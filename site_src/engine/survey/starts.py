@@ -18,8 +18,8 @@ from engine.survey.two_tapes import two_tape_fix
 
 Places = dict[str, Point]
 
-# So many guesses are followed at once: all mirror images of a room of nine corners.
-BEAM = 128
+# So many guesses are followed at once: all mirror images of a room of ten corners.
+BEAM = 256
 
 # A triangle may fail to close by this many standard deviations and count as flat.
 SLACK = 4.0

@@ -112,3 +112,21 @@ def test_two_checks_and_more_name_the_one(wrong: str) -> None:
     warning = network_findings(corner_order(room), adjustment)[0]
     size = float(warning.sentence.split("about ")[1].split(" mm")[0])
     assert size == pytest.approx(20, abs=3)
+
+
+def test_corner_held_at_a_flat_angle_is_said() -> None:
+    """A corner almost on the line between the two it is measured from can slide across it unseen."""
+    corners: dict[str, Point] = {
+        "A": (0, 0),
+        "B": (4000, 0),
+        "C": (4000, 3000),
+        "D": (2000, 3060),
+        "E": (0, 3000),
+    }
+    room = _read(corners, ["AC", "BE"])
+    found = network_findings(corner_order(room), solve_corners(room).adjustment)
+    loose = [finding for finding in found if finding.code == "corner loosely held"]
+    assert [finding.sentence.split(" only")[0] for finding in loose] == ["The lengths hold corner D"]
+    firm = _read(corners, ["AC", "BE", "AD", "BD"])
+    codes = [finding.code for finding in network_findings(corner_order(firm), solve_corners(firm).adjustment)]
+    assert "corner loosely held" not in codes
