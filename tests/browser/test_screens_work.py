@@ -36,6 +36,37 @@ def test_the_plan_is_looked_at_closer_by_buttons_and_only_the_view_box_changes(p
     assert page.evaluate(PATHS) == paths
 
 
+def test_the_plan_follows_a_finger_and_a_drag_is_no_tap(page: Page) -> None:
+    """Promise: a drawing looked at closer is moved by dragging, and no piece opens by that."""
+    open_demo(page)
+    page.get_by_role("button", name="Closer").click()
+    before = page.evaluate(VIEW_BOX)
+    box = page.locator(".drawing svg").first.bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + 200, box["y"] + 150)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 120, box["y"] + 90, steps=4)
+    page.mouse.up()
+    after = page.evaluate(VIEW_BOX)
+    assert after[0] > before[0] and after[1] > before[1] and after[2:] == before[2:]
+    expect(page.get_by_role("heading", name="Plan", exact=True)).to_be_visible()
+
+
+def test_two_fingers_bring_the_plan_closer(page: Page, phone: BrowserContext) -> None:
+    """Promise: pinching works on a phone as people expect."""
+    open_demo(page)
+    before = page.evaluate(VIEW_BOX)
+    box = page.locator(".drawing svg").first.bounding_box()
+    assert box is not None
+    middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    touch = phone.new_cdp_session(page)
+    for kind, apart in (("touchStart", 20), ("touchMove", 40), ("touchMove", 80), ("touchEnd", None)):
+        spread = [] if apart is None else [(-apart, 0), (apart, 1)]
+        points = [{"x": middle[0] + by, "y": middle[1], "id": finger} for by, finger in spread]
+        touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+    assert page.evaluate(VIEW_BOX)[2] < before[2] / 2
+
+
 def test_the_bow_is_drawn_larger_on_demand(page: Page) -> None:
     """Promise: the room is to scale until its bow is asked for."""
     open_demo(page)

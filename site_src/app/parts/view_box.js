@@ -6,7 +6,7 @@
 import { ref } from './lit.js';
 
 /** @typedef {[number, number, number, number]} Box */
-/** @typedef {{home: Box, box: Box, svg: SVGSVGElement | null, still: boolean}} View */
+/** @typedef {{home: Box, box: Box, svg: SVGSVGElement | null, still: boolean, watch?: ResizeObserver}} View */
 
 /** @type {Map<string, View>} */
 const views = new Map();
@@ -23,9 +23,9 @@ const TEXT_PX = 15;
 export function view(key, home, still = false) {
   const known = views.get(key);
   const same = known && known.home.join() === home.join();
-  const kept = same ? known : { home, box: home, svg: known?.svg ?? null, still };
+  const kept = known ?? { home, box: home, svg: null, still };
   views.set(key, kept);
-  if (!same) show(kept);
+  if (!same) show(Object.assign(kept, { home, box: home }));
   return ref((element) => hang(key, /** @type {SVGSVGElement | undefined} */ (element)));
 }
 
@@ -35,7 +35,10 @@ function hang(key, svg) {
   if (!current || !svg) return;
   if (current.svg !== svg) {
     current.svg = svg;
-    new ResizeObserver(() => show(current)).observe(svg);
+    current.watch?.disconnect();
+    current.watch = new ResizeObserver(() => show(current));
+    current.watch.observe(svg);
+    svg.classList.toggle('live', !current.still);
     if (!current.still) listen(key, svg);
   }
   show(current);

@@ -47,7 +47,7 @@ const cardBody = (card) => html`
 
 /** @param {{id: string, near: any}} card */
 const miniPlan = ({ id, near }) => planDrawing({
-  key: `near-${id}`, label: `Where piece ${id} goes`, room: desk.plan.room, floor: desk.plan.floor, axis: desk.job?.doc.floor.axis,
+  key: 'near', label: `Where piece ${id} goes`, room: desk.plan.room, floor: desk.plan.floor, axis: desk.job?.doc.floor.axis,
   progress: desk.job?.doc.progress, here: id, box: near, still: true, mini: true, old: isOld(),
 });
 

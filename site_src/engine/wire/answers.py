@@ -67,9 +67,8 @@ def _answer(request: Request, tell: Tell) -> Reply:
         case ReadingRequest():
             return _reading(request)
         case FixRequest():
-            return FixReply(
-                point=two_tape_fix(request.first, request.second, request.from_first, request.from_second)
-            )
+            x, y = two_tape_fix(request.first, request.second, request.from_first, request.from_second)
+            return FixReply(point=(round(x, 2), round(y, 2)))  # finer than any tape; a form shows it as it is
 
 
 def _check(request: CheckRequest) -> CheckReply:
