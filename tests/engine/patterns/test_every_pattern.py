@@ -47,7 +47,8 @@ def test_boards_fill_the_plane_and_none_lies_on_another(
     square = shapely.Polygon(corners)
     united = shapely.union_all(laid, grid_size=1e-6)
     assert united.area == pytest.approx(len(boards) * size[0] * size[1], rel=1e-7)
-    assert square.difference(united).area < 1e-3
+    # Hairlines of the grid between neighbours; a board left out would be thousands.
+    assert square.difference(united).area < 1.0
 
 
 @every_pattern
