@@ -22,7 +22,7 @@ def test_a_reading_leaves_the_offsets_of_other_stations_alone() -> None:
 
 
 def test_a_withdrawn_reading_stays_in_the_file_and_has_no_effect() -> None:
-    """A correction with nothing typed takes a reading back; the room is as before it, and nothing is faulty."""
+    """A correction with nothing typed takes a reading back: the room is as before, nothing is faulty."""
     survey = Survey(readings=(reading("r1", 2000, "90"), reading("r2", 2000, "", corrects="r1")))
     assert surveyed_room(ROOM, survey).walls[0].offsets == ROOM.walls[0].offsets
     assert check_readings(survey, ROOM) == ()
