@@ -45,12 +45,12 @@ FORMULAS: dict[str, Formula] = {
     "read next": Formula(
         words="The station where the wall is known worst, and what one more reading takes off its band. "
         "An estimate: no computation sees a bump between two stations; only a check reading does.",
-        expression="band = |curve − likeliest wall| + 2 · sd;  half-way between stations sd² = q · h³ / 192",
+        expression="band = |curve − likeliest wall| + 2 · sd;  half-way in a long row sd² = 0.01093 · q · h³",
         source=_WALK,
     ),
     "station spacing": Formula(
         words="Greatest distance between stations that keeps the band this narrow half-way between them.",
-        expression="h = ((192 / q) · ((accuracy / 2)² − sd² / 2))^(1/3)",
+        expression="greatest h with 2 · sd(h) ≤ accuracy;  sd² = 0.01093 · q · h³ + what the gauge adds",
         source=_WALK,
     ),
     "length read": Formula(
