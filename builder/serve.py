@@ -19,6 +19,7 @@ class Handler(SimpleHTTPRequestHandler):
     """Answers with a file of the app."""
 
     protocol_version = "HTTP/1.1"
+    freshness = "no-cache"
     extensions_map = {  # not the machine's own table, which may lack these
         ".html": "text/html; charset=utf-8",
         ".js": "text/javascript; charset=utf-8",
@@ -39,7 +40,7 @@ class Handler(SimpleHTTPRequestHandler):
         """Add what every answer says."""
         for name, value in headers().items():
             self.send_header(name, value)
-        self.send_header("Cache-Control", "no-cache")
+        self.send_header("Cache-Control", self.freshness)
         super().end_headers()
 
     def list_directory(self, path: object) -> None:
@@ -56,18 +57,18 @@ class Server(ThreadingHTTPServer):
     daemon_threads = True
 
 
-def open_server(folder: Path, port: int, host: str = LOOPBACK) -> Server:
+def open_server(folder: Path, port: int, host: str = LOOPBACK, handler: type[Handler] = Handler) -> Server:
     """A server of the folder that has its port but does not answer yet."""
     try:
-        return Server((host, port), partial(Handler, directory=str(folder)))
+        return Server((host, port), partial(handler, directory=str(folder)))
     except OSError as error:
         raise Trouble(f"Port {port} cannot be had: {error.strerror}. Choose another with --port.") from None
 
 
 @contextmanager
-def serving(folder: Path, port: int = 0) -> Iterator[str]:
+def serving(folder: Path, handler: type[Handler] = Handler) -> Iterator[str]:
     """Serve on the loopback while the block runs; its address."""
-    server = open_server(folder, port)
+    server = open_server(folder, 0, handler=handler)
     Thread(target=server.serve_forever, daemon=True).start()
     try:
         yield f"http://{LOOPBACK}:{server.server_port}/"

@@ -24,7 +24,7 @@ SHIPPED = {
 }
 
 _NAMED = re.compile(r"""["'](?:\.\./)+vendor/([^"']+)["']""")
-_IMPORTED = re.compile(r"""(?:from|import)\s*["'](\.{1,2}/[^"']+)["']""")
+_IMPORTED = re.compile(r"""(?:from|import)\s*\(?\s*["'](\.{1,2}/[^"']+)["']""")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)

@@ -5,7 +5,6 @@
  * too, in Node, to prove that what the builder packed starts.
  */
 import { loadPyodide } from '../runtime/pyodide.mjs';
-import initGeosJs from '../vendor/geos-wasm/geos.esm.js';
 import { forPython, startGeos } from './geos_kernel.js';
 
 const FOLDER = new URL('../runtime/', import.meta.url).href;
@@ -25,7 +24,7 @@ const PACKAGES = ['out-of-true'];
  */
 export async function startEngine(report, folder = FOLDER) {
   report({ step: 'Starting Python' });
-  const [python, batch] = await Promise.all([startPython(folder), startGeos(initGeosJs)]);
+  const [python, batch] = await Promise.all([startPython(folder), startGeometry()]);
   report({ step: 'Starting the engine' });
   const entry = python.pyimport('engine.entry');
   entry.start(forPython(batch));
@@ -39,6 +38,9 @@ function startPython(folder) {
   // Python says nothing on the console: what it has to say comes as data.
   return loadPyodide({ indexURL: folder, packages: PACKAGES, stdout: () => {} });
 }
+
+/** Not a static import: Python would wait for the whole of it to be read. */
+const startGeometry = async () => startGeos((await import('../vendor/geos-wasm/geos.esm.js')).default);
 
 /** @param {any} python @returns {Facts} */
 function factsOf(python) {
