@@ -129,6 +129,8 @@ export interface FixedDrawing {
 /** Something the floor goes round: an ``outline``, or a round ``centre`` and ``diameter``. */
 export interface FixedThing {
   name: string;
+  kind?: "chimney breast" | "column" | "door lining" | "island" | "opening" | "other" | "pipe" | "plinth" | "threshold";
+  undercut?: boolean;
   outline?: ([number, number])[] | null;
   centre?: [number, number] | null;
   diameter?: number | null;
@@ -424,6 +426,7 @@ export interface Wall {
   breaks?: (number)[];
   offset_sd?: number | null;
   checks?: ([number, number])[];
+  next_floor?: number | null;
   length?: number | null;
   sd?: number | null;
 }

@@ -1,4 +1,4 @@
-"""Invented crooked rooms for property tests: a quadrilateral or one with a chimney breast, bowed walls, things inside."""
+"""Invented crooked rooms for property tests: four walls or a chimney breast, bowed, with things inside."""
 
 from typing import Any
 
@@ -62,7 +62,9 @@ def jobs(draw: st.DrawFn) -> dict[str, Any]:
         fixed.append({"name": "plinth", "outline": outline, "gap": 8})
     if draw(st.booleans()):
         centre = [draw(_numbers(150, 1300)), draw(_numbers(120, 380))]
-        fixed.append({"name": "pipe", "centre": centre, "diameter": draw(st.sampled_from([15, 22, 110])), "gap": 6})
+        fixed.append(
+            {"name": "pipe", "centre": centre, "diameter": draw(st.sampled_from([15, 22, 110])), "gap": 6}
+        )
     length = draw(_numbers(250, 900))
     return {
         "format": "out-of-true job",

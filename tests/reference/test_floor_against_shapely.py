@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.reference.independent_floor import fixed_of, herringbone, lay_area, walls_of
 from shapely import STRtree, difference, intersection, symmetric_difference, union_all
 from shapely.geometry import LineString, Point, Polygon
 
 from engine.entry import handle
+from tests.reference.independent_floor import fixed_of, herringbone, lay_area, walls_of
 
 # Plain overlay may take boards that only share an edge for one another (libgeos/geos#1344).
 GRID = 1e-4
