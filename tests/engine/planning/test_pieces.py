@@ -7,7 +7,6 @@ import pytest
 
 from engine.model.job import CountFrom
 from engine.planning.floor_plan import FloorPlan, plan_floor
-from engine.planning.numbering import SPARE
 from engine.planning.pieces import Piece, band_warnings
 from engine.planning.plan_file import boards_needed, plan_record
 from engine.wire.job_file import open_job
@@ -18,11 +17,11 @@ def plan_of(**changes: object) -> FloorPlan:
     return plan_floor(open_job(small_job(**changes)).job)
 
 
-def test_numbers_count_rows_and_places_from_one_above_the_spare() -> None:
-    """Row and place are in the id with the hand, the least of either leaves one number free below."""
+def test_numbers_count_rows_and_places_and_leave_one_free_below() -> None:
+    """Row and place are in the id with the hand; number 1 stays free for a corner read anew."""
     pieces = plan_of().pieces
-    assert min(piece.row for piece in pieces) == 1 + SPARE
-    assert min(piece.place for piece in pieces) == 1 + SPARE
+    assert min(piece.row for piece in pieces) == 2
+    assert min(piece.place for piece in pieces) == 2
     for piece in pieces:
         assert piece.id.partition(".")[0] == f"{piece.row}-{piece.place}{piece.board.hand}"
     assert max(Counter(piece.id for piece in pieces).values()) == 1
