@@ -92,7 +92,7 @@ def test_the_desks_geometry_library_is_shipped_but_never_loaded_on_the_phone(bui
 
 
 def test_what_was_packed_starts_and_computes_as_the_desk_does(built: Files, tmp_path: Path) -> None:
-    """The slim runtime holds every module the engine needs, for each kind of question and for what is no question."""
+    """The slim runtime holds every module the engine needs, whatever it is asked."""
     from engine import entry
 
     output.write(built, tmp_path)
