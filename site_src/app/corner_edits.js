@@ -23,7 +23,15 @@ export function freeName(room) {
 }
 
 /** A ring of plain walls. @param {string[]} names */
-const ring = (names) => names.map((from, index) => ({ from, to: names[(index + 1) % names.length], face: 'wall', gap: 10, curve: 'smooth', offsets: [] }));
+const ring = (names) =>
+  names.map((from, index) => ({
+    from,
+    to: names[(index + 1) % names.length],
+    face: 'wall',
+    gap: 10,
+    curve: 'smooth',
+    offsets: [],
+  }));
 
 /**
  * A new corner after another (the last when none is named). Readings stay with the wall that begins there.
@@ -54,16 +62,19 @@ function wallsFor(room, names, name, index) {
 /** Take a corner out; the wall before it reaches on to the next. @param {any} room @param {string} name @returns {Edit[]} */
 export function removeCorner(room, name) {
   const corner = room.corners && name in room.corners ? [{ path: ['room', 'corners', name], remove: true }] : [];
-  if (cornerNames(room).length <= 3) return [...corner, { path: ['room', 'walls'], value: [] }, { path: ['room', 'ties'], value: [] }];
+  if (cornerNames(room).length <= 3)
+    return [...corner, { path: ['room', 'walls'], value: [] }, { path: ['room', 'ties'], value: [] }];
   const before = room.walls.findIndex((/** @type {any} */ { to }) => to === name);
   const after = room.walls.findIndex((/** @type {any} */ { from }) => from === name);
   const ties = (room.ties ?? []).filter((/** @type {any} */ { from, to }) => from !== name && to !== name);
   return [
     ...corner,
-    ...(before < 0 || after < 0 ? [] : [
-      { path: ['room', 'walls', before, 'to'], value: room.walls[after].to },
-      { path: ['room', 'walls', after], remove: true },
-    ]),
+    ...(before < 0 || after < 0
+      ? []
+      : [
+          { path: ['room', 'walls', before, 'to'], value: room.walls[after].to },
+          { path: ['room', 'walls', after], remove: true },
+        ]),
     { path: ['room', 'ties'], value: ties },
   ];
 }

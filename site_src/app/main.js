@@ -24,11 +24,26 @@ import { showKeptPlan, think, thinkSoon, wireEngine } from './thinking.js';
 import { keepAwake, letSleep } from './wake.js';
 
 /** @type {Record<string, () => unknown>} */
-const PAGES = { jobs: jobsScreen, start: startScreen, bin: binScreen, settings: settingsScreen, cautions: cautionsScreen, licences: licencesScreen };
+const PAGES = {
+  jobs: jobsScreen,
+  start: startScreen,
+  bin: binScreen,
+  settings: settingsScreen,
+  cautions: cautionsScreen,
+  licences: licencesScreen,
+};
 /** @type {Record<string, () => unknown>} */
 const OF_A_JOB = {
-  plan: planScreen, room: roomScreen, corners: cornersScreen, wall: wallScreen, read: readingsScreen, thing: thingScreen,
-  'set-out': setOutScreen, cut: cutScreen, piece: pieceScreen, more: moreScreen,
+  plan: planScreen,
+  room: roomScreen,
+  corners: cornersScreen,
+  wall: wallScreen,
+  read: readingsScreen,
+  thing: thingScreen,
+  'set-out': setOutScreen,
+  cut: cutScreen,
+  piece: pieceScreen,
+  more: moreScreen,
 };
 /** Screens that are read with both hands full. */
 const AWAKE = new Set(['read', 'cut', 'piece']);
@@ -76,7 +91,10 @@ async function openJob(id) {
 async function storeEvent(event) {
   if (event.kind === 'closed') desk.wrong = event.sentence;
   const ours = event.kind === 'writable' || (event.kind === 'written' && event.id === desk.job?.id);
-  if (ours && desk.job) await attempt(async () => { desk.job = (await desk.store?.openJob(/** @type {any} */ (desk.job).id)) ?? null; });
+  if (ours && desk.job)
+    await attempt(async () => {
+      desk.job = (await desk.store?.openJob(/** @type {any} */ (desk.job).id)) ?? null;
+    });
   if (event.kind !== 'closed') thinkSoon();
   redraw();
 }

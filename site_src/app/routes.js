@@ -5,7 +5,11 @@
 
 /** @param {string} hash `#/job/ID/SCREEN/…` or `#/SCREEN` @returns {Route} */
 export function readRoute(hash) {
-  const parts = hash.replace(/^#?\/?/, '').split('/').filter(Boolean).map(readPart);
+  const parts = hash
+    .replace(/^#?\/?/, '')
+    .split('/')
+    .filter(Boolean)
+    .map(readPart);
   if (parts[0] !== 'job') return { screen: parts[0] ?? '', job: '', rest: parts.slice(1) };
   return { screen: parts[2] ?? 'plan', job: parts[1] ?? '', rest: parts.slice(3) };
 }

@@ -86,13 +86,20 @@ async function askFor(job) {
 async function answer(job, { signal }) {
   const ask = (/** @type {string} */ what) =>
     /** @type {import('./engine_client.js').Engine} */ (engine).ask(
-      { ask: what, job: job.doc, exaggerate: EXAGGERATION, decimal: setting('decimal', '.') }, { onProgress, signal });
+      { ask: what, job: job.doc, exaggerate: EXAGGERATION, decimal: setting('decimal', '.') },
+      { onProgress, signal },
+    );
   if (desk.engine === 'ready') desk.busy = 'Working out the plan…';
   redraw();
   const plan = await ask('plan');
   if (plan.reply !== 'refused') return take(job, plan);
   const room = await ask('room');
-  take(job, room.reply === 'room' ? { ...room, findings: [...plan.findings, ...room.findings.filter(isNew(plan.findings))] } : plan);
+  take(
+    job,
+    room.reply === 'room'
+      ? { ...room, findings: [...plan.findings, ...room.findings.filter(isNew(plan.findings))] }
+      : plan,
+  );
 }
 
 /** @param {any[]} known */

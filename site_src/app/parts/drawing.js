@@ -13,11 +13,15 @@ import { guard, html, nothing, svg } from './lit.js';
  */
 
 /** @param {Drawing} drawing */
-export const planDrawing = (drawing) => html`
-  <div class="drawing ${drawing.mini ? 'mini' : ''} ${drawing.old ? 'old' : ''}">
-    <svg role="img" aria-label=${drawing.label} viewBox=${(drawing.box ?? drawing.room.view_box).join(' ')}
+export const planDrawing = (drawing) =>
+  html` <div class="drawing ${drawing.mini ? 'mini' : ''} ${drawing.old ? 'old' : ''}">
+    <svg
+      role="img"
+      aria-label=${drawing.label}
+      viewBox=${(drawing.box ?? drawing.room.view_box).join(' ')}
       ${view(drawing.key, drawing.box ?? drawing.room.view_box, drawing.still)}
-      @click=${(/** @type {MouseEvent} */ event) => tapPiece(event, drawing)}>
+      @click=${(/** @type {MouseEvent} */ event) => tapPiece(event, drawing)}
+    >
       ${hatches(drawing.key, drawing.axis ?? 90)}
       ${drawing.floor ? guard([drawing.floor, drawing.progress, drawing.here, drawing.key], () => floorLayer(drawing)) : nothing}
       ${roomLayer(drawing)}
@@ -75,8 +79,8 @@ export const drawnText = ({ text, at: [x, y], turn }, name = '') => svg`
   <text class=${name} x=${x} y=${y} transform="rotate(${turn} ${x} ${y})">${text}</text>`;
 
 /** One board on the saw. @param {any} saw @param {'L' | 'R'} hand @param {string} label */
-export const sawDrawing = (saw, hand, label) => html`
-  <div class="drawing saw">
+export const sawDrawing = (saw, hand, label) =>
+  html` <div class="drawing saw">
     <svg role="img" aria-label=${label} viewBox=${saw.view_box.join(' ')} ${view('saw', saw.view_box, true)}>
       ${hatches('saw', hand === 'R' ? 45 : -45)}
       <path class="board" d=${saw.board} />
@@ -89,15 +93,38 @@ export const sawDrawing = (saw, hand, label) => html`
 
 const SWATCH = 'M4 4H40V20H4Z';
 const LEGEND = /** @type {const} */ ([
-  ['to-cut', 'R', 'right board, to cut'], ['to-cut', 'L', 'left board, to cut'], ['whole', '', 'whole board'],
-  ['to-cut sliver', 'R', 'sliver'], ['cut', '', 'cut'], ['fitted', '', 'fitted'],
+  ['to-cut', 'R', 'right board, to cut'],
+  ['to-cut', 'L', 'left board, to cut'],
+  ['whole', '', 'whole board'],
+  ['to-cut sliver', 'R', 'sliver'],
+  ['cut', '', 'cut'],
+  ['fitted', '', 'fitted'],
 ]);
 
 /** What the lines and hatches mean. @param {number} axis @param {any[]} lines to strike */
-export const legend = (axis, lines) => html`
-  <ul class="legend" aria-label="What the lines mean">
-    ${LEGEND.map(([state, hand, words], index) => html`
-      <li><span class="drawing"><svg viewBox="0 0 44 24" aria-hidden="true" ${view(`legend-${index}`, [0, 0, 44, 24], true)}>${hatches(`legend-${index}`, axis)}
-        <path class="piece ${state}" fill=${hand ? `url(#legend-${index}-${hand})` : nothing} d=${SWATCH} /></svg></span>${words}</li>`)}
-    ${lines.length ? html`<li><span class="drawing"><svg viewBox="0 0 44 24" aria-hidden="true"><path class="strike" d="M0 12H44" /></svg></span>to strike: ${lines.map(({ label }) => label.text).join(', ')}</li>` : nothing}
+export const legend = (axis, lines) =>
+  html` <ul class="legend" aria-label="What the lines mean">
+    ${LEGEND.map(
+      ([state, hand, words], index) =>
+        html` <li>
+          <span class="drawing"
+            ><svg viewBox="0 0 44 24" aria-hidden="true" ${view(`legend-${index}`, [0, 0, 44, 24], true)}>
+              ${hatches(`legend-${index}`, axis)}
+              <path
+                class="piece ${state}"
+                fill=${hand ? `url(#legend-${index}-${hand})` : nothing}
+                d=${SWATCH}
+              /></svg></span
+          >${words}
+        </li>`,
+    )}
+    ${
+      lines.length
+        ? html`<li>
+            <span class="drawing"
+              ><svg viewBox="0 0 44 24" aria-hidden="true"><path class="strike" d="M0 12H44" /></svg></span
+            >to strike: ${lines.map(({ label }) => label.text).join(', ')}
+          </li>`
+        : nothing
+    }
   </ul>`;

@@ -9,16 +9,19 @@ import { html, live, nothing } from './lit.js';
 
 /** What was typed and is not taken yet, with what is wrong with it. @type {Map<string, {text: string, fault: string}>} */
 const drafts = new Map();
+/** Each screen has its own: the same field of another wall or job is another field. @param {string} id */
+const keyOf = (id) => `${location.hash} ${id}`;
 
 /** A number as the user writes numbers. @param {number | null | undefined} value */
-export const written = (value) => (value == null ? '' : String(value).replace('.', setting('decimal', '.')).replace('-', '−'));
+export const written = (value) =>
+  value == null ? '' : String(value).replace('.', setting('decimal', '.')).replace('-', '−');
 
 /** @param {string} id */
-export const draftText = (id) => drafts.get(id)?.text ?? '';
+export const draftText = (id) => drafts.get(keyOf(id))?.text;
 /** @param {string} id */
-export const dropDraft = (id) => void drafts.delete(id);
+export const dropDraft = (id) => void drafts.delete(keyOf(id));
 /** @param {string} id @param {string} text @param {string} [fault] */
-export const setDraft = (id, text, fault = '') => void drafts.set(id, { text, fault });
+export const setDraft = (id, text, fault = '') => void drafts.set(keyOf(id), { text, fault });
 
 /**
  * @typedef {{id: string, label: string, value?: number | null, unit?: string, hint?: string, optional?: boolean,
@@ -28,23 +31,30 @@ export const setDraft = (id, text, fault = '') => void drafts.set(id, { text, fa
 /** @param {NumberField} field */
 export function numberField(field) {
   const { id, label, unit = 'mm', hint, huge } = field;
-  const draft = drafts.get(id);
-  return html`
-    <div class="field ${huge ? 'huge' : ''} ${draft?.fault ? 'wrong' : ''}">
-      <label for=${id}>${label}</label>
-      <div class="entry">
-        <input id=${id} type="text" inputmode="decimal" autocomplete="off" enterkeyhint="next" spellcheck="false"
-          .value=${live(draft ? draft.text : written(field.value))}
-          aria-describedby=${draft?.fault ? `${id}-fault` : hint ? `${id}-hint` : nothing} aria-invalid=${draft?.fault ? 'true' : nothing}
-          @focus=${selectAll}
-          @input=${(/** @type {InputEvent} */ event) => setDraft(id, inputOf(event).value)}
-          @change=${() => takeDraft(field)}
-          @keydown=${(/** @type {KeyboardEvent} */ event) => enterMovesOn(event, field)} />
-        ${unit ? html`<span class="unit">${unit}</span>` : nothing}
-      </div>
-      ${draft?.fault ? html`<span class="fault" id="${id}-fault">${draft.fault}</span>` : nothing}
-      ${hint ? html`<span class="hint" id="${id}-hint">${hint}</span>` : nothing}
-    </div>`;
+  const draft = drafts.get(keyOf(id));
+  return html` <div class="field ${huge ? 'huge' : ''} ${draft?.fault ? 'wrong' : ''}">
+    <label for=${id}>${label}</label>
+    <div class="entry">
+      <input
+        id=${id}
+        type="text"
+        inputmode="decimal"
+        autocomplete="off"
+        enterkeyhint="next"
+        spellcheck="false"
+        .value=${live(draft ? draft.text : written(field.value))}
+        aria-describedby=${draft?.fault ? `${id}-fault` : hint ? `${id}-hint` : nothing}
+        aria-invalid=${draft?.fault ? 'true' : nothing}
+        @focus=${selectAll}
+        @input=${(/** @type {InputEvent} */ event) => setDraft(id, inputOf(event).value)}
+        @change=${() => takeDraft(field)}
+        @keydown=${(/** @type {KeyboardEvent} */ event) => enterMovesOn(event, field)}
+      />
+      ${unit ? html`<span class="unit">${unit}</span>` : nothing}
+    </div>
+    ${draft?.fault ? html`<span class="fault" id="${id}-fault">${draft.fault}</span>` : nothing}
+    ${hint ? html`<span class="hint" id="${id}-hint">${hint}</span>` : nothing}
+  </div>`;
 }
 
 /** A number that stands in the job at a path. @param {Omit<NumberField, 'take'> & {path: (string | number)[]}} field */
@@ -65,20 +75,23 @@ function putOrRemove(path, value, old, words) {
  * @param {NumberField} field @returns {Promise<boolean>} whether it was taken
  */
 export async function takeDraft(field) {
-  const draft = drafts.get(field.id);
+  const draft = drafts.get(keyOf(field.id));
   if (!draft) return true;
   if (field.optional && draft.text.trim() === '') return taken(field, null);
   const read = readNumber(draft.text);
   if (read.sentence === undefined) return taken(field, read.value);
-  drafts.set(field.id, { text: draft.text, fault: read.sentence });
+  setDraft(field.id, draft.text, read.sentence);
   redraw();
   return false;
 }
 
 /** @param {NumberField} field @param {number | null} value */
 async function taken(field, value) {
+  const key = keyOf(field.id);
+  const draft = drafts.get(key);
   const done = await field.take(value);
-  if (done !== false) drafts.delete(field.id);
+  // What was typed while this was being saved stays.
+  if (done !== false && drafts.get(key) === draft) drafts.delete(key);
   redraw();
   return done !== false;
 }
@@ -103,13 +116,23 @@ const selectAll = (event) => inputOf(event).select();
  * One line of text, such as a name.
  * @param {{id: string, label: string, value: string, take: (value: string) => unknown, hint?: string}} field
  */
-export const textField = ({ id, label, value, take, hint }) => html`
-  <div class="field">
+export const textField = ({ id, label, value, take, hint }) =>
+  html` <div class="field">
     <label for=${id}>${label}</label>
     <div class="entry">
-      <input id=${id} type="text" autocomplete="off" maxlength="80" .value=${live(value)}
-        @change=${(/** @type {Event} */ event) => take(inputOf(event).value)}
-        @keydown=${(/** @type {KeyboardEvent} */ event) => event.key === 'Enter' && inputOf(event).blur()} />
+      <input
+        id=${id}
+        type="text"
+        autocomplete="off"
+        maxlength="80"
+        .value=${live(draftText(id) ?? value)}
+        @input=${(/** @type {Event} */ event) => setDraft(id, inputOf(event).value)}
+        @change=${async (/** @type {Event} */ event) => {
+          const typed = inputOf(event).value;
+          if ((await take(typed)) !== false && draftText(id) === typed) dropDraft(id);
+        }}
+        @keydown=${(/** @type {KeyboardEvent} */ event) => event.key === 'Enter' && inputOf(event).blur()}
+      />
     </div>
     ${hint ? html`<span class="hint">${hint}</span>` : nothing}
   </div>`;
@@ -118,12 +141,22 @@ export const textField = ({ id, label, value, take, hint }) => html`
  * A few things to choose one from.
  * @param {{id: string, label: string, value: string, options: readonly (readonly [string, string])[], take: (value: string) => unknown}} choice
  */
-export const choice = ({ id, label, value, options, take }) => html`
-  <fieldset class="choice">
+export const choice = ({ id, label, value, options, take }) =>
+  html` <fieldset class="choice">
     <legend>${label}</legend>
     <div class="options">
-      ${options.map(([key, words]) => html`
-        <label class="button"><input type="radio" name=${id} value=${key} .checked=${live(key === value)} @change=${() => take(key)} /><span>${words}</span></label>`)}
+      ${options.map(
+        ([key, words]) =>
+          html` <label class="button"
+            ><input
+              type="radio"
+              name=${id}
+              value=${key}
+              .checked=${live(key === value)}
+              @change=${() => take(key)}
+            /><span>${words}</span></label
+          >`,
+      )}
     </div>
   </fieldset>`;
 
@@ -131,8 +164,8 @@ export const choice = ({ id, label, value, options, take }) => html`
  * More things than fit side by side, to choose one from.
  * @param {{id: string, label: string, value: string, options: readonly (readonly [string, string])[], take: (value: string) => unknown}} choice
  */
-export const select = ({ id, label, value, options, take }) => html`
-  <div class="field">
+export const select = ({ id, label, value, options, take }) =>
+  html` <div class="field">
     <label for=${id}>${label}</label>
     <div class="entry">
       <select id=${id} @change=${(/** @type {Event} */ event) => take(inputOf(event).value)}>

@@ -6,14 +6,17 @@ import { html, nothing, render } from './lit.js';
 /** @typedef {{key: string, label: string, text: string, unit: string, formula: string, inputs: [string, string][]}} Figure */
 
 /** @param {Figure} figure @param {boolean} [huge] */
-export const figureButton = (figure, huge = false) => html`
-  <button type="button" class="figure ${huge ? 'huge' : ''} ${figure.key}" @click=${() => explain(figure)}>
+export const figureButton = (figure, huge = false) =>
+  html` <button type="button" class="figure ${huge ? 'huge' : ''} ${figure.key}" @click=${() => explain(figure)}>
     <span class="label">${figure.label}${huge && figure.unit ? `, ${figure.unit}` : nothing}</span>
-    <span class="value">${figure.text}${!huge && figure.unit ? html`<span class="unit"> ${figure.unit}</span>` : nothing}</span>
+    <span class="value"
+      >${figure.text}${!huge && figure.unit ? html`<span class="unit"> ${figure.unit}</span>` : nothing}</span
+    >
   </button>`;
 
 /** @param {Figure[]} figures */
-export const figureGrid = (figures) => html`<div class="figures">${figures.map((figure) => figureButton(figure))}</div>`;
+export const figureGrid = (figures) =>
+  html`<div class="figures">${figures.map((figure) => figureButton(figure))}</div>`;
 
 /** Show formula, source and inputs. @param {Figure} figure */
 function explain(figure) {
@@ -23,14 +26,33 @@ function explain(figure) {
 }
 
 /** @param {Figure} figure @param {{words: string, expression: string, source: string} | undefined} formula @param {HTMLDialogElement} dialog */
-const explanation = (figure, formula, dialog) => html`
-  <h2 id="explain-title" tabindex="-1" autofocus>${figure.label}: ${figure.text} ${figure.unit}</h2>
-  ${formula
-    ? html`<p>${formula.words}</p><p class="expression">${formula.expression}</p><p class="soft">Source: ${formula.source}</p>`
-    : html`<p>The kept plan does not say how this was computed. It will when the engine is ready.</p>`}
-  ${figure.inputs?.length ? html`<h3>From</h3>${inputTable(figure.inputs)}` : nothing}
-  <div class="row"><button class="button grow" @click=${() => dialog.close()}>Close</button></div>`;
+const explanation = (figure, formula, dialog) =>
+  html` <h2 id="explain-title" tabindex="-1" autofocus>${figure.label}: ${figure.text} ${figure.unit}</h2>
+    ${
+      formula
+        ? html`<p>${formula.words}</p>
+            <p class="expression">${formula.expression}</p>
+            <p class="soft">Source: ${formula.source}</p>`
+        : html`<p>The kept plan does not say how this was computed. It will when the engine is ready.</p>`
+    }
+    ${
+      figure.inputs?.length
+        ? html`<h3>From</h3>
+            ${inputTable(figure.inputs)}`
+        : nothing
+    }
+    <div class="row"><button class="button grow" @click=${() => dialog.close()}>Close</button></div>`;
 
 /** @param {[string, string][]} inputs */
-const inputTable = (inputs) => html`
-  <table><tbody>${inputs.map(([name, text]) => html`<tr><th scope="row">${name}</th><td>${text}</td></tr>`)}</tbody></table>`;
+const inputTable = (inputs) =>
+  html` <table>
+    <tbody>
+      ${inputs.map(
+        ([name, text]) =>
+          html`<tr>
+            <th scope="row">${name}</th>
+            <td>${text}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;

@@ -20,13 +20,19 @@ function placeOf(path) {
 const findingLine = ({ path, sentence, level = 'error' }) => {
   const place = placeOf(path);
   const there = place && place !== location.hash;
-  return html`
-    <li class="row"><p class="finding grow ${level}">${sentence}</p>${there ? html`<a class="button" href=${place}>Mend</a>` : nothing}</li>`;
+  return html` <li class="row">
+    <p class="finding grow ${level}">${sentence}</p>
+    ${there ? html`<a class="button" href=${place}>Mend</a>` : nothing}
+  </li>`;
 };
 
 /** @param {(path: string) => boolean} [wanted] which places of the job this screen is about */
 export function findings(wanted = () => true) {
   if (!desk.job?.doc.room.walls.length) return nothing; // a job just started: the screen says what comes first
   const found = desk.findings.filter(({ path }) => wanted(path));
-  return found.length ? html`<ul class="findings bare" aria-label="What was found">${found.map(findingLine)}</ul>` : nothing;
+  return found.length
+    ? html`<ul class="findings bare" aria-label="What was found">
+        ${found.map(findingLine)}
+      </ul>`
+    : nothing;
 }

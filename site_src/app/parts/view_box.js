@@ -65,7 +65,12 @@ function look(key, box) {
   if (!view) return;
   const wide = Math.min(Math.max(box[2], CLOSEST), view.home[2]);
   const high = wide * (view.home[3] / view.home[2]);
-  view.box = [within(box[0], view.home[0], view.home[2] - wide), within(box[1], view.home[1], view.home[3] - high), wide, high];
+  view.box = [
+    within(box[0], view.home[0], view.home[2] - wide),
+    within(box[1], view.home[1], view.home[3] - high),
+    wide,
+    high,
+  ];
   show(view);
 }
 
@@ -111,18 +116,23 @@ function listen(key, svg) {
     const after = { x: event.clientX, y: event.clientY };
     moved += Math.abs(after.x - before.x) + Math.abs(after.y - before.y);
     if (fingers.size === 1) slide(key, svg, before, after);
-    if (fingers.size === 2) pinch(key, svg, [...fingers.entries()].find(([id]) => id !== event.pointerId)?.[1] ?? before, before, after);
+    if (fingers.size === 2)
+      pinch(key, svg, [...fingers.entries()].find(([id]) => id !== event.pointerId)?.[1] ?? before, before, after);
     fingers.set(event.pointerId, after);
   });
   for (const end of ['pointerup', 'pointercancel', 'pointerleave']) {
     svg.addEventListener(end, (event) => void fingers.delete(/** @type {PointerEvent} */ (event).pointerId));
   }
   svg.addEventListener('click', (event) => moved > 8 && event.stopPropagation(), { capture: true });
-  svg.addEventListener('wheel', (event) => {
-    if (!event.ctrlKey && views.get(key)?.box[2] === views.get(key)?.home[2] && event.deltaY > 0) return;
-    event.preventDefault();
-    zoom(key, event.deltaY > 0 ? 1.25 : 0.8, part(svg, { x: event.clientX, y: event.clientY }));
-  }, { passive: false });
+  svg.addEventListener(
+    'wheel',
+    (event) => {
+      if (!event.ctrlKey && views.get(key)?.box[2] === views.get(key)?.home[2] && event.deltaY > 0) return;
+      event.preventDefault();
+      zoom(key, event.deltaY > 0 ? 1.25 : 0.8, part(svg, { x: event.clientX, y: event.clientY }));
+    },
+    { passive: false },
+  );
 }
 
 /** @param {SVGSVGElement} svg @param {{x: number, y: number}} point */

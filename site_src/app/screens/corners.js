@@ -12,7 +12,11 @@ import { byPosition } from './corners_by_position.js';
 import { byTapes } from './corners_by_tape.js';
 import { isOld } from './plan.js';
 
-const WAYS = /** @type {const} */ ([['position', 'Two laser lines'], ['length', 'Lengths and ties'], ['tape', 'Two tapes']]);
+const WAYS = /** @type {const} */ ([
+  ['position', 'Two laser lines'],
+  ['length', 'Lengths and ties'],
+  ['tape', 'Two tapes'],
+]);
 
 /** @type {{job: string, way: string}} */
 const chosen = { job: '', way: '' };
@@ -28,11 +32,21 @@ export const cornersScreen = () => {
   if (!room) return nothing;
   const way = wayOf(room);
   return jobPage({
-    step: 'room', title: 'Corners', back: jobAddress(desk.route.job, 'room'),
-    body: html`
-      ${choice({ id: 'way', label: 'How the corners are measured', value: way, options: WAYS, take: (next) => { Object.assign(chosen, { job: desk.route.job, way: next }); redraw(); } })}
-      ${way === 'length' ? byLengths(room) : way === 'tape' ? byTapes(room) : byPosition(room)}
-      ${desk.plan && room.walls.length ? planDrawing({ key: 'corners', label: 'The room so far', room: desk.plan.room, still: true, mini: true, old: isOld() }) : nothing}
-      ${findings((path) => path.startsWith('room'))}`,
+    step: 'room',
+    title: 'Corners',
+    back: jobAddress(desk.route.job, 'room'),
+    body: html` ${choice({
+      id: 'way',
+      label: 'How the corners are measured',
+      value: way,
+      options: WAYS,
+      take: (next) => {
+        Object.assign(chosen, { job: desk.route.job, way: next });
+        redraw();
+      },
+    })}
+    ${way === 'length' ? byLengths(room) : way === 'tape' ? byTapes(room) : byPosition(room)}
+    ${desk.plan && room.walls.length ? planDrawing({ key: 'corners', label: 'The room so far', room: desk.plan.room, still: true, mini: true, old: isOld() }) : nothing}
+    ${findings((path) => path.startsWith('room'))}`,
   });
 };

@@ -27,16 +27,32 @@ export function licencesScreen() {
   return page({
     title: 'Parts made by others',
     back: '#/settings',
-    body: html`
-      <p>The app is made of its own files and of these, shipped beside them. The full list with checksums is in
-        <a href="./THIRD_PARTY.json">THIRD_PARTY.json</a>; the licence texts lie in the folder “licences” of the app.</p>
+    body: html` <p>
+        The app is made of its own files and of these, shipped beside them. The full list with checksums is in
+        <a href="./THIRD_PARTY.json">THIRD_PARTY.json</a>; the licence texts lie in the folder “licences” of the app.
+      </p>
       ${parts ? table([...parts.values()]) : html`<p class="soft">Reading the list…</p>`}`,
   });
 }
 
 /** @param {Part[]} all */
-const table = (all) => html`
-  <table>
-    <thead><tr><th scope="col">Part</th><th scope="col">Version</th><th scope="col">Licence</th></tr></thead>
-    <tbody>${all.map(({ name, version, licence }) => html`<tr><td>${name}</td><td class="number">${version}</td><td>${licence}</td></tr>`)}</tbody>
+const table = (all) =>
+  html` <table>
+    <thead>
+      <tr>
+        <th scope="col">Part</th>
+        <th scope="col">Version</th>
+        <th scope="col">Licence</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${all.map(
+        ({ name, version, licence }) =>
+          html`<tr>
+            <td>${name}</td>
+            <td class="number">${version}</td>
+            <td>${licence}</td>
+          </tr>`,
+      )}
+    </tbody>
   </table>`;

@@ -23,50 +23,96 @@ export const pieceScreen = () => {
 /** @param {string} id */
 function noCard(id) {
   const whole = desk.plan?.floor?.pieces.some((/** @type {any} */ piece) => piece.id === id);
-  return html`<p class="sheet">${whole ? 'A whole board: nothing to cut.' : 'This piece is not in the plan any more. The room or the pattern has changed.'}</p>
+  return html`<p class="sheet">
+      ${whole ? 'A whole board: nothing to cut.' : 'This piece is not in the plan any more. The room or the pattern has changed.'}
+    </p>
     ${whole ? miniPlan({ id, near: undefined }) : nothing}`;
 }
 
 /** @param {any} card */
-const cardBody = (card) => html`
-  ${oldMark()}
-  <p class="hand-line"><strong>${card.kind_text}</strong></p>
-  ${sawDrawing(card.saw, card.hand, `${card.kind_text}, as it lies on the saw, start end on the left`)}
-  <div class="figures huge">${card.figures.slice(0, HUGE).map((/** @type {any} */ figure) => figureButton(figure, true))}</div>
-  ${figureGrid(card.figures.slice(HUGE, LARGE))}
-  ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)}
-  ${marks(card)}
-  ${doneButtons(card)}
-  ${pager(card)}
-  ${card.steps.length ? html`<h2>At the saw</h2><ol>${card.steps.map((/** @type {string} */ step) => html`<li>${step}</li>`)}</ol>` : nothing}
-  <a class="way" href="#/cautions">Before you saw</a>
-  <h2>Where it goes</h2>
-  <p>${card.place_text}</p>
-  ${miniPlan(card)}
-  ${figureGrid(card.figures.slice(LARGE))}`;
+const cardBody = (card) =>
+  html` ${oldMark()}
+    <p class="hand-line"><strong>${card.kind_text}</strong></p>
+    ${sawDrawing(card.saw, card.hand, `${card.kind_text}, as it lies on the saw, start end on the left`)}
+    <div class="figures huge">
+      ${card.figures.slice(0, HUGE).map((/** @type {any} */ figure) => figureButton(figure, true))}
+    </div>
+    ${figureGrid(card.figures.slice(HUGE, LARGE))}
+    ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
+    ${doneButtons(card)} ${pager(card)}
+    ${
+      card.steps.length
+        ? html`<h2>At the saw</h2>
+            <ol>
+              ${card.steps.map((/** @type {string} */ step) => html`<li>${step}</li>`)}
+            </ol>`
+        : nothing
+    }
+    <a class="way" href="#/cautions">Before you saw</a>
+    <h2>Where it goes</h2>
+    <p>${card.place_text}</p>
+    ${miniPlan(card)} ${figureGrid(card.figures.slice(LARGE))}`;
 
 /** @param {{id: string, near: any}} card */
-const miniPlan = ({ id, near }) => planDrawing({
-  key: 'near', label: `Where piece ${id} goes`, room: desk.plan.room, floor: desk.plan.floor, axis: desk.job?.doc.floor.axis,
-  progress: desk.job?.doc.progress, here: id, box: near, still: true, mini: true, old: isOld(),
-});
+const miniPlan = ({ id, near }) =>
+  planDrawing({
+    key: 'near',
+    label: `Where piece ${id} goes`,
+    room: desk.plan.room,
+    floor: desk.plan.floor,
+    axis: desk.job?.doc.floor.axis,
+    progress: desk.job?.doc.progress,
+    here: id,
+    box: near,
+    still: true,
+    mini: true,
+    old: isOld(),
+  });
 
 /** @param {any} card */
-const marks = (card) => (card.marks.length ? html`
-  <table>
-    <caption class="small soft">Mark these points and join them.</caption>
-    <thead><tr><th scope="col">Along, from the kept end</th><th scope="col">Across, from the right edge</th></tr></thead>
-    <tbody>${card.marks.map((/** @type {any} */ { along, across }) => html`<tr><td>${along}</td><td>${across}</td></tr>`)}</tbody>
-  </table>` : nothing);
+const marks = (card) =>
+  card.marks.length
+    ? html` <table>
+        <caption class="small soft">
+          Mark these points and join them.
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Along, from the kept end</th>
+            <th scope="col">Across, from the right edge</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${card.marks.map(
+            (/** @type {any} */ { along, across }) =>
+              html`<tr>
+                <td>${along}</td>
+                <td>${across}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>`
+    : nothing;
 
 /** @param {any} card */
 function doneButtons(card) {
   const state = stateOf(card);
-  return html`
-    <div class="row">
-      <button class="button grow tall" aria-pressed=${state === 'cut' || state === 'fitted' ? 'true' : 'false'} @click=${() => mark(card.id, 'cut')}>${icon('tick')} Cut</button>
-      <button class="button grow tall" aria-pressed=${state === 'fitted' ? 'true' : 'false'} @click=${() => mark(card.id, 'fitted')}>${icon('tick')} Fitted</button>
-    </div>`;
+  return html` <div class="row">
+    <button
+      class="button grow tall"
+      aria-pressed=${state === 'cut' || state === 'fitted' ? 'true' : 'false'}
+      @click=${() => mark(card.id, 'cut')}
+    >
+      ${icon('tick')} Cut
+    </button>
+    <button
+      class="button grow tall"
+      aria-pressed=${state === 'fitted' ? 'true' : 'false'}
+      @click=${() => mark(card.id, 'fitted')}
+    >
+      ${icon('tick')} Fitted
+    </button>
+  </div>`;
 }
 
 /** What is fitted was cut; what is not cut is not fitted. @param {string} id @param {'cut' | 'fitted'} what */
@@ -75,7 +121,10 @@ function mark(id, what) {
   const on = !now[what];
   const value = what === 'cut' ? { cut: on, fitted: false } : { cut: true, fitted: on };
   const path = desk.job?.doc.progress ? ['progress', id] : ['progress'];
-  return change([{ path, value: path.length === 2 ? value : { [id]: value } }], `Piece ${id}: ${on ? what : `not ${what}`}`);
+  return change(
+    [{ path, value: path.length === 2 ? value : { [id]: value } }],
+    `Piece ${id}: ${on ? what : `not ${what}`}`,
+  );
 }
 
 /** @param {any} card */
@@ -84,14 +133,18 @@ function pager(card) {
   const index = cards.indexOf(card);
   const before = cards.slice(0, index).findLast(isWanted);
   const after = cards.slice(index + 1).find(isWanted);
-  return html`
-    <nav class="row pager" aria-label="Other pieces">
-      ${pageLink(before, html`${icon('back')} Back`, 'Back')}
-      ${pageLink(after, html`Next ${icon('next')}`, 'Next')}
-    </nav>`;
+  return html` <nav class="row pager" aria-label="Other pieces">
+    ${pageLink(before, html`${icon('back')} Back`, 'Back')} ${pageLink(after, html`Next ${icon('next')}`, 'Next')}
+  </nav>`;
 }
 
 /** @param {any} card @param {unknown} words @param {string} label */
-const pageLink = (card, words, label) => (card
-  ? html`<a class="button grow ${label === 'Next' ? 'main' : ''}" href=${jobAddress(desk.route.job, 'piece', card.id)} aria-label="${label}, piece ${card.id}">${words}</a>`
-  : html`<button class="button grow" disabled>${words}</button>`);
+const pageLink = (card, words, label) =>
+  card
+    ? html`<a
+        class="button grow ${label === 'Next' ? 'main' : ''}"
+        href=${jobAddress(desk.route.job, 'piece', card.id)}
+        aria-label="${label}, piece ${card.id}"
+        >${words}</a
+      >`
+    : html`<button class="button grow" disabled>${words}</button>`;

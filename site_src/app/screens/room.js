@@ -11,7 +11,12 @@ import { jobAddress } from '../routes.js';
 import { isOld, oldMark } from './plan.js';
 
 export const FACES = /** @type {const} */ ([
-  ['wall', 'Wall'], ['threshold', 'Threshold'], ['opening', 'Opening'], ['fixed', 'Fixed'], ['glazing', 'Glazing']]);
+  ['wall', 'Wall'],
+  ['threshold', 'Threshold'],
+  ['opening', 'Opening'],
+  ['fixed', 'Fixed'],
+  ['glazing', 'Glazing'],
+]);
 
 /** @param {any} wall */
 export const wallName = (wall) => `${wall.from}–${wall.to}`;
@@ -20,21 +25,41 @@ export const faceName = (/** @type {string} */ face) => FACES.find(([key]) => ke
 /** The wall as the engine drew it. @param {any} wall */
 export const drawnWall = (wall) => desk.plan?.room.walls.find((/** @type {any} */ { name }) => samePlace(name, wall));
 /** @param {string} name @param {any} wall */
-const samePlace = (name, wall) => name.startsWith(wall.from) && name.endsWith(wall.to) && name.length <= wall.from.length + wall.to.length + 4;
+const samePlace = (name, wall) =>
+  name.startsWith(wall.from) && name.endsWith(wall.to) && name.length <= wall.from.length + wall.to.length + 4;
 
 export const roomScreen = () => {
   const room = desk.job?.doc.room ?? { walls: [] };
   return jobPage({
-    step: 'room', title: 'Room',
-    body: html`
-      ${desk.plan ? html`${planDrawing({ key: 'room', label: 'The room with the bow of its walls drawn larger', room: desk.plan.room, bowed: true, still: true, old: isOld() })}
-        <p class="small soft">The bow is drawn twenty times larger; the thin line is to scale.</p>` : nothing}
+    step: 'room',
+    title: 'Room',
+    body: html` ${
+        desk.plan
+          ? html`${planDrawing({ key: 'room', label: 'The room with the bow of its walls drawn larger', room: desk.plan.room, bowed: true, still: true, old: isOld() })}
+              <p class="small soft">The bow is drawn twenty times larger; the thin line is to scale.</p>`
+          : nothing
+      }
       ${oldMark()}
-      <a class="button ${room.walls.length ? '' : 'main tall'}" href=${jobAddress(desk.route.job, 'corners')}>${room.walls.length ? `Corners (${room.walls.length})` : 'Measure the corners'}</a>
-      ${room.walls.length ? html`<h2>Walls</h2><ul class="list">${room.walls.map(wallLine)}</ul>` : html`<p>Walls appear here once there are corners.</p>`}
+      <a class="button ${room.walls.length ? '' : 'main tall'}" href=${jobAddress(desk.route.job, 'corners')}
+        >${room.walls.length ? `Corners (${room.walls.length})` : 'Measure the corners'}</a
+      >
+      ${
+        room.walls.length
+          ? html`<h2>Walls</h2>
+              <ul class="list">
+                ${room.walls.map(wallLine)}
+              </ul>`
+          : html`<p>Walls appear here once there are corners.</p>`
+      }
       <h2>Fixed things</h2>
       <p class="small soft">What the floor goes round: an island, a pipe, a column.</p>
-      ${room.fixed?.length ? html`<ul class="list">${room.fixed.map(thingLine)}</ul>` : nothing}
+      ${
+        room.fixed?.length
+          ? html`<ul class="list">
+              ${room.fixed.map(thingLine)}
+            </ul>`
+          : nothing
+      }
       <a class="button" href=${jobAddress(desk.route.job, 'thing', 'new')}>${icon('plus')} Add a fixed thing</a>
       ${findings((path) => path.startsWith('room'))}`,
   });
@@ -44,16 +69,25 @@ export const roomScreen = () => {
 const wallLine = (wall, index) => {
   const drawn = drawnWall(wall);
   const count = wall.offsets?.length ?? 0;
-  return html`
-    <li><a class="open" href=${jobAddress(desk.route.job, 'wall', index)}>
+  return html` <li>
+    <a class="open" href=${jobAddress(desk.route.job, 'wall', index)}>
       <span class="name">${wallName(wall)} · ${faceName(wall.face ?? 'wall')}</span>
-      <span class="small soft">${drawn ? `${drawn.length.text} ${drawn.length.unit} long · ` : ''}gap ${written(wall.gap ?? 10)} mm · ${count === 1 ? '1 reading' : `${count} readings`}${drawn && count ? ` · bow ${drawn.bow.text} ${drawn.bow.unit}` : ''}</span>
-    </a></li>`;
+      <span class="small soft"
+        >${drawn ? `${drawn.length.text} ${drawn.length.unit} long · ` : ''}gap ${written(wall.gap ?? 10)} mm ·
+        ${count === 1 ? '1 reading' : `${count} readings`}${drawn && count ? ` · bow ${drawn.bow.text} ${drawn.bow.unit}` : ''}</span
+      >
+    </a>
+  </li>`;
 };
 
 /** @param {any} thing @param {number} index */
-const thingLine = (thing, index) => html`
-  <li><a class="open" href=${jobAddress(desk.route.job, 'thing', index)}>
-    <span class="name">${thing.name}</span>
-    <span class="small soft">${thing.diameter ? `round, ${written(thing.diameter)} mm` : `${thing.outline?.length ?? 0} corners`} · gap ${written(thing.gap ?? 10)} mm</span>
-  </a></li>`;
+const thingLine = (thing, index) =>
+  html` <li>
+    <a class="open" href=${jobAddress(desk.route.job, 'thing', index)}>
+      <span class="name">${thing.name}</span>
+      <span class="small soft"
+        >${thing.diameter ? `round, ${written(thing.diameter)} mm` : `${thing.outline?.length ?? 0} corners`} · gap
+        ${written(thing.gap ?? 10)} mm</span
+      >
+    </a>
+  </li>`;

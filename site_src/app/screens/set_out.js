@@ -20,15 +20,12 @@ const CUTTING = /** @type {const} */ ([
 export const setOutScreen = () => {
   const { floor, cutting = {} } = desk.job?.doc ?? { floor: { board: {}, anchor: [0, 0] } };
   return jobPage({
-    step: 'set-out', title: 'Set out',
-    body: html`
-      ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
-      ${oldMark()}
-      ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
+    step: 'set-out',
+    title: 'Set out',
+    body: html` ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
+      ${oldMark()} ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
       <h2>Where it sits</h2>
-      ${nudge(floor)}
-      ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing}
-      ${place(floor)}
+      ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
       <h2>Board</h2>
       <div class="pair">
         ${jobNumber({ id: 'length', label: 'Length', value: floor.board.length, path: ['floor', 'board', 'length'] })}
@@ -36,41 +33,66 @@ export const setOutScreen = () => {
         ${jobNumber({ id: 'thickness', label: 'Thickness', value: floor.board.thickness ?? null, optional: true, path: ['floor', 'board', 'thickness'] })}
       </div>
       <h2>Saw and gap</h2>
-      <div class="pair">${CUTTING.map(([key, label, unit, usual, hint]) => cuttingNumber(cutting, key, label, unit, usual, hint))}</div>`,
+      <div class="pair">
+        ${CUTTING.map(([key, label, unit, usual, hint]) => cuttingNumber(cutting, key, label, unit, usual, hint))}
+      </div>`,
   });
 };
 
 /** @param {any} cutting @param {string} key @param {string} label @param {string} unit @param {number} usual @param {string} hint */
-const cuttingNumber = (cutting, key, label, unit, usual, hint) => numberField({
-  id: key, label, unit, hint, value: cutting[key] ?? usual,
-  take: (value) => value === (cutting[key] ?? usual)
-    || (desk.job?.doc.cutting ? put(['cutting', key], value, `${label} ${written(value)}`) : put(['cutting'], { [key]: value }, `${label} ${written(value)}`)),
-});
+const cuttingNumber = (cutting, key, label, unit, usual, hint) =>
+  numberField({
+    id: key,
+    label,
+    unit,
+    hint,
+    value: cutting[key] ?? usual,
+    take: (value) =>
+      value === (cutting[key] ?? usual) ||
+      (desk.job?.doc.cutting
+        ? put(['cutting', key], value, `${label} ${written(value)}`)
+        : put(['cutting'], { [key]: value }, `${label} ${written(value)}`)),
+  });
 
 /** @param {any} floor */
-const place = (floor) => html`
-  ${jobNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['floor', 'axis'], hint: '0 points right along x, 90 up along y.' })}
-  <div class="pair">
-    ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
-    ${jobNumber({ id: 'anchor-y', label: 'Boards meet at y', value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
-  </div>`;
+const place = (floor) =>
+  html` ${jobNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['floor', 'axis'], hint: '0 points right along x, 90 up along y.' })}
+    <div class="pair">
+      ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
+      ${jobNumber({ id: 'anchor-y', label: 'Boards meet at y', value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
+    </div>`;
 
-const NUDGES = /** @type {const} */ ([['left', 'Move left', 0, -1], ['up', 'Move up', 1, 1], ['down', 'Move down', 1, -1], ['right', 'Move right', 0, 1]]);
+const NUDGES = /** @type {const} */ ([
+  ['left', 'Move left', 0, -1],
+  ['up', 'Move up', 1, 1],
+  ['down', 'Move down', 1, -1],
+  ['right', 'Move right', 0, 1],
+]);
 
 /** @param {any} floor */
 function nudge(floor) {
   const step = setting('nudge', 10);
-  return html`
-    <div class="tools" role="group" aria-label="Move the pattern">
-      ${NUDGES.map(([picture, words, which, sign]) => html`
-        <button class="button" aria-label="${words} ${written(step)} mm" @click=${() => move(floor.anchor, which, sign * step, words)}>${icon(picture)}</button>`)}
+  return html` <div class="tools" role="group" aria-label="Move the pattern">
+      ${NUDGES.map(
+        ([picture, words, which, sign]) =>
+          html` <button
+            class="button"
+            aria-label="${words} ${written(step)} mm"
+            @click=${() => move(floor.anchor, which, sign * step, words)}
+          >
+            ${icon(picture)}
+          </button>`,
+      )}
     </div>
     ${numberField({ id: 'nudge', label: 'Move the pattern by', value: step, take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}`;
 }
 
 /** @param {[number, number]} anchor @param {0 | 1} which @param {number} by @param {string} words */
 const move = (anchor, which, by, words) =>
-  change([{ path: ['floor', 'anchor', which], value: sum(anchor[which], by) }], `${words} ${written(Math.abs(by))}`).then(redraw);
+  change(
+    [{ path: ['floor', 'anchor', which], value: sum(anchor[which], by) }],
+    `${words} ${written(Math.abs(by))}`,
+  ).then(redraw);
 
 /** Decimals as written add up as written: 0.1 and 0.2 are 0.3. @param {number} one @param {number} other */
 export const sum = (one, other) => Number((one + other).toPrecision(12));

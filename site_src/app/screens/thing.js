@@ -10,8 +10,17 @@ import { goTo, jobAddress } from '../routes.js';
 
 /** @type {{name: string, shape: 'round' | 'corners', numbers: Record<string, number | null>}} */
 const draft = { name: '', shape: 'round', numbers: {} };
-const ROUND = /** @type {const} */ ([['x', 'Centre, x'], ['y', 'Centre, y'], ['diameter', 'Diameter']]);
-const BOX = /** @type {const} */ ([['x', 'One corner, x'], ['y', 'One corner, y'], ['x2', 'Opposite corner, x'], ['y2', 'Opposite corner, y']]);
+const ROUND = /** @type {const} */ ([
+  ['x', 'Centre, x'],
+  ['y', 'Centre, y'],
+  ['diameter', 'Diameter'],
+]);
+const BOX = /** @type {const} */ ([
+  ['x', 'One corner, x'],
+  ['y', 'One corner, y'],
+  ['x2', 'Opposite corner, x'],
+  ['y2', 'Opposite corner, y'],
+]);
 
 export const thingScreen = () => {
   const [which] = desk.route.rest;
@@ -19,21 +28,49 @@ export const thingScreen = () => {
   if (which === 'new') return jobPage({ step: 'room', title: 'Add a fixed thing', back, body: newThing() });
   const index = Number(which);
   const thing = desk.job?.doc.room.fixed?.[index];
-  if (!thing) return jobPage({ step: 'room', title: 'Fixed thing', back, body: html`<p>This is no longer in the job.</p>` });
+  if (!thing)
+    return jobPage({ step: 'room', title: 'Fixed thing', back, body: html`<p>This is no longer in the job.</p>` });
   return jobPage({ step: 'room', title: thing.name, back, body: known(thing, index) });
 };
 
-const newThing = () => html`
-  ${textField({ id: 'thing-name', label: 'What is it?', value: draft.name, take: (name) => { draft.name = name; } })}
-  ${choice({ id: 'shape', label: 'Its shape', value: draft.shape, options: [['round', 'Round'], ['corners', 'With corners']], take: (shape) => { draft.shape = /** @type {any} */ (shape); redraw(); } })}
-  <div class="pair">${fieldsOf(draft.shape).map(([key, label]) => numberField({ ...fieldOf(key), label, value: draft.numbers[key] ?? null }))}</div>
-  ${draft.shape === 'corners' ? html`<p class="small soft">Two opposite corners give a rectangle; then each corner can be corrected, and more added.</p>` : nothing}
-  <button class="button main tall" @click=${addThing}>Add it</button>`;
+const newThing = () =>
+  html` ${textField({
+      id: 'thing-name',
+      label: 'What is it?',
+      value: draft.name,
+      take: (name) => {
+        draft.name = name;
+      },
+    })}
+    ${choice({
+      id: 'shape',
+      label: 'Its shape',
+      value: draft.shape,
+      options: [
+        ['round', 'Round'],
+        ['corners', 'With corners'],
+      ],
+      take: (shape) => {
+        draft.shape = /** @type {any} */ (shape);
+        redraw();
+      },
+    })}
+    <div class="pair">
+      ${fieldsOf(draft.shape).map(([key, label]) => numberField({ ...fieldOf(key), label, value: draft.numbers[key] ?? null }))}
+    </div>
+    ${draft.shape === 'corners' ? html`<p class="small soft">Two opposite corners give a rectangle; then each corner can be corrected, and more added.</p>` : nothing}
+    <button class="button main tall" @click=${addThing}>Add it</button>`;
 
 /** @param {'round' | 'corners'} shape */
 const fieldsOf = (shape) => (shape === 'round' ? ROUND : BOX);
 /** @param {string} key */
-const fieldOf = (key) => ({ id: `thing-${key}`, label: '', take: (/** @type {number | null} */ value) => { draft.numbers[key] = value; } });
+const fieldOf = (key) => ({
+  id: `thing-${key}`,
+  label: '',
+  take: (/** @type {number | null} */ value) => {
+    draft.numbers[key] = value;
+  },
+});
 
 async function addThing() {
   for (const [key] of fieldsOf(draft.shape)) {
@@ -50,20 +87,36 @@ async function addThing() {
 }
 
 /** @param {Record<string, number>} numbers */
-const shapeOf = ({ x, y, x2, y2, diameter }) => (draft.shape === 'round'
-  ? { centre: [x, y], diameter }
-  : { outline: [[Math.min(x, x2), Math.min(y, y2)], [Math.max(x, x2), Math.min(y, y2)], [Math.max(x, x2), Math.max(y, y2)], [Math.min(x, x2), Math.max(y, y2)]] });
+const shapeOf = ({ x, y, x2, y2, diameter }) =>
+  draft.shape === 'round'
+    ? { centre: [x, y], diameter }
+    : {
+        outline: [
+          [Math.min(x, x2), Math.min(y, y2)],
+          [Math.max(x, x2), Math.min(y, y2)],
+          [Math.max(x, x2), Math.max(y, y2)],
+          [Math.min(x, x2), Math.max(y, y2)],
+        ],
+      };
 
 /** @param {any} thing @param {number} index */
 function known(thing, index) {
   const at = (/** @type {(string | number)[]} */ ...rest) => ['room', 'fixed', index, ...rest];
-  return html`
-    ${textField({ id: 'name', label: 'What is it?', value: thing.name, take: (name) => name.trim() && put(at('name'), name.trim(), `Name: ${name}`) })}
+  return html` ${textField({ id: 'name', label: 'What is it?', value: thing.name, take: (name) => name.trim() && put(at('name'), name.trim(), `Name: ${name}`) })}
     ${thing.outline ? outline(thing, at) : round(thing, at)}
     <div class="pair">
       ${jobNumber({ id: 'thing-gap', label: 'Gap to the floor', value: thing.gap ?? 10, path: at('gap') })}
-      ${jobNumber({ id: 'thing-tolerance', label: 'Tolerance, more or less', optional: true, value: thing.tolerance ?? null, path: at('tolerance'),
-        hint: thing.tolerance == null ? `Empty: ${written(desk.job?.doc.cutting?.gap_tolerance ?? 2)} mm, as set for all` : '' })}
+      ${jobNumber({
+        id: 'thing-tolerance',
+        label: 'Tolerance, more or less',
+        optional: true,
+        value: thing.tolerance ?? null,
+        path: at('tolerance'),
+        hint:
+          thing.tolerance == null
+            ? `Empty: ${written(desk.job?.doc.cutting?.gap_tolerance ?? 2)} mm, as set for all`
+            : '',
+      })}
     </div>
     <button class="button" @click=${() => takeAway(index, thing.name)}>${icon('gone')} Take it out of the room</button>
     ${findings((path) => path.startsWith(`room.fixed[${index}]`))}`;
@@ -72,25 +125,41 @@ function known(thing, index) {
 /** @typedef {(...rest: (string | number)[]) => (string | number)[]} At */
 
 /** @param {any} thing @param {At} at */
-const round = (thing, at) => html`
-  <div class="pair">
+const round = (thing, at) =>
+  html` <div class="pair">
     ${jobNumber({ id: 'cx', label: 'Centre, x', value: thing.centre?.[0], path: at('centre', 0) })}
     ${jobNumber({ id: 'cy', label: 'Centre, y', value: thing.centre?.[1], path: at('centre', 1) })}
     ${jobNumber({ id: 'diameter', label: 'Diameter', value: thing.diameter, path: at('diameter') })}
   </div>`;
 
 /** @param {any} thing @param {At} at */
-const outline = (thing, at) => html`
-  ${thing.outline.map((/** @type {[number, number]} */ [x, y], /** @type {number} */ row) => html`
-    <section class="corner-row" aria-label="Corner ${row + 1}">
-      <h2>${row + 1}</h2>
-      ${jobNumber({ id: `ox-${row}`, label: `${row + 1}, x mm`, unit: '', value: x, path: at('outline', row, 0) })}
-      ${jobNumber({ id: `oy-${row}`, label: `${row + 1}, y mm`, unit: '', value: y, path: at('outline', row, 1) })}
-      <button class="button bare" ?disabled=${thing.outline.length <= 3} aria-label="Take out corner ${row + 1}" @click=${() => change([{ path: at('outline', row), remove: true }], 'Corner taken out')}>${icon('gone')}</button>
-    </section>`)}
-  <button class="button" @click=${() => change([{ path: at('outline', thing.outline.length), value: thing.outline.at(-1) }], 'Corner added')}>${icon('plus')} Add a corner, then correct it</button>`;
+const outline = (thing, at) =>
+  html` ${thing.outline.map(
+      (/** @type {[number, number]} */ [x, y], /** @type {number} */ row) =>
+        html` <section class="corner-row" aria-label="Corner ${row + 1}">
+          <h2>${row + 1}</h2>
+          ${jobNumber({ id: `ox-${row}`, label: `${row + 1}, x mm`, unit: '', value: x, path: at('outline', row, 0) })}
+          ${jobNumber({ id: `oy-${row}`, label: `${row + 1}, y mm`, unit: '', value: y, path: at('outline', row, 1) })}
+          <button
+            class="button bare"
+            ?disabled=${thing.outline.length <= 3}
+            aria-label="Take out corner ${row + 1}"
+            @click=${() => change([{ path: at('outline', row), remove: true }], 'Corner taken out')}
+          >
+            ${icon('gone')}
+          </button>
+        </section>`,
+    )}
+    <button
+      class="button"
+      @click=${() => change([{ path: at('outline', thing.outline.length), value: thing.outline.at(-1) }], 'Corner added')}
+    >
+      ${icon('plus')} Add a corner, then correct it
+    </button>`;
 
 /** @param {number} index @param {string} name */
-const takeAway = (index, name) => attempt(async () => {
-  if (await change([{ path: ['room', 'fixed', index], remove: true }], `Taken out: ${name}`)) goTo(jobAddress(desk.route.job, 'room'));
-});
+const takeAway = (index, name) =>
+  attempt(async () => {
+    if (await change([{ path: ['room', 'fixed', index], remove: true }], `Taken out: ${name}`))
+      goTo(jobAddress(desk.route.job, 'room'));
+  });
