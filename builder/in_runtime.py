@@ -89,7 +89,10 @@ def compile_wheel(kind: str, wheel: str) -> None:
 
 def write(kind: str, path: str, source: bytes, filename: str) -> None:
     """Write one module's bytecode."""
-    code = compile(source, filename, "exec", dont_inherit=True)
+    # The library goes as with `python -OO`: its docstrings weigh a sixth and nobody on a phone reads them.
+    # Ours keeps them: a dataclass without one would make up its own at each start.
+    level = 2 if kind == "stdlib" else 0
+    code = compile(source, filename, "exec", dont_inherit=True, optimize=level)
     target = Path("/out", kind, f"{path}c")
     target.parent.mkdir(parents=True, exist_ok=True)
     target.write_bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))
