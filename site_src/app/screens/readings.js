@@ -10,7 +10,7 @@ import { jobAddress } from '../routes.js';
 import { wallPicture } from './wall.js';
 import { drawnWall, wallName } from './room.js';
 
-/** What the hand is about to read; lost by nothing but taking it. @type {Map<string, {station: number | null, side: string}>} */
+/** What the hand is about to read; lost by nothing but taking it. @type {Map<string, {station: number | null, last: number | null, side: string}>} */
 const hands = new Map();
 
 export const readingsScreen = () => {
@@ -25,13 +25,13 @@ export const readingsScreen = () => {
 /** @param {number} index */
 function handAt(index) {
   const key = `${desk.route.job} ${index}`;
-  const hand = hands.get(key) ?? { station: null, side: 'in' };
+  const hand = hands.get(key) ?? { station: null, last: null, side: 'in' };
   hands.set(key, hand);
   return hand;
 }
 
-/** The last station and one step more. @param {any} wall */
-const suggested = (wall) => (wall.offsets?.at(-1)?.[0] ?? 0) + setting('station step', 500);
+/** The station read last and one step more. @param {any} wall @param {{last: number | null}} hand */
+const suggested = (wall, hand) => (hand.last ?? wall.offsets?.at(-1)?.[0] ?? 0) + setting('station step', 500);
 
 /** The wall's length where it is known. @param {any} wall @returns {number | null} */
 function lengthOf(wall) {
@@ -42,7 +42,7 @@ function lengthOf(wall) {
 /** @param {any} wall @param {number} index */
 function body(wall, index) {
   const hand = handAt(index);
-  const station = hand.station ?? suggested(wall);
+  const station = hand.station ?? suggested(wall, hand);
   const length = lengthOf(wall);
   const past = length !== null && station >= length;
   return html` ${past ? atTheEnd(wall, index) : nothing}
@@ -126,6 +126,8 @@ let saving = Promise.resolve(true);
 function takeReading(index, typed) {
   // The field is free at once: a laser may type the next reading while this one is being saved.
   dropDraft(`offset-${index}`);
+  const field = document.getElementById(`offset-${index}`);
+  if (field instanceof HTMLInputElement) field.value = '';
   saving = saving.then(() => saveReading(index, typed));
   return saving;
 }
@@ -135,13 +137,14 @@ async function saveReading(index, typed) {
   const wall = desk.job?.doc.room.walls[index];
   if (typed === null || !wall) return false;
   const hand = handAt(index);
-  const station = hand.station ?? suggested(wall);
+  const station = hand.station ?? suggested(wall, hand);
   const offset = hand.side === 'back' && typed > 0 ? 0 - typed : typed;
   const words = `${wallName(wall)} at ${written(station)}: ${written(offset)}`;
   if (!(await change(readingEdits(wall, index, station, offset), words))) {
     setDraft(`offset-${index}`, written(typed));
     return false;
   }
+  hand.last = station;
   hand.station = null;
   dropDraft(`station-${index}`);
   focusOffset(index);
