@@ -154,7 +154,8 @@ def test_a_new_version_waits_until_asked_saves_first_and_loads_once(tab: Page, s
     loads: list[str] = []
     tab.on("load", lambda _tab: loads.append("loaded"))
     tab.evaluate("() => { sessionStorage.saved = ''; }")
-    with tab.expect_navigation():
+    # The old version first finishes what it has in hand.
+    with tab.expect_navigation(timeout=90_000):
         tab.evaluate("() => void offline.useNewVersion(async () => { sessionStorage.saved = 'yes'; })")
     tab.wait_for_timeout(500)
     assert loads == ["loaded"]
@@ -175,7 +176,8 @@ def test_another_tab_is_told_that_its_version_was_replaced(blank: OpenTab, site:
     tab.evaluate("offline.look()")
     until(tab, "offline.isNewVersionWaiting()")
     other.evaluate("() => { globalThis.stillHere = true; }")
-    with tab.expect_navigation():
+    # The old version first finishes what it has in hand.
+    with tab.expect_navigation(timeout=90_000):
         tab.evaluate("() => void offline.useNewVersion()")
     until(other, "heard.includes('replaced')")
     assert other.evaluate("globalThis.stillHere") is True
