@@ -131,8 +131,14 @@ export function openOffline(engine) {
    */
   async function useNewVersion(flush = async () => {}) {
     await flush();
+    await engineLoaded();
     asked = true;
     registration?.waiting?.postMessage('use this version');
+  }
+
+  /** Asked while the engine is being loaded through it, Chromium keeps the old version until minutes later. */
+  async function engineLoaded() {
+    while (engine.state().state === 'starting') await new Promise((go) => setTimeout(go, 100));
   }
 
   engine.onState(({ state }) => state === 'ready' && void settle());

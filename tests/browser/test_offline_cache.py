@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import Watch
+from tests.browser.screens import ENGINE_MS
 from tests.browser.served_site import Site, make_next_version
 from tests.browser.store_story import OpenTab, until
 
@@ -151,6 +152,8 @@ def test_a_new_version_waits_until_asked_saves_first_and_loads_once(tab: Page, s
     assert version_shown(tab) != "// next"
     tab.evaluate(OPEN_OFFLINE)
     assert tab.evaluate("offline.isNewVersionWaiting()")
+    # The app itself came with the reload; it lets its engine finish loading first, and so does the test.
+    expect(tab.locator("#readiness")).to_have_attribute("data-ready", "yes", timeout=ENGINE_MS)
     loads: list[str] = []
     tab.on("load", lambda _tab: loads.append("loaded"))
     tab.evaluate("() => { sessionStorage.saved = ''; }")
