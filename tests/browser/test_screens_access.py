@@ -102,7 +102,8 @@ def test_every_control_is_made_for_gloves(page: Page, hand: str) -> None:
 def test_a_figure_stands_as_wide_as_any_other(page: Page) -> None:
     """Promise: the shipped typeface has tabular figures, so columns of measures stand straight."""
     page.goto("/")
-    page.evaluate("() => document.fonts.ready")
+    page.get_by_role("heading", level=1).wait_for()
+    page.evaluate("() => document.fonts.load('16px \"Signika Variable\"')")
     assert page.evaluate("() => document.fonts.check('16px \"Signika Variable\"')")
     widths = page.evaluate(
         """() => [...'0123456789'].map((figure) => {
