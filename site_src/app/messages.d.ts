@@ -403,7 +403,21 @@ export interface SheetsRequest {
 /** All readings in the order in which they were taken, and the instruments they name. */
 export interface Survey {
   instruments?: (Instrument)[];
-  readings?: (LengthReading | PlaceReading | OffsetReading | DatumReading)[];
+  readings?: (LengthReading | PlaceReading | OffsetReading | DatumReading | ThingReading)[];
+}
+
+/** The length from a corner to a point of a fixed thing, which two of them put in its place. */
+export interface ThingReading {
+  of: "thing";
+  id: string;
+  typed: string;
+  unit?: "cm" | "in" | "m" | "mm";
+  instrument?: string;
+  time?: string;
+  corrects?: string | null;
+  thing: string;
+  point?: number;
+  from: string;
 }
 
 /** A measured length between two corners that is not a wall. */

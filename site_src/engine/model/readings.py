@@ -81,7 +81,19 @@ class DatumReading(Taken, frozen=True, kw_only=True, tag_field="of", tag="datum"
     station: float = 0.0
 
 
-Reading = LengthReading | PlaceReading | OffsetReading | DatumReading
+class ThingReading(Taken, frozen=True, kw_only=True, tag_field="of", tag="thing"):
+    """The length from a corner to a point of a fixed thing, which two of them put in its place.
+
+    ``point`` is the place in the thing's outline, counted from 0; a round
+    thing has one point, its centre, which is 0.
+    """
+
+    thing: str
+    point: int = 0
+    from_: str = field(name="from")
+
+
+Reading = LengthReading | PlaceReading | OffsetReading | DatumReading | ThingReading
 
 
 class Survey(Struct, frozen=True, kw_only=True, omit_defaults=True):

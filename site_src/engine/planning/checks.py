@@ -7,6 +7,7 @@ from engine.model.job import Cutting, Floor, Job
 from engine.patterns import pattern_names
 from engine.planning.board_count import too_many_boards
 from engine.planning.room_as_read import room_as_read
+from engine.survey.check_readings import check_readings
 from engine.survey.checks import check_room
 from engine.units import number_text
 
@@ -20,8 +21,9 @@ def check_job(job: Job) -> tuple[Finding, ...]:
 
 def _room_faults(job: Job) -> tuple[Finding, ...]:
     """The faults of the room as its readings make it, or those of the readings."""
+    notes = check_readings(job.survey, job.room) if job.survey else ()
     try:
-        return check_room(room_as_read(job))
+        return (*check_room(room_as_read(job)), *(note for note in notes if note.level != "error"))
     except Refused as refused:
         return refused.findings
 

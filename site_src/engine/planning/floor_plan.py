@@ -4,8 +4,10 @@ Each step is a pure function of the job and of the steps before it. The last few
 results are kept and taken again as long as their own inputs have not changed.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+
+from msgspec.structs import replace
 
 from engine.cutting.gap_field import GapField
 from engine.errors import Finding, Refused
@@ -21,6 +23,8 @@ from engine.setting_out.barriers import fixed_barriers, wall_barrier
 from engine.setting_out.lay_area import lay_area
 from engine.survey.outline import Outline, room_outline
 from engine.survey.report import SurveyReport, survey_report
+from engine.survey.thing_point import ThingLength
+from engine.survey.things import thing_lengths
 
 Report = Callable[[str, float], None]
 
@@ -29,7 +33,8 @@ Report = Callable[[str, float], None]
 class RoomPlan:
     """The room as surveyed, what the floor keeps clear of, and the area left to lay.
 
-    ``record`` is the job's room with everything filled in that its readings say.
+    ``record`` is the job's room with everything filled in that its readings
+    say, the fixed things where these put them.
     """
 
     record: Room
@@ -55,16 +60,23 @@ class FloorPlan:
     findings: tuple[Finding, ...]
 
 
+def plan_outline(job: Job) -> tuple[Room, Outline]:
+    """The room with everything filled in that its readings say, and its outline. Raises Refused."""
+    room, to_things = room_as_read(job), thing_lengths(job.survey)
+    return _outlines.get((room, to_things), lambda: _outlined(room, to_things))
+
+
 def plan_room(job: Job) -> RoomPlan:
     """The room and its lay area. Raises Refused."""
-    tolerance = job.cutting.gap_tolerance
-    room = room_as_read(job)
-    return _rooms.get((room, tolerance), lambda: _room_plan(room, tolerance))
+    (room, outline), tolerance = plan_outline(job), job.cutting.gap_tolerance
+    # Two surveys may lead to one room and still leave different things to be said of it.
+    inputs = (room, outline.findings, tolerance)
+    return _rooms.get(inputs, lambda: _room_plan(room, outline, tolerance))
 
 
-def plan_survey(room: RoomPlan) -> SurveyReport:
-    """What the survey of a room is worth."""
-    return _surveys.get((room.record,), lambda: survey_report(room.record, room.outline))
+def plan_survey(room: Room, outline: Outline) -> SurveyReport:
+    """What the survey of a room is worth. ``room`` and ``outline`` as from ``plan_outline``."""
+    return _surveys.get((room,), lambda: survey_report(room, outline))
 
 
 def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
@@ -74,7 +86,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     """
     report("Drawing the room", 0.0)
     room = plan_room(job)
-    survey = plan_survey(room)
+    survey = plan_survey(room.record, room.outline)
     pieces, count_from = _pieces.get(
         (room.record, job.floor, job.cutting),
         lambda: _cut_pieces(room, job.floor, job.cutting, report),
@@ -96,13 +108,18 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     )
 
 
+_outlines: Kept[tuple[Room, Outline]] = Kept()
 _rooms: Kept[RoomPlan] = Kept()
 _surveys: Kept[SurveyReport] = Kept()
 _pieces: Kept[tuple[tuple[Piece, ...], CountFrom]] = Kept()
 
 
-def _room_plan(room: Room, tolerance: float) -> RoomPlan:
-    outline = room_outline(room)
+def _outlined(room: Room, to_things: Sequence[ThingLength]) -> tuple[Room, Outline]:
+    outline = room_outline(room, to_things)
+    return replace(room, fixed=outline.fixed), outline
+
+
+def _room_plan(room: Room, outline: Outline, tolerance: float) -> RoomPlan:
     walls = tuple(
         wall_barrier(line.name, line.wall, line.path, line.points, tolerance) for line in outline.walls
     )

@@ -3,16 +3,24 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from engine.errors import Finding, Refused
+from engine.errors import Finding, Level, Refused
 from engine.model.job import Room
-from engine.model.readings import DatumReading, LengthReading, OffsetReading, PlaceReading, Reading, Survey
-from engine.survey.from_readings import is_withdrawal, value_of
+from engine.model.readings import (
+    DatumReading,
+    LengthReading,
+    OffsetReading,
+    PlaceReading,
+    Reading,
+    Survey,
+    ThingReading,
+)
+from engine.survey.from_readings import DATUM_CORNERS, is_withdrawal, value_of
 from engine.units import number_text
 
 
 def check_readings(survey: Survey, room: Room) -> tuple[Finding, ...]:
     """Everything that makes no sense in the readings; the room they lead to is checked afterwards."""
-    names = _corner_names(survey, room)
+    names, points = _corner_names(survey, room), _thing_points(room)
     instruments = {instrument.name for instrument in survey.instruments}
     found: list[Finding] = [*_id_faults(survey), *_instrument_faults(survey)]
     for reading in survey.readings:
@@ -25,9 +33,12 @@ def check_readings(survey: Survey, room: Room) -> tuple[Finding, ...]:
                     "unknown instrument",
                     f"was taken with “{reading.instrument}”, which is not among the instruments. "
                     "Add it, or leave the instrument out.",
+                    "warning",
                 )
             )
         found += _corner_faults(reading, names)
+        if isinstance(reading, ThingReading):
+            found += _thing_faults(reading, names, points)
     return tuple(found)
 
 
@@ -35,7 +46,14 @@ def _corner_names(survey: Survey, room: Room) -> set[str]:
     """Corners that the room lists, its walls name, or a place was read for."""
     names = set(room.corners or ())
     names |= {name for wall in room.walls for name in (wall.from_, wall.to)}
+    if len(room.walls) != 4 and any(isinstance(reading, DatumReading) for reading in survey.readings):
+        names |= set(DATUM_CORNERS)
     return names | {reading.corner for reading in survey.readings if isinstance(reading, PlaceReading)}
+
+
+def _thing_points(room: Room) -> dict[str, int]:
+    """How many points each fixed thing has: a round one its centre."""
+    return {thing.name: 1 if thing.outline is None else len(thing.outline) for thing in room.fixed}
 
 
 def _id_faults(survey: Survey) -> Iterator[Finding]:
@@ -85,7 +103,7 @@ def _value_faults(reading: Reading) -> Iterator[Finding]:
     except Refused as refused:
         yield from refused.findings
         return
-    if isinstance(reading, LengthReading) and value <= 0:
+    if isinstance(reading, (LengthReading, ThingReading)) and value <= 0:
         yield _finding(reading, "impossible length", "is a length, and must be above zero. Take it again.")
 
 
@@ -94,12 +112,32 @@ def _corner_faults(reading: Reading, names: set[str]) -> Iterator[Finding]:
         return
     for corner in (reading.from_, reading.to):
         if corner not in names:
-            words = f"names corner {corner}, which the room does not have. Choose one of {_list(names)}."
-            yield _finding(reading, "unknown corner", words)
+            yield _unknown_corner(reading, corner, names)
     if reading.from_ == reading.to:
         yield _finding(
             reading, "ends at its start", "ends at the corner where it starts. Choose another corner."
         )
+
+
+def _thing_faults(reading: ThingReading, names: set[str], points: dict[str, int]) -> Iterator[Finding]:
+    if reading.from_ not in names:
+        yield _unknown_corner(reading, reading.from_, names)
+    if reading.thing not in points:
+        words = (
+            f"names “{reading.thing}”, which is not among the fixed things. "
+            f"Choose one of {_list(set(points))}, or add it."
+        )
+        yield _finding(reading, "unknown thing", words)
+    elif not 0 <= reading.point < points[reading.thing]:
+        count = points[reading.thing]
+        has = "only its centre" if count == 1 else f"{count} points"
+        words = f"is to point {reading.point + 1} of {reading.thing}, which has {has}. Choose another point."
+        yield _finding(reading, "unknown point", words)
+
+
+def _unknown_corner(reading: Reading, corner: str, names: set[str]) -> Finding:
+    words = f"names corner {corner}, which the room does not have. Choose one of {_list(names)}."
+    return _finding(reading, "unknown corner", words)
 
 
 def _subject(reading: Reading) -> str:
@@ -113,14 +151,17 @@ def _subject(reading: Reading) -> str:
             return f"wall {reading.from_}–{reading.to}"
         case DatumReading():
             return f"datum line, {reading.side}"
+        case ThingReading():
+            return f"{reading.from_} to {reading.thing}, point {reading.point + 1}"
 
 
-def _finding(reading: Reading, code: str, words: str) -> Finding:
+def _finding(reading: Reading, code: str, words: str, level: Level = "error") -> Finding:
     """A sentence that starts with what was read."""
     return Finding(
         path=f"survey.readings.{reading.id}",
         code=code,
         sentence=f"The reading {reading.typed} {reading.unit} ({_subject(reading)}) {words}",
+        level=level,
     )
 
 

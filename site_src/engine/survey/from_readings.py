@@ -33,6 +33,9 @@ from engine.survey.wall_readings import offsets_from_line, offsets_under_straigh
 
 Kind = TypeVar("Kind", bound=Reading)
 
+# The corners of a datum line's room, when the job does not name four of its own.
+DATUM_CORNERS = ("A", "B", "C", "D")
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class _Measured:
@@ -98,7 +101,7 @@ def _with_datum(room: Room, readings: Sequence[DatumReading]) -> Room:
         sides[reading.side].append((reading.station, value) if along else (value, reading.station))
     names = tuple(wall.from_ for wall in room.walls)
     datum = Datum(**{side: tuple(points) for side, points in sides.items()})
-    found = room_from_datum(datum, names if len(names) == 4 else ("A", "B", "C", "D"))
+    found = room_from_datum(datum, names if len(names) == 4 else DATUM_CORNERS)
     if len(names) != 4:
         return replace(room, corners=found.corners, walls=found.walls)
     walls = tuple(

@@ -4,6 +4,7 @@ This is what all later steps stand on. Corners that were not measured are
 solved from lengths first.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, degrees, dist, hypot, radians, sin
@@ -12,14 +13,17 @@ from msgspec.structs import replace
 
 from engine.errors import Finding, Refused
 from engine.geometry.kernel import kernel
+from engine.geometry.plane import polyline_length
 from engine.geometry.shapes import Point, Ring, signed_area
-from engine.model.job import Pair, Room, Wall
-from engine.survey.check_fixed import outside_warnings
+from engine.model.job import FixedThing, Pair, Room, Wall
+from engine.survey.check_fixed import fixed_faults, outside_warnings
 from engine.survey.checks import check_room
 from engine.survey.corner_order import corners_to_solve
 from engine.survey.corners import Solution, solve_corners
 from engine.survey.curves import Curve, greatest_offset, sample, wall_curve
 from engine.survey.network import Adjustment
+from engine.survey.thing_point import ThingLength
+from engine.survey.things import place_things
 from engine.units import number_text
 
 
@@ -84,12 +88,14 @@ class CornerAngle:
 class Outline:
     """The room's ring (counter-clockwise, open), its walls and corners in ring order, and warnings.
 
-    ``adjustment`` is there when the corners were solved from lengths.
+    ``fixed`` are the fixed things where they stand. ``adjustment`` is there
+    when the corners were solved from lengths.
     """
 
     ring: Ring
     walls: tuple[WallLine, ...]
     corners: tuple[CornerAngle, ...]
+    fixed: tuple[FixedThing, ...]
     findings: tuple[Finding, ...]
     adjustment: Adjustment | None = None
 
@@ -99,8 +105,8 @@ class Outline:
         return signed_area(self.ring)
 
 
-def room_outline(room: Room) -> Outline:
-    """Compute the room's outline.
+def room_outline(room: Room, to_things: Sequence[ThingLength] = ()) -> Outline:
+    """Compute the room's outline, and put the fixed things where the lengths ``to_things`` say.
 
     Raises Refused with all faults of sense, or with those of the corners'
     solution, or with the place where walls meet that should not.
@@ -113,12 +119,14 @@ def room_outline(room: Room) -> Outline:
     ring = tuple(point for wall in walls for point in wall.points[:-1])
     _refuse_crossing(ring, walls)
     missing = tuple(_missing(wall) for wall in walls if wall.record is None)
+    room, moved = _with_things(room, to_things, ring)
     outside = tuple(outside_warnings(room, ring))
     return Outline(
         ring=ring,
         walls=walls,
         corners=_angles(walls),
-        findings=(*(solution.findings if solution else ()), *findings, *missing, *outside),
+        fixed=room.fixed,
+        findings=(*(solution.findings if solution else ()), *findings, *missing, *moved, *outside),
         adjustment=solution.adjustment if solution else None,
     )
 
@@ -129,6 +137,18 @@ def _solved(room: Room) -> Solution | None:
         return None
     _sound(room)
     return solve_corners(room)
+
+
+def _with_things(
+    room: Room, to_things: Sequence[ThingLength], ring: Ring
+) -> tuple[Room, tuple[Finding, ...]]:
+    """The room with its things in place; raises Refused when an outline then crosses itself."""
+    fixed, findings = place_things(room.fixed, to_things, room.corners or {}, ring)
+    moved = replace(room, fixed=fixed)
+    faults = [fault for fault in fixed_faults(moved) if fault.level == "error"]
+    if faults:
+        raise Refused(*faults)
+    return moved, findings
 
 
 def _sound(room: Room) -> tuple[Finding, ...]:
@@ -170,7 +190,7 @@ def _wall_line(room: Room, index: int, ends: tuple[str, str], record: int | None
         end=end,
         points=points,
         chord=dist(start, end),
-        length=sum(dist(a, b) for a, b in pairwise(points)),
+        length=polyline_length(points),
         bow=bow,
         bow_station=bow_station,
         bulge_area=sum((b[0] - a[0]) * (a[1] + b[1]) / 2 for a, b in pairwise(line)),

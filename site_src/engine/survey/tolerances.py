@@ -36,3 +36,6 @@ STATION_STEP = 10.0
 
 # A check or a new reading farther off than this many standard deviations is asked about (α = 0.001).
 ASKED_ABOUT = 3.2905
+
+# A point of a fixed thing that stands at a wall may come out this far behind it, mm: so far a tape slips.
+BEHIND_WALL = 10.0

@@ -90,8 +90,8 @@ def _room(request: RoomRequest) -> RoomReply:
     opened = open_job(request.job)
     writer = Writer(request.decimal)
     room = plan_room(opened.job)
-    survey = plan_survey(room)
-    view = room_view(room, survey, opened.job.room.fixed, request.exaggerate, writer)
+    survey = plan_survey(room.record, room.outline)
+    view = room_view(room, survey, request.exaggerate, writer)
     return RoomReply(
         room=view,
         formulas=_formulas(_room_figures(view)),
@@ -103,7 +103,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
     opened = _sound(request.job)
     writer = Writer(request.decimal)
     plan = plan_floor(opened.job, tell)
-    view = room_view(plan.room, plan.survey, opened.job.room.fixed, request.exaggerate, writer)
+    view = room_view(plan.room, plan.survey, request.exaggerate, writer)
     all_cards, totals = cards(plan, writer), summary(plan, writer)
     return PlanReply(
         plan=msgspec.to_builtins(plan_record(plan)),

@@ -1,6 +1,13 @@
 """A reading as the phone shows and reads it back."""
 
-from engine.model.readings import DatumReading, LengthReading, OffsetReading, PlaceReading, Reading
+from engine.model.readings import (
+    DatumReading,
+    LengthReading,
+    OffsetReading,
+    PlaceReading,
+    Reading,
+    ThingReading,
+)
 from engine.units import number_text
 from engine.wire.figures import Writer
 
@@ -16,6 +23,9 @@ def understood(reading: Reading, value: float, writer: Writer) -> str:
             return f"{corner}, {axis}: {writer.mm(value)}"
         case DatumReading(side=side, station=station):
             return f"{side} at {number_text(station, 0, writer.mark)}: {writer.mm(value)}"
+        case ThingReading(thing=thing, point=point, from_=corner):
+            # The first point is a round thing's centre too, and needs no number.
+            return f"{corner} to {thing}{f', point {point + 1}' if point else ''}: {writer.mm(value)}"
 
 
 def _offset(value: float, writer: Writer) -> str:

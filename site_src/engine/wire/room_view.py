@@ -23,16 +23,14 @@ MARGIN = 350.0
 ROUND = 48
 
 
-def room_view(
-    room: RoomPlan, survey: SurveyReport, fixed: tuple[FixedThing, ...], exaggerate: float, writer: Writer
-) -> RoomDrawing:
+def room_view(room: RoomPlan, survey: SurveyReport, exaggerate: float, writer: Writer) -> RoomDrawing:
     """The room to scale, with every wall also drawn with its offsets ``exaggerate`` times larger."""
     return RoomDrawing(
         view_box=view_box(room.outline.ring, MARGIN),
         outline=ring_path(room.outline.ring),
         walls=tuple(wall_view(wall, survey.roughness, exaggerate, writer) for wall in survey.walls),
         corners=tuple(_corner(corner, room, exaggerate, writer) for corner in room.outline.corners),
-        fixed=tuple(_fixed(thing) for thing in fixed),
+        fixed=tuple(_fixed(thing) for thing in room.record.fixed),
         lengths=tuple(_lengths(survey, writer)),
         figures=tuple(_figures(room, writer)),
     )
