@@ -18,6 +18,7 @@ export const desk = {
   /** @type {OpenJob | null} */ job: null,
   /** Room, floor and cards as the engine last gave them. @type {any} */ plan: null,
   /** What the plan was computed from, as `planKey` gives it. */ planOf: '',
+  /** What its room was computed from: while readings are taken, the room is newer than the pieces. */ roomOf: '',
   /** The plan is the one kept from last time. */ planIsKept: false,
   /** @type {{path: string, code: string, sentence: string, level?: string}[]} */ findings: [],
   /** @type {'starting' | 'ready' | 'failed'} */ engine: 'starting',
@@ -64,6 +65,9 @@ export function planKey({ name, progress, floor, ...rest }) {
 
 /** Is the plan on the screen the plan of the job as it stands? */
 export const isPlanCurrent = () => desk.plan !== null && desk.job !== null && desk.planOf === planKey(desk.job.doc);
+
+/** Is its room the room of the job as it stands? */
+export const isRoomCurrent = () => desk.plan !== null && desk.job !== null && desk.roomOf === planKey(desk.job.doc);
 
 /** @param {string} key @param {any} otherwise */
 export const setting = (key, otherwise) => desk.store?.settings.get(key, otherwise) ?? otherwise;

@@ -1,10 +1,11 @@
 // @ts-check
 /** Why this file exists: it brings store, engine and screens together, and shows the screen of the address. */
-import { attempt, desk, redraw, setting, wireDesk } from './desk.js';
+import { attempt, desk, isPlanCurrent, redraw, setting, wireDesk } from './desk.js';
 import { openEngine } from './engine_client.js';
 import { cacheInUse, openOffline } from './offline.js';
 import { dressPage } from './parts/frame.js';
 import { render } from './parts/lit.js';
+import { routeKey } from './parts/reading_entry.js';
 import { jobAddress, readRoute, replaceWith } from './routes.js';
 import { cornersScreen } from './screens/corners.js';
 import { cutScreen } from './screens/cut.js';
@@ -65,6 +66,7 @@ async function arrive() {
   if (desk.route.job && desk.route.job !== desk.job?.id) await openJob(desk.route.job);
   if (!desk.route.job) await listJobs();
   void (AWAKE.has(desk.route.screen) ? keepAwake() : letSleep());
+  if (desk.job && !isPlanCurrent()) thinkSoon(); // readings were taken: now the pieces
   draw();
   scrollTo(0, 0);
   app.querySelector('h1')?.focus({ preventScroll: true });
@@ -118,6 +120,7 @@ async function start() {
   wireDesk(draw, thinkSoon);
   addEventListener('hashchange', () => void arrive());
   addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && void saveOpenField());
+  addEventListener('keydown', routeKey);
   addEventListener('beforeinstallprompt', (event) => {
     event.preventDefault();
     desk.install = event;

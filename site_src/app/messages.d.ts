@@ -228,7 +228,6 @@ export interface NextReading {
   typed: string;
   station: Figure;
   gain: Figure;
-  at: [number, number];
 }
 
 /** One reading on a wall at ``station``. */
@@ -250,7 +249,7 @@ export interface OffsetReading {
   check?: boolean;
 }
 
-/** The same readings taken as another shape, drawn as large as ``bowed``. */
+/** The same readings taken as another shape. */
 export interface OtherShape {
   curve: string;
   path: string;
@@ -312,11 +311,12 @@ export interface Progress {
   done?: number;
 }
 
-/** One reading on a wall, placed as large as ``bowed``. */
+/** One reading on a wall, ``path`` its mark. ``typed`` is its station in mm as the job has it. */
 export interface ReadingMark {
   station: string;
+  typed: string;
   offset: string;
-  at: [number, number];
+  path: string;
   is_check: boolean;
 }
 
@@ -451,9 +451,7 @@ export interface WallDrawing {
   face: string;
   path: string;
   bowed: string;
-  band: string;
-  others: (OtherShape)[];
-  readings: (ReadingMark)[];
+  profile: WallProfile;
   label: Label;
   length: Figure;
   bow: Figure;
@@ -461,6 +459,19 @@ export interface WallDrawing {
   proposal: string;
   proposal_words: string;
   spacing: (Figure)[];
+}
+
+/** One wall drawn along itself, offsets much larger, the room above. */
+export interface WallProfile {
+  view_box: [number, number, number, number];
+  line: string;
+  path: string;
+  band: string;
+  others: (OtherShape)[];
+  readings: (ReadingMark)[];
+  next: string;
+  labels: (Label)[];
+  words: string;
 }
 
 export type Request = CheckRequest | FixRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;

@@ -11,6 +11,28 @@
  * has exactly three) can be read in one way only and are taken.
  */
 
+/**
+ * A reading as typed: a tape in the hand, or a laser that types like a keyboard and may write its unit behind the number.
+ * The text is kept as it is; whether it makes sense in the room is the engine's to say.
+ * @param {string} text @param {Unit} unit the unit in use
+ * @returns {{typed: string, unit: Unit, sentence?: undefined} | {sentence: string, typed?: undefined}}
+ */
+export function readReading(text, unit) {
+  const [, typed = '', said = ''] = /^\s*(.*?)\s*(mm|cm|m|in|)\s*$/i.exec(text) ?? [];
+  const used = /** @type {Unit} */ (said.toLowerCase() || (/["″]$/.test(typed) ? 'in' : unit));
+  if (used === 'in') return INCHES.test(typed) ? { typed, unit: used } : { sentence: notInches(typed) };
+  const { sentence } = readNumber(typed, used === 'mm');
+  return sentence === undefined ? { typed, unit: used } : { sentence };
+}
+
+/** @typedef {'mm' | 'cm' | 'm' | 'in'} Unit */
+
+/** Feet, whole inches and a fraction, or a decimal. */
+const INCHES = /^[+\-−]?(?=.*\d)(\d+['’′]\s*)?(\d+[\s-]+)?(\d*[.,]?\d*|\d+\/\d+)\s*["″]?$/;
+/** @param {string} typed */
+const notInches = (typed) =>
+  typed ? `“${shown(typed)}” is not a length in inches. Type it such as 12 5/8 or 12.5.` : 'Type a number.';
+
 const NUMBER = /^([+\-−]?)(\d*)(?:[.,](\d*))?$/;
 const LARGEST = 1e9;
 
@@ -19,16 +41,17 @@ const LARGEST = 1e9;
 /**
  * Read one number as typed.
  * @param {string} text
+ * @param {boolean} [mayBeThousands] only in millimetres can a mark be taken for one that parts thousands
  * @returns {NumberRead} the value, or a sentence that says what to mend
  */
-export function readNumber(text) {
+export function readNumber(text, mayBeThousands = true) {
   const typed = text.trim();
   if (typed === '') return { sentence: 'Type a number.' };
   const parts = NUMBER.exec(typed);
   if (!parts) return { sentence: notANumber(typed) };
   const [, sign, whole, decimals = ''] = parts;
   if (whole === '' && decimals === '') return { sentence: `“${typed}” has no digits. Type a number.` };
-  if (isUnclear(whole, decimals)) return { sentence: unclear(typed, whole, decimals) };
+  if (mayBeThousands && isUnclear(whole, decimals)) return { sentence: unclear(typed, whole, decimals) };
   const value = Number(`${whole || '0'}.${decimals || '0'}`);
   if (value > LARGEST) return { sentence: `“${typed}” is too large. Type the measure in millimetres.` };
   return { value: sign === '-' || sign === '−' ? 0 - value : value };

@@ -3,7 +3,7 @@
  * Why this file exists: after every change the engine is asked again, once the
  * hand rests. An answer to an older state of the job is shown as such.
  */
-import { desk, isPlanCurrent, NUMBERS_KEPT, planKey, redraw, setting } from './desk.js';
+import { desk, isPlanCurrent, isRoomCurrent, NUMBERS_KEPT, planKey, redraw, setting } from './desk.js';
 
 const REST_MS = 250;
 /** How many times larger the offsets are drawn when the bow is to be seen. */
@@ -36,6 +36,7 @@ export async function showKeptPlan() {
   const { store, job } = desk;
   desk.plan = null;
   desk.planOf = '';
+  desk.roomOf = '';
   desk.planIsKept = false;
   desk.findings = [];
   if (!store || !job) return;
@@ -43,6 +44,7 @@ export async function showKeptPlan() {
   if (kept && desk.job?.id === job.id && !desk.plan) {
     desk.plan = kept.value;
     desk.planOf = kept.value.of;
+    desk.roomOf = kept.value.of;
     desk.planIsKept = true;
     desk.findings = kept.value.findings;
   }
@@ -63,7 +65,7 @@ export async function think() {
   if (running?.job === job.id) return; // ending a computation costs a new start: let it come to its end, then ask again
   running?.control.abort();
   if (isPlanCurrent() && !desk.planIsKept) desk.findings = desk.plan.findings;
-  else await askFor(job);
+  else if (!(isSurveying() && isRoomCurrent())) await askFor(job);
   redraw();
 }
 
@@ -89,6 +91,7 @@ async function answer(job, { signal }) {
       { ask: what, job: job.doc, exaggerate: EXAGGERATION, decimal: setting('decimal', '.') },
       { onProgress, signal },
     );
+  if (isSurveying()) return takeRoom(job, await ask('room'));
   if (desk.engine === 'ready') desk.busy = 'Working out the plan…';
   redraw();
   const plan = await ask('plan');
@@ -102,6 +105,9 @@ async function answer(job, { signal }) {
   );
 }
 
+/** While readings are taken only the room is drawn anew: it is there at once, and the pieces can wait. */
+const isSurveying = () => desk.route.screen === 'read';
+
 /** @param {any[]} known */
 const isNew = (known) => (/** @type {any} */ found) => !known.some(({ sentence }) => sentence === found.sentence);
 
@@ -113,17 +119,31 @@ function onProgress({ step }) {
 
 /** @param {import('./store/heads.js').OpenJob} job @param {any} reply */
 function take(job, reply) {
-  if (desk.job?.id !== job.id) return;
-  if (reply.reply === 'fault') {
-    desk.wrong = `The engine could not work this out (${reply.name}: ${reply.message}). The job is saved. Undo the last change, or export the job.`;
-    return;
-  }
-  desk.findings = reply.findings;
-  if (reply.reply === 'refused') return;
+  if (!isAnswer(job, reply)) return;
   desk.plan = reply;
   desk.planOf = planKey(job.doc);
+  desk.roomOf = desk.planOf;
   desk.planIsKept = false;
   void keep(job, reply);
+}
+
+/** The room of a plan that is not worked out anew yet. @param {import('./store/heads.js').OpenJob} job @param {any} reply */
+function takeRoom(job, reply) {
+  if (!isAnswer(job, reply)) return;
+  const { plan } = desk;
+  desk.plan = { ...plan, room: reply.room, findings: reply.findings, formulas: { ...plan?.formulas, ...reply.formulas } };
+  desk.roomOf = planKey(job.doc);
+}
+
+/** Findings are taken, faults told. @param {import('./store/heads.js').OpenJob} job @param {any} reply */
+function isAnswer(job, reply) {
+  if (desk.job?.id !== job.id) return false;
+  if (reply.reply === 'fault') {
+    desk.wrong = `The engine could not work this out (${reply.name}: ${reply.message}). The job is saved. Undo the last change, or export the job.`;
+    return false;
+  }
+  desk.findings = reply.findings;
+  return reply.reply !== 'refused';
 }
 
 /** @param {import('./store/heads.js').OpenJob} job @param {any} reply */

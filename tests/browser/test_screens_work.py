@@ -258,9 +258,9 @@ def test_readings_that_come_faster_than_they_are_saved_all_stand(page: Page) -> 
     """Promise: a laser that types at once loses no reading and puts none in another's place."""
     job = open_demo(page)
     page.goto(f"/{job}/read/3")
-    page.locator("#station-3").fill("50")
-    page.locator("#step-3").fill("20")
-    page.locator("#offset-3").click()
+    page.locator("#station").fill("50")
+    page.locator("#step").fill("20")
+    page.locator("#reading").click()
     expect(page.get_by_label("Offset at 50 mm")).to_be_visible()
     for offset in ("1", "2", "3"):
         page.keyboard.type(offset)
@@ -269,4 +269,4 @@ def test_readings_that_come_faster_than_they_are_saved_all_stand(page: Page) -> 
     page.goto(f"/{job}/wall/3")
     expect(page.locator("tbody tr")).to_have_count(4)
     rows = [row.split() for row in page.locator("tbody").inner_text().splitlines() if row.strip()]
-    assert rows[0] == ["50", "1"]
+    assert rows[0][:2] == ["50", "1"]

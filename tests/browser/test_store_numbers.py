@@ -8,7 +8,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import Page
 
-READ = "async (texts) => texts.map((await import('/app/numbers.js')).readNumber)"
+READ = """async (texts) => {
+  const { readNumber } = await import('/app/numbers.js');
+  return texts.map((text) => readNumber(text));
+}"""
 
 
 @pytest.fixture

@@ -36,7 +36,7 @@ def read_wall(page: Page) -> None:
         page.keyboard.type(offset)
         page.keyboard.press("Enter")
         expect(page.get_by_role("status")).to_contain_text(f"at {station}")
-    page.get_by_role("link", name="Done with this wall").last.click()
+    page.get_by_role("link", name="Back").click()
     expect(page.get_by_role("row")).to_have_count(6)
 
 
@@ -142,7 +142,8 @@ def export(page: Page) -> tuple[str, str]:
     job = json.loads(job_text)
     assert job["name"] == "Back bedroom"
     assert job["room"]["corners"]["C"] == [3212.5, 2400]
-    assert job["room"]["walls"][0]["offsets"] == [[500, 4], [1000, 7.5], [1500, 9.5], [2000, 8], [2500, 5]]
+    readings = [(reading["station"], reading["typed"]) for reading in job["survey"]["readings"]]
+    assert readings == [(500, "4"), (1000, "7.5"), (1500, "9,5"), (2000, "8"), (2500, "5")]
     assert job["room"]["walls"][0]["gap"] == 40
     assert sorted(job["progress"].values(), key=lambda done: done["fitted"]) == [
         {"cut": True, "fitted": False}, {"cut": True, "fitted": True},

@@ -19,6 +19,8 @@ export const written = (value) =>
 /** @param {string} id */
 export const draftText = (id) => drafts.get(keyOf(id))?.text;
 /** @param {string} id */
+export const draftFault = (id) => drafts.get(keyOf(id))?.fault ?? '';
+/** @param {string} id */
 export const dropDraft = (id) => void drafts.delete(keyOf(id));
 /** @param {string} id @param {string} text @param {string} [fault] */
 export const setDraft = (id, text, fault = '') => void drafts.set(keyOf(id), { text, fault });

@@ -5,7 +5,7 @@ import { change, desk, redraw } from '../desk.js';
 import { jobNumber, numberField, select, takeDraft, written } from '../parts/field.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
-import { wallName } from './room.js';
+import { wallName } from '../walls.js';
 
 /** @type {{from: string, to: string, length: number | null}} */
 const tie = { from: '', to: '', length: null };

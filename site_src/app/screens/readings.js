@@ -1,17 +1,31 @@
 // @ts-check
-/** Why this file exists: one reading at a time, with a huge figure, so that a tape, a laser and dusty hands can do it. */
-import { change, desk, redraw, setting, setSetting } from '../desk.js';
-import { choice, dropDraft, numberField, setDraft, takeDraft, written } from '../parts/field.js';
+/** Why this file exists: readings on one wall, station by station, to its end, one check, and on to the next wall. */
+import { desk, redraw, setSetting, setting } from '../desk.js';
+import { dropDraft, numberField, written } from '../parts/field.js';
+import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { focusReading, isReadAgain, openQuestion, readingEntry } from '../parts/reading_entry.js';
+import { lineChoices, lineFields, lineHint, lineSign } from '../parts/wall_line.js';
+import { wallProfile } from '../parts/wall_profile.js';
 import { readNumber } from '../numbers.js';
 import { jobAddress } from '../routes.js';
-import { wallPicture } from './wall.js';
-import { drawnWall, wallName } from './room.js';
+import { offsetReadings } from '../survey_edits.js';
+import { drawnWall, wallName } from '../walls.js';
 
-/** What the hand is about to read; lost by nothing but taking it. @type {Map<string, {station: number | null, last: number | null, side: string}>} */
+/** @typedef {{station: number | null, last: number | null, check: boolean, more: boolean}} Hand where the hand is on a wall; `more` past its end */
+
+/** @type {Map<string, Hand>} */
 const hands = new Map();
+
+/** @param {number} index @returns {Hand} */
+function handAt(index) {
+  const key = `${desk.route.job} ${index}`;
+  const hand = hands.get(key) ?? { station: null, last: null, check: false, more: false };
+  hands.set(key, hand);
+  return hand;
+}
 
 export const readingsScreen = () => {
   const index = Number(desk.route.rest[0]);
@@ -22,147 +36,147 @@ export const readingsScreen = () => {
   return jobPage({ step: 'room', title: `Readings ${wallName(wall)}`, back, body: body(wall, index) });
 };
 
-/** @param {number} index */
-function handAt(index) {
-  const key = `${desk.route.job} ${index}`;
-  const hand = hands.get(key) ?? { station: null, last: null, side: 'in' };
-  hands.set(key, hand);
-  return hand;
+/** @param {any} wall @param {number} index */
+const body = (wall, index) =>
+  html` ${
+      isRead(wall, index) && !isReadAgain()
+        ? html`${openQuestion()} ${wallIsRead(wall, index)}`
+        : readingEntry(() => target(index), { below: place(wall, index), choices: lineChoices(wall) })
+    }
+    ${wallProfile(wall)} ${readNext(wall, index)} ${findings((path) => path.startsWith(`room.walls[${index}]`))}`;
+
+/** What is read now on the wall. @param {number} index @returns {import('../parts/reading_entry.js').Target} */
+function target(index) {
+  const wall = desk.job?.doc.room.walls[index];
+  const hand = handAt(index);
+  const check = isCheck(wall, hand);
+  const station = stationNow(wall, hand);
+  const before = offsetReadings(desk.job?.doc, wall).find((reading) => reading.station === station);
+  return {
+    label: `${check ? 'Check' : 'Offset'} at ${written(station)} mm from ${wall.from}`,
+    sign: lineSign(),
+    fields: {
+      of: 'offset',
+      from: wall.from,
+      to: wall.to,
+      station,
+      ...lineFields(),
+      ...(check ? { check: true } : {}),
+      ...(before ? { corrects: before.id } : {}),
+    },
+    hint: check ? 'A check is kept out of the curve: it shows whether the other readings can be believed.' : lineHint(wall),
+    onTaken: () => moveOn(hand, station, check),
+  };
 }
 
-/** The station read last and one step more. @param {any} wall @param {{last: number | null}} hand */
-const suggested = (wall, hand) => (hand.last ?? wall.offsets?.at(-1)?.[0] ?? 0) + setting('station step', 500);
+/** @param {Hand} hand @param {number} station @param {boolean} check */
+function moveOn(hand, station, check) {
+  Object.assign(hand, { station: null, check: false, more: false }, check ? {} : { last: station });
+  dropDraft('station');
+}
+
+/** @param {any} wall @param {Hand} hand */
+function stationNow(wall, hand) {
+  if (hand.station !== null) return hand.station;
+  return isCheck(wall, hand) ? Number(drawnWall(wall)?.next.typed) : suggested(wall, hand);
+}
+
+/** The station read last and one step more. @param {any} wall @param {Hand} hand @returns {number} */
+const suggested = (wall, hand) => (hand.last ?? lastRead(wall)) + setting('station step', 500);
+
+/** @param {any} wall @returns {number} */
+const lastRead = (wall) => Math.max(0, ...stations(wall));
+
+/** Stations with a reading that shapes the curve. @param {any} wall @returns {number[]} */
+const stations = (wall) => [
+  ...(wall.offsets ?? []).map((/** @type {[number, number]} */ [station]) => station),
+  ...offsetReadings(desk.job?.doc, wall).filter(({ check }) => !check).map(({ station }) => station),
+];
+
+/** @param {any} wall */
+const isChecked = (wall) => (wall.checks ?? []).length > 0 || offsetReadings(desk.job?.doc, wall).some(({ check }) => check);
 
 /** The wall's length where it is known. @param {any} wall @returns {number | null} */
 function lengthOf(wall) {
-  const read = readNumber(drawnWall(wall)?.length.text ?? written(wall.length) ?? '');
+  const read = readNumber(drawnWall(wall)?.length.text ?? written(wall.length) ?? '', false);
   return read.value ?? null;
 }
 
-/** @param {any} wall @param {number} index */
-function body(wall, index) {
-  const hand = handAt(index);
-  const station = hand.station ?? suggested(wall, hand);
+/** Has the hand come to the wall's end? @param {any} wall @param {Hand} hand */
+function isAtEnd(wall, hand) {
   const length = lengthOf(wall);
-  const past = length !== null && station >= length;
-  return html` ${past ? atTheEnd(wall, index) : nothing}
-    ${numberField({
-      id: `offset-${index}`,
-      label: `Offset at ${written(station)} mm from ${wall.from}`,
-      huge: true,
-      take: (value) => takeReading(index, value),
-      onEnter: () => takeDraft(offsetField(index)),
-    })}
-    ${choice({
-      id: `side-${index}`,
-      label: 'The wall stands',
-      value: hand.side,
-      options: [
-        ['in', 'into the room'],
-        ['back', 'back from the line'],
-      ],
-      take: (side) => {
-        hand.side = side;
-        redraw();
-      },
-    })}
-    <button class="button main tall" @click=${() => takeDraft(offsetField(index))}>
-      Take it, next station ${icon('next')}
-    </button>
-    <div class="pair">
-      ${numberField({
-        id: `station-${index}`,
-        label: `Station from ${wall.from}`,
-        value: station,
-        take: (value) => {
-          hand.station = value;
-          redraw();
-        },
-      })}
-      ${numberField({ id: `step-${index}`, label: 'Step to the next', value: setting('station step', 500), take: (value) => setStep(value) })}
-    </div>
-    <p class="small soft">
-      ${readSoFar(wall, length)} Stretch a line or aim a laser from corner to corner; read how far the wall stands off
-      it. Enter takes the reading.
-    </p>
-    ${wallPicture(wall)}
-    <a class="button" href=${jobAddress(desk.route.job, 'wall', index)}>Done with this wall</a>`;
+  return !hand.more && hand.station === null && length !== null && suggested(wall, hand) >= length;
+}
+
+/** At the end of a wall one more reading proves the others. @param {any} wall @param {Hand} hand */
+const isCheck = (wall, hand) =>
+  hand.check || (isAtEnd(wall, hand) && !isChecked(wall) && stations(wall).length > 0 && drawnWall(wall) !== undefined);
+
+/** @param {any} wall @param {number} index */
+const isRead = (wall, index) => isAtEnd(wall, handAt(index)) && !isCheck(wall, handAt(index));
+
+/** @param {any} wall @param {number} index */
+function wallIsRead(wall, index) {
+  const next = wallToRead(index);
+  const count = stations(wall).length;
+  return html` <section class="sheet" aria-label="This wall is read">
+    <h2>Wall ${wallName(wall)} is read</h2>
+    <p>${count === 1 ? '1 reading' : `${count} readings`}${isChecked(wall) ? ', checked' : ''}.</p>
+    ${
+      next === null
+        ? html`<a class="button main tall" href=${jobAddress(desk.route.job, 'room')}>Every wall is read</a>`
+        : html`<a class="button main tall" href=${jobAddress(desk.route.job, 'read', next)}
+            >Next wall, ${wallName(desk.job?.doc.room.walls[next])} ${icon('next')}</a
+          >`
+    }
+    <button class="button" @click=${() => goOn(index, { more: true })}>Another reading on this wall</button>
+  </section>`;
+}
+
+/** The next wall round the room without readings. @param {number} index @returns {number | null} */
+function wallToRead(index) {
+  const walls = desk.job?.doc.room.walls ?? [];
+  for (let step = 1; step < walls.length; step += 1) {
+    const next = (index + step) % walls.length;
+    if (stations(walls[next]).length === 0) return next;
+  }
+  return null;
+}
+
+/** @param {number} index @param {Partial<Hand>} change */
+function goOn(index, change) {
+  Object.assign(handAt(index), change);
+  focusReading();
+  redraw();
 }
 
 /** @param {any} wall @param {number} index */
-const atTheEnd = (wall, index) =>
-  html` <p class="finding note">
-    The next station would lie past corner ${wall.to}: this wall is read.
-    <a href=${jobAddress(desk.route.job, 'wall', index)}>Done with this wall</a>
-  </p>`;
-
-/** @param {any} wall @param {number | null} length */
-function readSoFar(wall, length) {
-  const count = wall.offsets?.length ?? 0;
-  const last = wall.offsets?.at(-1);
-  const long = length === null ? '' : ` of a wall ${written(length)} mm long`;
-  return count
-    ? `${count === 1 ? '1 reading' : `${count} readings`}${long}; the last ${written(last[1])} at ${written(last[0])}.`
-    : `No readings yet${long}.`;
-}
+const place = (wall, index) =>
+  html` <div class="pair">
+    ${numberField({
+      id: 'station',
+      label: `Station from ${wall.from}`,
+      value: stationNow(wall, handAt(index)),
+      take: (value) => goOn(index, { station: value }),
+      onEnter: focusReading,
+    })}
+    ${numberField({ id: 'step', label: 'Step to the next', value: setting('station step', 500), take: setStep, onEnter: focusReading })}
+  </div>`;
 
 /** @param {number | null} value */
-function setStep(value) {
-  if (value === null || value <= 0) return false;
-  return setSetting('station step', value);
-}
+const setStep = (value) => value !== null && value > 0 && setSetting('station step', value);
 
-/** @param {number} index @returns {import('../parts/field.js').NumberField} */
-const offsetField = (index) => ({
-  id: `offset-${index}`,
-  label: 'Offset',
-  take: (value) => takeReading(index, value),
-});
-
-/** Readings are saved one after the other, however fast they come. @type {Promise<boolean>} */
-let saving = Promise.resolve(true);
-
-/** @param {number} index @param {number | null} typed */
-function takeReading(index, typed) {
-  // The field is free at once: a laser may type the next reading while this one is being saved.
-  dropDraft(`offset-${index}`);
-  const field = document.getElementById(`offset-${index}`);
-  if (field instanceof HTMLInputElement) field.value = '';
-  saving = saving.then(() => saveReading(index, typed));
-  return saving;
-}
-
-/** @param {number} index @param {number | null} typed */
-async function saveReading(index, typed) {
-  const wall = desk.job?.doc.room.walls[index];
-  if (typed === null || !wall) return false;
-  const hand = handAt(index);
-  const station = hand.station ?? suggested(wall, hand);
-  const offset = hand.side === 'back' && typed > 0 ? 0 - typed : typed;
-  const words = `${wallName(wall)} at ${written(station)}: ${written(offset)}`;
-  if (!(await change(readingEdits(wall, index, station, offset), words))) {
-    setDraft(`offset-${index}`, written(typed));
-    return false;
-  }
-  hand.last = station;
-  hand.station = null;
-  dropDraft(`station-${index}`);
-  focusOffset(index);
-  return true;
-}
-
-/** Readings stand in the order of their stations; one at a station read before takes its place. @param {any} wall @param {number} index @param {number} station @param {number} offset */
-function readingEdits(wall, index, station, offset) {
-  const offsets = wall.offsets ?? [];
-  const list = ['room', 'walls', index, 'offsets'];
-  if (!wall.offsets) return [{ path: list, value: [[station, offset]] }];
-  const same = offsets.findIndex((/** @type {[number, number]} */ [at]) => at === station);
-  if (same >= 0) return [{ path: [...list, same], value: [station, offset] }];
-  const after = offsets.findIndex((/** @type {[number, number]} */ [at]) => at > station);
-  return [{ path: [...list, after < 0 ? offsets.length : after], value: [station, offset], insert: true }];
-}
-
-/** @param {number} index */
-function focusOffset(index) {
-  requestAnimationFrame(() => document.getElementById(`offset-${index}`)?.focus());
+/** @param {any} wall @param {number} index */
+function readNext(wall, index) {
+  const next = drawnWall(wall)?.next;
+  if (!next || stations(wall).length === 0) return nothing;
+  const { last, check } = handAt(index);
+  return html` <div class="row">
+    <button class="button grow" @click=${() => goOn(index, { station: Number(next.typed), check: false })}>
+      Read at ${next.station.text} next: gains ${next.gain.text} mm
+    </button>
+    <button class="button grow" ?disabled=${check} @click=${() => goOn(index, { station: Number(next.typed), check: true, last })}>
+      Check there
+    </button>
+  </div>`;
 }

@@ -8,25 +8,9 @@ import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { written } from '../parts/field.js';
 import { jobAddress } from '../routes.js';
-import { isOld, oldMark } from './plan.js';
-
-export const FACES = /** @type {const} */ ([
-  ['wall', 'Wall'],
-  ['threshold', 'Threshold'],
-  ['opening', 'Opening'],
-  ['fixed', 'Fixed'],
-  ['glazing', 'Glazing'],
-]);
-
-/** @param {any} wall */
-export const wallName = (wall) => `${wall.from}–${wall.to}`;
-export const faceName = (/** @type {string} */ face) => FACES.find(([key]) => key === face)?.[1] ?? face;
-
-/** The wall as the engine drew it. @param {any} wall */
-export const drawnWall = (wall) => desk.plan?.room.walls.find((/** @type {any} */ { name }) => samePlace(name, wall));
-/** @param {string} name @param {any} wall */
-const samePlace = (name, wall) =>
-  name.startsWith(wall.from) && name.endsWith(wall.to) && name.length <= wall.from.length + wall.to.length + 4;
+import { offsetReadings } from '../survey_edits.js';
+import { drawnWall, faceName, isRoomOld, wallName } from '../walls.js';
+import { oldMark } from './plan.js';
 
 export const roomScreen = () => {
   const room = desk.job?.doc.room ?? { walls: [] };
@@ -35,7 +19,7 @@ export const roomScreen = () => {
     title: 'Room',
     body: html` ${
         desk.plan
-          ? html`${planDrawing({ key: 'room', label: 'The room with the bow of its walls drawn larger', room: desk.plan.room, bowed: true, still: true, old: isOld() })}
+          ? html`${planDrawing({ key: 'room', label: 'The room with the bow of its walls drawn larger', room: desk.plan.room, bowed: true, still: true, old: isRoomOld() })}
               <p class="small soft">The bow is drawn twenty times larger; the thin line is to scale.</p>`
           : nothing
       }
@@ -66,19 +50,31 @@ export const roomScreen = () => {
 };
 
 /** @param {any} wall @param {number} index */
-const wallLine = (wall, index) => {
-  const drawn = drawnWall(wall);
-  const count = wall.offsets?.length ?? 0;
-  return html` <li>
+const wallLine = (wall, index) =>
+  html` <li>
     <a class="open" href=${jobAddress(desk.route.job, 'wall', index)}>
       <span class="name">${wallName(wall)} · ${faceName(wall.face ?? 'wall')}</span>
-      <span class="small soft"
-        >${drawn ? `${drawn.length.text} ${drawn.length.unit} long · ` : ''}gap ${written(wall.gap ?? 10)} mm ·
-        ${count === 1 ? '1 reading' : `${count} readings`}${drawn && count ? ` · bow ${drawn.bow.text} ${drawn.bow.unit}` : ''}</span
-      >
+      <span class="small soft">${wallFacts(wall).join(' · ')}</span>
     </a>
   </li>`;
-};
+
+/** What is known of a wall, in few words. @param {any} wall @returns {string[]} */
+function wallFacts(wall) {
+  const drawn = drawnWall(wall);
+  const read = offsetReadings(desk.job?.doc, wall);
+  const count = new Set([
+    ...(wall.offsets ?? []).map((/** @type {[number, number]} */ [station]) => station),
+    ...read.filter(({ check }) => !check).map(({ station }) => station),
+  ]).size;
+  const checked = wall.checks?.length || read.some(({ check }) => check);
+  return [
+    ...(drawn ? [`${drawn.length.text} ${drawn.length.unit} long`] : []),
+    `gap ${written(wall.gap ?? 10)} mm`,
+    count === 1 ? '1 reading' : `${count} readings`,
+    ...(count && !checked ? ['no check yet'] : []),
+    ...(drawn && count ? [`bow ${drawn.bow.text} ${drawn.bow.unit}`] : []),
+  ];
+}
 
 /** @param {any} thing @param {number} index */
 const thingLine = (thing, index) =>

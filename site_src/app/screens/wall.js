@@ -1,16 +1,15 @@
 // @ts-check
 /** Why this file exists: one wall: what it is, its gap, how its curve runs, and its readings. */
-import { change, desk, put } from '../desk.js';
-import { planDrawing } from '../parts/drawing.js';
+import { desk, put } from '../desk.js';
 import { choice, jobNumber, written } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
-import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { readingsTable } from '../parts/readings_table.js';
+import { wallProfile } from '../parts/wall_profile.js';
 import { jobAddress } from '../routes.js';
-import { isOld } from './plan.js';
-import { drawnWall, FACES, wallName } from './room.js';
+import { drawnWall, FACES, wallName } from '../walls.js';
 
 const CURVES = /** @type {const} */ ([
   ['smooth', 'Smooth'],
@@ -29,16 +28,31 @@ export const wallScreen = () => {
 
 /** @param {any} wall @param {number} index */
 const wallBody = (wall, index) =>
-  html` ${wallPicture(wall)}
+  html` ${wallProfile(wall, { shapes: true })}
     <a class="button main tall" href=${jobAddress(desk.route.job, 'read', index)}>Take readings</a>
-    ${wall.offsets?.length ? readingsTable(wall, index) : html`<p class="soft">No readings: the wall is taken as straight.</p>`}
-    ${drawnWall(wall) ? figureGrid([drawnWall(wall).length, drawnWall(wall).bow]) : nothing} ${wallChoices(wall, index)}
-    ${findings((path) => path.startsWith(`room.walls[${index}]`))}`;
+    ${findings((path) => path.startsWith(`room.walls[${index}]`))} ${readingsTable(wall, index)}
+    ${drawnWall(wall) ? figureGrid(figuresOf(drawnWall(wall))) : nothing} ${shape(wall, index)}
+    ${wallChoices(wall, index)} ${breaks(wall, index)}`;
+
+/** @param {any} drawn */
+const figuresOf = ({ length, bow, next, spacing }) => [length, bow, next.station, next.gain, ...spacing];
+
+/** How the wall runs: one shape is proposed, the others are drawn dotted. @param {any} wall @param {number} index */
+function shape(wall, index) {
+  const name = wallName(wall);
+  const now = wall.curve ?? 'smooth';
+  const drawn = drawnWall(wall);
+  const isOther = drawn && drawn.proposal !== now;
+  return html` ${choice({ id: `curve-${index}`, label: 'How the wall runs between readings', value: now, options: CURVES, take: (curve) => put(['room', 'walls', index, 'curve'], curve, `${name}: ${curve}`) })}
+    ${drawn?.proposal_words ? html`<p class="finding ${isOther ? 'warning' : 'note'}">${drawn.proposal_words}</p>` : nothing}
+    ${drawn?.profile.others.length ? html`<p class="small soft">Dotted above: the wall as the other shapes would have it.</p>` : nothing}`;
+}
 
 /** @param {any} wall @param {number} index */
 const wallChoices = (wall, index) => {
   const name = wallName(wall);
   const at = (/** @type {string} */ key) => ['room', 'walls', index, key];
+  const opens = wall.face === 'threshold' || wall.face === 'opening';
   return html` ${choice({ id: `face-${index}`, label: 'What stands here', value: wall.face ?? 'wall', options: FACES, take: (face) => put(at('face'), face, `${name}: ${face}`) })}
     <div class="pair">
       ${jobNumber({ id: `gap-${index}`, label: 'Gap to the floor', value: wall.gap ?? 10, path: at('gap') })}
@@ -53,61 +67,41 @@ const wallChoices = (wall, index) => {
             ? `Empty: ${written(desk.job?.doc.cutting?.gap_tolerance ?? 2)} mm, as set for all`
             : '',
       })}
-    </div>
-    ${choice({ id: `curve-${index}`, label: 'How the wall runs between readings', value: wall.curve ?? 'smooth', options: CURVES, take: (curve) => put(at('curve'), curve, `${name}: ${curve}`) })}`;
+      ${
+        opens
+          ? jobNumber({
+              id: `next-floor-${index}`,
+              label: 'Next floor above this base',
+              value: wall.next_floor ?? null,
+              optional: true,
+              path: at('next_floor'),
+              hint: 'Below: with a minus. Empty: not measured.',
+            })
+          : nothing
+      }
+    </div>`;
 };
 
-/** @param {any} wall */
-export const wallPicture = (wall) =>
-  desk.plan
-    ? planDrawing({
-        key: 'wall',
-        label: `Where wall ${wallName(wall)} is, bow drawn larger`,
-        room: desk.plan.room,
-        bowed: true,
-        here: drawnWall(wall)?.name,
-        still: true,
-        mini: true,
-        old: isOld(),
-      })
-    : nothing;
-
-/** @param {any} wall @param {number} index */
-const readingsTable = (wall, index) =>
-  html` <table>
-    <caption class="small soft">
-      Offset: into the room is plus.
-    </caption>
-    <thead>
-      <tr>
-        <th scope="col">From ${wall.from}</th>
-        <th scope="col">Offset</th>
-        <th scope="col"><span class="small">Take out</span></th>
-      </tr>
-    </thead>
-    <tbody>
-      ${wall.offsets.map(
-        (/** @type {[number, number]} */ [station, offset], /** @type {number} */ row) =>
-          html` <tr>
-            <td>${written(station)}</td>
-            <td>${written(offset)}</td>
-            <td>
-              <button
-                class="button bare"
-                aria-label="Take out the reading at ${written(station)}"
-                @click=${() => takeOut(index, row, station)}
-              >
-                ${icon('gone')}
-              </button>
-            </td>
-          </tr>`,
-      )}
-    </tbody>
-  </table>`;
-
-/** @param {number} index @param {number} row @param {number} station */
-const takeOut = (index, row, station) =>
-  change(
-    [{ path: ['room', 'walls', index, 'offsets', row], remove: true }],
-    `Reading at ${written(station)} taken out`,
-  );
+/** Where a chimney breast, a casing or a step splits the wall. @param {any} wall @param {number} index */
+const breaks = (wall, index) =>
+  html` <h2>Breaks</h2>
+    <p class="small soft">
+      Where a casing, a chimney breast or a step splits the wall, the curve starts anew. Read the wall there too.
+    </p>
+    ${(wall.breaks ?? []).map((/** @type {number} */ station, /** @type {number} */ row) =>
+      jobNumber({
+        id: `break-${index}-${row}`,
+        label: `Break, from ${wall.from}`,
+        optional: true,
+        value: station,
+        path: ['room', 'walls', index, 'breaks', row],
+        hint: 'Empty it to take the break out.',
+      }),
+    )}
+    ${jobNumber({
+      id: `break-${index}-new`,
+      label: `New break, from ${wall.from}`,
+      optional: true,
+      value: null,
+      path: ['room', 'walls', index, 'breaks', (wall.breaks ?? []).length],
+    })}`;

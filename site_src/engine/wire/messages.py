@@ -42,19 +42,39 @@ class Label(Struct, frozen=True, kw_only=True):
 
 
 class OtherShape(Struct, frozen=True, kw_only=True):
-    """The same readings taken as another shape, drawn as large as ``bowed``."""
+    """The same readings taken as another shape."""
 
     curve: str
     path: str
 
 
 class ReadingMark(Struct, frozen=True, kw_only=True):
-    """One reading on a wall, placed as large as ``bowed``."""
+    """One reading on a wall, ``path`` its mark. ``typed`` is its station in mm as the job has it."""
 
     station: str
+    typed: str
     offset: str
-    at: Spot
+    path: str
     is_check: bool
+
+
+class WallProfile(Struct, frozen=True, kw_only=True):
+    """One wall drawn along itself, offsets much larger, the room above.
+
+    ``line`` joins the corners, ``path`` is the wall, ``band`` where it may
+    lie, ``others`` the shapes it is not taken for, ``next`` points to where
+    the next reading tells most. ``words`` say how much larger.
+    """
+
+    view_box: Box
+    line: str
+    path: str
+    band: str
+    others: tuple[OtherShape, ...]
+    readings: tuple[ReadingMark, ...]
+    next: str
+    labels: tuple[Label, ...]
+    words: str
 
 
 class NextReading(Struct, frozen=True, kw_only=True):
@@ -63,24 +83,19 @@ class NextReading(Struct, frozen=True, kw_only=True):
     typed: str
     station: Figure
     gain: Figure
-    at: Spot
 
 
 class WallDrawing(Struct, frozen=True, kw_only=True):
     """One wall on the plan. ``bowed`` is the wall with its offsets drawn larger.
 
-    ``band``, ``others``, ``readings`` and the spot of ``next`` are drawn as
-    much larger: where the wall may lie, the shapes it is not taken for, and
-    what was read. ``proposal`` is the shape that the readings speak for.
+    ``proposal`` is the shape that the readings speak for.
     """
 
     name: str
     face: str
     path: str
     bowed: str
-    band: str
-    others: tuple[OtherShape, ...]
-    readings: tuple[ReadingMark, ...]
+    profile: WallProfile
     label: Label
     length: Figure
     bow: Figure

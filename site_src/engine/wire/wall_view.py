@@ -1,23 +1,22 @@
 """One wall as a page draws it: to scale, with its offsets larger, and with what the survey knows of it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from engine.drawing.paths import line_path, ring_path, spot
+from engine.drawing.paths import line_path, spot
 from engine.geometry.shapes import Point
-from engine.model.job import CurveKind, Pair
 from engine.survey.band import spacing_for
 from engine.survey.curves import sample, wall_curve
 from engine.survey.outline import WallLine
 from engine.survey.report import WallReport, offset_sd_of
 from engine.units import number_text
 from engine.wire.figures import Writer, figure
-from engine.wire.messages import Figure, Label, NextReading, OtherShape, ReadingMark, WallDrawing
+from engine.wire.messages import Figure, Label, NextReading, WallDrawing
+from engine.wire.wall_profile import wall_profile
 
 # How far outside the wall its name stands, mm.
 LABEL_OFF = 160.0
 # The accuracies for which a spacing of stations is suggested, ± mm.
 ACCURACIES = (1.0, 2.0)
-SHAPES: tuple[CurveKind, ...] = ("smooth", "straight", "arc")
 
 
 def wall_view(wall: WallReport, roughness: float, exaggerate: float, writer: Writer) -> WallDrawing:
@@ -27,58 +26,27 @@ def wall_view(wall: WallReport, roughness: float, exaggerate: float, writer: Wri
         name=line.name,
         face=line.wall.face,
         path=line_path(line.points),
-        bowed=line_path(_bowed(line, line.wall.curve, exaggerate)),
-        band=ring_path(_band(wall, exaggerate)),
-        others=tuple(_others(line, exaggerate)),
-        readings=tuple(_readings(line, exaggerate, writer)),
+        bowed=line_path(_bowed(line, exaggerate)),
+        profile=wall_profile(wall, writer),
         label=Label(text=line.name, at=spot(line.at(line.chord / 2, -LABEL_OFF))),
         length=_length(line, writer),
         bow=_bow(line, writer),
-        next=_next(wall, exaggerate, writer),
+        next=_next(wall, writer),
         proposal=wall.proposal.kind,
         proposal_words=writer.sentence(wall.proposal.reason),
         spacing=tuple(_spacing(line, roughness, writer)),
     )
 
 
-def _bowed(line: WallLine, kind: CurveKind, exaggerate: float) -> list[Point]:
-    """The curve of that kind through readings that are so many times larger."""
+def _bowed(line: WallLine, exaggerate: float) -> list[Point]:
+    """The wall's curve through readings that are so many times larger."""
     offsets = tuple((station, offset * exaggerate) for station, offset in line.wall.offsets)
+    kind = line.wall.curve
     if kind == "arc":
         # An arc that much deeper may be more than a half circle; its own curve is stretched instead.
         arc = wall_curve("arc", line.chord, line.wall.offsets)
         return [line.at(station, offset * exaggerate) for station, offset in sample(arc)]
-    breaks = line.wall.breaks if kind == line.wall.curve else ()
-    return [line.at(*pair) for pair in sample(wall_curve(kind, line.chord, offsets, breaks))]
-
-
-def _band(wall: WallReport, exaggerate: float) -> tuple[Point, ...]:
-    """Where the wall may lie, as a ring along the larger curve."""
-    drawn = wall.band.drawn()
-    over = [wall.line.at(s, (offset + half) * exaggerate) for s, offset, half in drawn]
-    under = [wall.line.at(s, (offset - half) * exaggerate) for s, offset, half in drawn]
-    return (*under, *reversed(over))
-
-
-def _others(line: WallLine, exaggerate: float) -> Iterator[OtherShape]:
-    """The shapes that the wall is not taken for, where its readings allow them."""
-    if not line.wall.offsets or line.wall.breaks:
-        return
-    for kind in SHAPES:
-        if kind != line.wall.curve:
-            yield OtherShape(curve=kind, path=line_path(_bowed(line, kind, exaggerate)))
-
-
-def _readings(line: WallLine, exaggerate: float, writer: Writer) -> Iterator[ReadingMark]:
-    both: Sequence[tuple[Sequence[Pair], bool]] = ((line.wall.offsets, False), (line.wall.checks, True))
-    for pairs, is_check in both:
-        for station, offset in pairs:
-            yield ReadingMark(
-                station=number_text(station, 0, writer.mark),
-                offset=writer.length(offset),
-                at=spot(line.at(station, offset * exaggerate)),
-                is_check=is_check,
-            )
+    return [line.at(*pair) for pair in sample(wall_curve(kind, line.chord, offsets, line.wall.breaks))]
 
 
 def _length(line: WallLine, writer: Writer) -> Figure:
@@ -103,7 +71,7 @@ def _bow(line: WallLine, writer: Writer) -> Figure:
     )
 
 
-def _next(wall: WallReport, exaggerate: float, writer: Writer) -> NextReading:
+def _next(wall: WallReport, writer: Writer) -> NextReading:
     line, then = wall.line, wall.next
     inputs = (
         ("readings", str(len(line.wall.offsets))),
@@ -122,7 +90,6 @@ def _next(wall: WallReport, exaggerate: float, writer: Writer) -> NextReading:
             *inputs,
         ),
         gain=figure(f"gain {line.name}", "Gain", writer.length(then.gain), "mm", "read next", *inputs),
-        at=spot(line.at(then.station, line.curve.offset(then.station) * exaggerate)),
     )
 
 
