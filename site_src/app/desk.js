@@ -56,10 +56,10 @@ export function redraw() {
 }
 
 /**
- * All of a job that a plan depends on, as one text: a name or a mark that a piece is cut changes no plan.
+ * All of a job that a plan depends on, as one text: a name, a photo or a mark that a piece is cut changes no plan.
  * @param {any} doc
  */
-export function planKey({ name, progress, floor, ...rest }) {
+export function planKey({ name, progress, photos, floor, ...rest }) {
   return JSON.stringify([{ ...rest, floor: { ...floor, count_from: undefined } }, setting('decimal', '.')]);
 }
 
@@ -92,6 +92,17 @@ export async function change(edits, words) {
   redraw();
   return attempt(async () => takeJob(await store.change(job.id, edits, words), `Saved: ${words}`));
 }
+
+/**
+ * Keep a photo with a job: saved in the same breath as the change that names it.
+ * @param {string} job which was open when the photo was taken
+ * @param {Blob} jpeg @param {import('./store/photos.js').PhotoOf} of @param {string} words
+ */
+export const keepPhoto = (job, jpeg, of, words) =>
+  attempt(async () => {
+    const next = await desk.store?.addPhoto(job, jpeg, of, words);
+    if (next && desk.job?.id === job) takeJob(next, `Saved: ${words}`);
+  });
 
 /** @param {(string | number)[]} path @param {any} value @param {string} words */
 export const put = (path, value, words) => change([{ path, value }], words);

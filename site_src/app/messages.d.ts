@@ -179,6 +179,7 @@ export interface Job {
   cutting?: Cutting;
   progress?: Record<string, PieceProgress>;
   survey?: Survey | null;
+  photos?: (Photo)[];
 }
 
 /** A short text and where it stands on a drawing; ``turn`` in degrees clockwise. */
@@ -253,6 +254,15 @@ export interface OffsetReading {
 export interface OtherShape {
   curve: string;
   path: string;
+}
+
+/** A picture of one wall, named by its two corners, or of one fixed thing. */
+export interface Photo {
+  id: string;
+  wall?: [string, string] | null;
+  thing?: string | null;
+  time?: string;
+  jpeg?: string | null;
 }
 
 /** One piece where it lies in the room. */

@@ -7,6 +7,7 @@ import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { written } from '../parts/field.js';
+import { photosOfWhatIsGone } from '../parts/photos.js';
 import { jobAddress } from '../routes.js';
 import { offsetReadings } from '../survey_edits.js';
 import { drawnWall, faceName, isRoomOld, wallName } from '../walls.js';
@@ -45,7 +46,7 @@ export const roomScreen = () => {
           : nothing
       }
       <a class="button" href=${jobAddress(desk.route.job, 'thing', 'new')}>${icon('plus')} Add a fixed thing</a>
-      ${findings((path) => path.startsWith('room'))}`,
+      ${photosOfWhatIsGone()} ${findings((path) => path.startsWith('room'))}`,
   });
 };
 

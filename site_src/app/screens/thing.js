@@ -1,11 +1,12 @@
 // @ts-check
 /** Why this file exists: one thing the floor goes round: what it is, where, and the gap it needs. */
-import { attempt, change, desk, put, redraw } from '../desk.js';
+import { attempt, change, desk, redraw } from '../desk.js';
 import { choice, jobNumber, numberField, takeDraft, textField, written } from '../parts/field.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { photos, photosFollow } from '../parts/photos.js';
 import { goTo, jobAddress } from '../routes.js';
 
 /** @type {{name: string, shape: 'round' | 'corners', numbers: Record<string, number | null>}} */
@@ -102,7 +103,7 @@ const shapeOf = ({ x, y, x2, y2, diameter }) =>
 /** @param {any} thing @param {number} index */
 function known(thing, index) {
   const at = (/** @type {(string | number)[]} */ ...rest) => ['room', 'fixed', index, ...rest];
-  return html` ${textField({ id: 'name', label: 'What is it?', value: thing.name, take: (name) => name.trim() && put(at('name'), name.trim(), `Name: ${name}`) })}
+  return html` ${textField({ id: 'name', label: 'What is it?', value: thing.name, take: (name) => name.trim() && rename(at('name'), thing.name, name.trim()) })}
     ${thing.outline ? outline(thing, at) : round(thing, at)}
     <div class="pair">
       ${jobNumber({ id: 'thing-gap', label: 'Gap to the floor', value: thing.gap ?? 10, path: at('gap') })}
@@ -119,8 +120,11 @@ function known(thing, index) {
       })}
     </div>
     <button class="button" @click=${() => takeAway(index, thing.name)}>${icon('gone')} Take it out of the room</button>
-    ${findings((path) => path.startsWith(`room.fixed[${index}]`))}`;
+    ${findings((path) => path.startsWith(`room.fixed[${index}]`))} ${photos({ thing: thing.name })}`;
 }
+
+/** @param {(string | number)[]} path @param {string} from @param {string} to */
+const rename = (path, from, to) => change([{ path, value: to }, ...photosFollow(from, to)], `Name: ${to}`);
 
 /** @typedef {(...rest: (string | number)[]) => (string | number)[]} At */
 

@@ -6,6 +6,7 @@ import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
+import { photos } from '../parts/photos.js';
 import { readingsTable } from '../parts/readings_table.js';
 import { wallProfile } from '../parts/wall_profile.js';
 import { jobAddress } from '../routes.js';
@@ -31,7 +32,8 @@ const wallBody = (wall, index) =>
   html` ${wallProfile(wall, { shapes: true })}
     <a class="button main tall" href=${jobAddress(desk.route.job, 'read', index)}>Take readings</a>
     ${findings((path) => path.startsWith(`room.walls[${index}]`))} ${readingsTable(wall, index)}
-    ${drawnWall(wall) ? figureGrid(figuresOf(drawnWall(wall))) : nothing} ${shape(wall, index)}
+    ${drawnWall(wall) ? figureGrid(figuresOf(drawnWall(wall))) : nothing} ${photos({ wall: [wall.from, wall.to] })}
+    ${shape(wall, index)}
     ${wallChoices(wall, index)} ${breaks(wall, index)}`;
 
 /** @param {any} drawn */

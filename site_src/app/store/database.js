@@ -10,15 +10,21 @@ import { Refused, refused } from '../refused.js';
 /** @typedef {import('idb').IDBPTransaction<unknown, string[], 'readwrite'>} Transaction */
 
 const NAME = 'out-of-true';
-const VERSION = 1;
+const VERSION = 2;
 
 /**
  * jobs: the present state of each job · journal: every change, never rewritten ·
  * bases: a state now and then, to replay the journal from · results: what can be
- * computed again · quarantine: what could not be read.
- * @param {Database} db
+ * computed again · quarantine: what could not be read · photos: the pictures that jobs name (since version 2).
+ * @param {Database} db @param {number} from the version that is there, 0 for none
  */
-function layOut(db) {
+function layOut(db, from) {
+  if (from < 1) layOutFirst(db);
+  db.createObjectStore('photos', { keyPath: ['job', 'id'] });
+}
+
+/** @param {Database} db */
+function layOutFirst(db) {
   db.createObjectStore('jobs', { keyPath: 'id' });
   db.createObjectStore('journal', { keyPath: ['job', 'seq'] });
   db.createObjectStore('bases', { keyPath: ['job', 'seq'] });

@@ -11,6 +11,7 @@ import * as journal from './journal.js';
 import * as jobs from './jobs.js';
 import { quarantineText } from './mend.js';
 import { loadResult, openSettings, saveResult } from './beside.js';
+import { addPhoto, readPhoto } from './photos.js';
 import { plainName } from './plain_text.js';
 import { jobText } from './job_text.js';
 import { askForPen } from './one_writer.js';
@@ -74,6 +75,13 @@ export async function openStore() {
 
     /** @param {string} id @param {Edit[]} edits @param {string} words what a user calls this change */
     change: async (id, edits, words) => written(id, journal.change(desk, id, edits, words)),
+    /**
+     * Keep a photo with a job, and the change that names it, in one transaction.
+     * @param {string} id @param {Blob} jpeg @param {import('./photos.js').PhotoOf} of @param {string} words
+     */
+    addPhoto: async (id, jpeg, of, words) => written(id, addPhoto(desk, id, jpeg, of, words)),
+    /** The picture, null when it cannot be read. @param {string} id @param {string} photo */
+    readPhoto: (id, photo) => readPhoto(db, id, photo),
     /** @param {string} id */
     undo: async (id) => written(id, journal.undo(desk, id)),
     /** @param {string} id */
@@ -98,6 +106,8 @@ export async function openStore() {
     markExported: async (id, seq) => jobs.markExported(desk, id, seq),
     /** All records that could not be read, as they were found. */
     exportQuarantine: () => quarantineText(desk),
+    /** How many there are. @returns {Promise<number>} */
+    countQuarantine: () => db.count('quarantine'),
 
     /** @param {string} id @param {string} key @param {any} value @param {number} seq */
     saveResult: (id, key, value, seq) => saveResult(db, id, key, value, seq),

@@ -4,15 +4,20 @@
  * always gives the same text, and no text gets in unchecked. What the numbers
  * mean is the engine's to judge; this looks at form alone and needs no Python.
  */
+import { liftJpegs } from './photo_text.js';
 import { faultsOfValue } from './safe_values.js';
 import { plainTexts } from './plain_text.js';
+import { MOST_JPEG_BYTES, MOST_PHOTOS } from './photo_limits.js';
 
 /** @typedef {import('../refused.js').Finding} Finding */
-/** @typedef {{doc: any, notes: string[], findings: []} | {doc: null, notes: [], findings: Finding[]}} JobRead */
+/** @typedef {import('./photo_text.js').Jpeg} Jpeg */
+/** @typedef {{doc: any, notes: string[], findings: [], jpegs: Jpeg[]} | {doc: null, notes: [], findings: Finding[], jpegs: []}} JobRead */
 
 export const FORMAT = 'out-of-true job';
 export const VERSION = 1;
+/** Without its photos. */
 export const MOST_BYTES = 5 * 1024 * 1024;
+const MOST_WITH_PHOTOS = MOST_BYTES + MOST_PHOTOS * 1.5 * MOST_JPEG_BYTES;
 
 const FIRST = ['format', 'version', 'name', 'room', 'floor', 'cutting', 'from', 'to'];
 
@@ -52,33 +57,35 @@ function byRank(a, b) {
  * @returns {JobRead} the document made plain, with notes on what was taken out; or all that is wrong with it
  */
 export function readJobText(text) {
-  const size = faultOfSize(text);
-  if (size) return refusal(size);
-  const { value, fault } = parse(text);
+  if (text.length > MOST_WITH_PHOTOS) return refusal(TOO_LARGE);
+  const { value: whole, fault } = parse(text);
   if (fault) return refusal(fault);
+  const { value, jpegs, notes, characters } = liftJpegs(whole);
+  if (isTooLarge(text, characters)) return refusal(TOO_LARGE);
   const faults = faultsOfValue(value);
   if (faults.length) return refusal(...faults);
   const form = faultsOfForm(value);
   if (form.length) return refusal(...form);
-  return plain(value);
+  return plain(value, jpegs, notes);
 }
 
-/** @param {any} value @returns {JobRead} */
-function plain(value) {
+/** @param {any} value @param {Jpeg[]} jpegs @param {string[]} photoNotes @returns {JobRead} */
+function plain(value, jpegs, photoNotes) {
   const { value: doc, changed, clash } = plainTexts(value);
   if (clash) return refusal({ path: '', code: 'same name', sentence: 'Two names in this file differ only in characters that are not seen. Rename one.' });
-  const notes = changed ? [`Characters that are not seen were taken out of ${changed} ${changed === 1 ? 'text' : 'texts'}.`] : [];
-  return { doc, notes, findings: [] };
+  const unseen = changed ? [`Characters that are not seen were taken out of ${changed} ${changed === 1 ? 'text' : 'texts'}.`] : [];
+  return { doc, notes: [...unseen, ...photoNotes], findings: [], jpegs };
 }
 
 /** @param {...Finding} findings @returns {JobRead} */
-const refusal = (...findings) => ({ doc: null, notes: [], findings });
+const refusal = (...findings) => ({ doc: null, notes: [], findings, jpegs: [] });
 
-/** @param {string} text @returns {Finding | null} */
-function faultOfSize(text) {
+const TOO_LARGE = { path: '', code: 'too large', sentence: 'This file holds more than 5 MB beside its photos. A job file is far smaller; choose another file.' };
+
+/** @param {string} text @param {number} characters of it that are pictures, one byte each */
+function isTooLarge(text, characters) {
   // A character is at least one byte, so a text of that many characters need not be encoded to be too large.
-  const small = text.length <= MOST_BYTES && new TextEncoder().encode(text).length <= MOST_BYTES;
-  return small ? null : { path: '', code: 'too large', sentence: 'This file is larger than 5 MB. A job file is far smaller; choose another file.' };
+  return text.length - characters > MOST_BYTES || new TextEncoder().encode(text).length - characters > MOST_BYTES;
 }
 
 /** @param {string} text @returns {{value: unknown, fault: Finding | null}} */
@@ -115,6 +122,7 @@ const SHAPE = [
   ['room.fixed', 'The fixed things must be a list.', (doc) => doc.room?.fixed === undefined || listOfObjects(doc.room.fixed)],
   ['floor', 'The file has no floor. A job needs one.', (doc) => isObject(doc.floor)],
   ['cutting', 'The cutting section must be named values.', (doc) => doc.cutting === undefined || isObject(doc.cutting)],
+  ['photos', 'The photos must be a list.', (doc) => doc.photos === undefined || listOfObjects(doc.photos)],
   ['progress', 'The progress section must be named values.', (doc) => doc.progress === undefined || isObject(doc.progress)],
 ];
 

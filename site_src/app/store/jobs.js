@@ -9,13 +9,16 @@ import { jobLine, mustHoldPen, newHead, shownJob, soundHead } from './heads.js';
 import { baseOf, nextSteps } from './journal.js';
 import { jobText, readJobText } from './job_text.js';
 import { mendJob } from './mend.js';
-import { faultOf, sealed } from './records.js';
+import { keepJpeg, readJpeg } from './photos.js';
+import { withJpegs } from './photo_text.js';
+import { faultOf, newId, sealed } from './records.js';
 
 /** @typedef {import('./journal.js').Desk} Desk */
 /** @typedef {import('./heads.js').JobLine} JobLine */
 /** @typedef {import('./heads.js').OpenJob} OpenJob */
 
-const ALL_OF_A_JOB = ['jobs', 'journal', 'bases', 'results'];
+const BESIDE_A_JOB = ['journal', 'bases', 'results', 'photos'];
+const ALL_OF_A_JOB = ['jobs', ...BESIDE_A_JOB];
 
 /** Jobs, the last changed first. @param {Desk} desk @param {boolean} binned @returns {Promise<JobLine[]>} */
 export async function jobLines({ db }, binned) {
@@ -34,21 +37,19 @@ export async function jobLines({ db }, binned) {
  */
 export async function keepText(desk, text) {
   mustHoldPen(desk.writable());
-  const { doc, notes, findings } = readJobText(text);
+  const { doc, notes, findings, jpegs } = readJobText(text);
   if (doc === null) throw new Refused(...findings);
   const id = newId();
   await write(desk.db, [...ALL_OF_A_JOB, 'settings'], async (tx) => {
     const head = newHead(id, doc, desk.now());
     await tx.objectStore('jobs').add(head);
     await tx.objectStore('bases').add(baseOf(head));
+    for (const jpeg of jpegs) await keepJpeg(tx, id, jpeg.id, jpeg.bytes);
     if (faultOf(await tx.objectStore('jobs').get(id))) throw refused('read back', 'What was stored does not read back as written, so nothing was changed. Import it again.');
     await tx.objectStore('settings').put(sealed({ key: 'current job', value: id }));
   });
   return { id, notes };
 }
-
-/** Random from the secure source where there is one; pages that are not secure lack randomUUID. */
-const newId = () => [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 
 /** @param {Desk} desk @param {string} id @returns {Promise<OpenJob>} */
 export async function openJob(desk, id) {
@@ -59,12 +60,13 @@ export async function openJob(desk, id) {
 }
 
 /**
- * The job file, and what `markExported` needs once it has left the phone.
+ * The job file with its photos in it, and what `markExported` needs once it has left the phone.
  * @param {Desk} desk @param {string} id
  */
 export async function exportJob({ db }, id) {
   const head = soundHead(await db.get('jobs', id));
-  return { text: jobText(head.doc), name: String(head.doc.name ?? ''), seq: head.seq };
+  const whole = await withJpegs(head.doc, (photo) => readJpeg(db, id, photo));
+  return { text: jobText(whole), name: String(head.doc.name ?? ''), seq: head.seq };
 }
 
 /** Change what is kept beside the document. @param {Desk} desk @param {string} id @param {(head: any) => object} update */
@@ -90,7 +92,7 @@ export async function emptyBin(desk) {
   await write(desk.db, ALL_OF_A_JOB, async (tx) => {
     for (const { id } of lines) {
       await tx.objectStore('jobs').delete(id);
-      for (const store of ['journal', 'bases', 'results']) await tx.objectStore(store).delete(ofJob(id));
+      for (const store of BESIDE_A_JOB) await tx.objectStore(store).delete(ofJob(id));
     }
   });
   return lines.length;

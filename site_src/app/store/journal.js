@@ -59,7 +59,7 @@ function step(desk, id, kind) {
 }
 
 /** @param {Desk} desk @param {any} tx @param {string} id */
-async function headToWrite(desk, tx, id) {
+export async function headToWrite(desk, tx, id) {
   const head = soundHead(await tx.objectStore('jobs').get(id));
   mustBeWritable(head, desk.writable());
   return head;
@@ -77,7 +77,7 @@ async function soundEntry(tx, id, seq) {
  * @param {{kind: Entry['kind'], of: number, words: string, edits: Edit[]}} done
  * @returns {Promise<Head>}
  */
-async function add(desk, tx, head, done) {
+export async function add(desk, tx, head, done) {
   const at = desk.now();
   const { next, back } = after(head, { ...done, seq: head.seq + 1, at });
   await tx.objectStore('journal').add(sealed({ job: head.id, seq: next.seq, at, ...done, back }));

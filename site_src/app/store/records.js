@@ -21,11 +21,17 @@ const TABLE = Uint32Array.from({ length: 256 }, (_, byte) => {
  * It finds accidents, not forgery; whoever can write here owns the page anyway.
  * @param {string} text
  */
-export function crc32(text) {
+export const crc32 = (text) => crc32OfBytes(new TextEncoder().encode(text));
+
+/** @param {Uint8Array} bytes */
+export function crc32OfBytes(bytes) {
   let rest = 0xffffffff;
-  for (const byte of new TextEncoder().encode(text)) rest = TABLE[(rest ^ byte) & 0xff] ^ (rest >>> 8);
+  for (const byte of bytes) rest = TABLE[(rest ^ byte) & 0xff] ^ (rest >>> 8);
   return (rest ^ 0xffffffff) >>> 0;
 }
+
+/** Random from the secure source where there is one; pages that are not secure lack randomUUID. */
+export const newId = () => [...crypto.getRandomValues(new Uint8Array(12))].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 
 /**
  * @template {object} Fields

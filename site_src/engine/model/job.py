@@ -133,6 +133,20 @@ class PieceProgress(Struct, frozen=True, kw_only=True, omit_defaults=True):
     fitted: bool = False
 
 
+class Photo(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A picture of one wall, named by its two corners, or of one fixed thing.
+
+    ``jpeg`` is base64 and stands only in a file that leaves the phone: inside
+    the app pictures lie beside the job, and no computation ever sees one.
+    """
+
+    id: str
+    wall: tuple[str, str] | None = None
+    thing: str | None = None
+    time: str = ""
+    jpeg: str | None = None
+
+
 class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One floor."""
 
@@ -144,3 +158,4 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     cutting: Cutting = Cutting()
     progress: dict[str, PieceProgress] = {}
     survey: Survey | None = None
+    photos: tuple[Photo, ...] = ()

@@ -143,3 +143,13 @@ def test_hidden_characters_are_taken_out_of_every_text() -> None:
     assert opened.room.corners is not None
     assert "A" in opened.room.corners
     assert job == before, "the document itself is left as it was"
+
+
+def test_a_file_with_photos_opens_with_and_without_their_pictures() -> None:
+    """On the desk a whole exported file is read; on the phone the pictures lie beside it."""
+    named = {"id": "one", "wall": ["A", "B"], "time": "2026-11-25T07:00:00.000Z"}
+    opened = open_job(small_job(photos=[named, {"id": "two", "thing": "pipe", "jpeg": "/9j/" * 250_000}]))
+    assert opened.findings == ()
+    assert [photo.jpeg is None for photo in opened.job.photos] == [True, False]
+    (finding,) = refused(small_job(photos=[{"id": "one", "wall": ["A"]}]))
+    assert finding.path == "photos[0].wall"
