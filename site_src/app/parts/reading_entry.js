@@ -101,7 +101,11 @@ export function routeKey(event) {
   if (field && isElsewhere && /^[\d.,+−-]$/.test(event.key) && !event.ctrlKey && !event.metaKey) field.focus();
 }
 
-export const focusReading = () => requestAnimationFrame(() => document.getElementById(FIELD)?.focus());
+/** The field is there once the screen has been drawn. */
+export function focusReading() {
+  redraw();
+  requestAnimationFrame(() => document.getElementById(FIELD)?.focus());
+}
 
 /** Readings are saved one after the other, however fast they come. @type {Promise<unknown>} */
 let saving = Promise.resolve();
@@ -112,15 +116,14 @@ function takeTyped(targetOf) {
   const read = readReading(text, unitFor(targetOf().fields.of));
   if (read.sentence !== undefined) {
     setDraft(FIELD, text, read.sentence);
-    focusReading();
-    return redraw();
+    return focusReading();
   }
   // The field is free at once: a laser may type the next reading while this one is being saved.
   dropDraft(FIELD);
   const input = document.getElementById(FIELD);
   if (input instanceof HTMLInputElement) input.value = '';
   const address = location.hash;
-  saving = saving.then(() => save(targetOf, read, text, address));
+  saving = saving.then(() => save(targetOf, read, text, address)).catch(console.warn);
 }
 
 /** @param {() => Target} targetOf @param {{typed: string, unit: string}} read @param {string} text @param {string} address */
@@ -152,16 +155,23 @@ function correction({ reading, label }) {
   return { label, fields: { ...fields, corrects: id } };
 }
 
+/** How many readings the engine is being asked about, and how many may wait while it starts. */
+let judging = 0;
+const MOST_JUDGED = 3;
+
 /** Ask the engine what it makes of a reading that is saved already. @param {any} doc the job as it was before @param {Reading} reading @param {string} label @param {{last: Said | null, asked: Said[]}} state */
 async function judge(doc, reading, label, state) {
-  if (desk.engine !== 'ready') return; // the room's own findings will tell
+  // Of readings that come too fast to be asked about, the room's own findings tell.
+  if (desk.engine === 'failed' || judging >= MOST_JUDGED) return;
   const { corrects, ...alone } = reading;
+  judging += 1;
   const reply = await askEngine({
     ask: 'reading',
     job: corrects ? applyEdits(doc, withdraw(doc, { ...reading, id: corrects }, '')).doc : doc,
     reading: alone,
     decimal: setting('decimal', '.'),
   });
+  judging -= 1;
   const said = { reading, label, understood: reply.understood ?? '', question: questionIn(reply) };
   if (state.last?.reading === reading) state.last = said;
   if (said.question) {
@@ -193,7 +203,6 @@ function answer(said, again) {
   state.asked = state.asked.filter((other) => other !== said);
   state.again = again;
   focusReading();
-  redraw();
 }
 
 /** @param {Said} said */

@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: readings on one wall, station by station, to its end, one check, and on to the next wall. */
-import { desk, redraw, setSetting, setting } from '../desk.js';
+import { desk, setSetting, setting } from '../desk.js';
 import { dropDraft, numberField, written } from '../parts/field.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
@@ -147,7 +147,6 @@ function wallToRead(index) {
 function goOn(index, change) {
   Object.assign(handAt(index), change);
   focusReading();
-  redraw();
 }
 
 /** @param {any} wall @param {number} index */
@@ -160,8 +159,14 @@ const place = (wall, index) =>
       take: (value) => goOn(index, { station: value }),
       onEnter: focusReading,
     })}
-    ${numberField({ id: 'step', label: 'Step to the next', value: setting('station step', 500), take: setStep, onEnter: focusReading })}
+    ${numberField({ id: 'step', label: 'Step to the next', value: setting('station step', 500), hint: spacingHint(wall), take: setStep, onEnter: focusReading })}
   </div>`;
+
+/** How close stations should lie for the accuracy that a gap usually needs. @param {any} wall */
+function spacingHint(wall) {
+  const spacing = drawnWall(wall)?.spacing?.at(-1);
+  return spacing ? `${spacing.label}: ${spacing.text} ${spacing.unit}` : '';
+}
 
 /** @param {number | null} value */
 const setStep = (value) => value !== null && value > 0 && setSetting('station step', value);

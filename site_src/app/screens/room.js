@@ -2,6 +2,7 @@
 /** Why this file exists: the survey at a glance: walls, corners and fixed things, each one tap away. */
 import { desk } from '../desk.js';
 import { planDrawing } from '../parts/drawing.js';
+import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
@@ -25,6 +26,7 @@ export const roomScreen = () => {
           : nothing
       }
       ${oldMark()}
+      ${desk.plan ? figureGrid(desk.plan.room.figures.filter((/** @type {any} */ { key }) => key !== 'lay area')) : nothing}
       <a class="button ${room.walls.length ? '' : 'main tall'}" href=${jobAddress(desk.route.job, 'corners')}
         >${room.walls.length ? `Corners (${room.walls.length})` : 'Measure the corners'}</a
       >

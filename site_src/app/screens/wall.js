@@ -31,10 +31,10 @@ export const wallScreen = () => {
 const wallBody = (wall, index) =>
   html` ${wallProfile(wall, { shapes: true })}
     <a class="button main tall" href=${jobAddress(desk.route.job, 'read', index)}>Take readings</a>
-    ${findings((path) => path.startsWith(`room.walls[${index}]`))} ${readingsTable(wall, index)}
-    ${drawnWall(wall) ? figureGrid(figuresOf(drawnWall(wall))) : nothing} ${photos({ wall: [wall.from, wall.to] })}
-    ${shape(wall, index)}
-    ${wallChoices(wall, index)} ${breaks(wall, index)}`;
+    ${findings((path) => path.startsWith(`room.walls[${index}]`))} ${wallChoices(wall, index)}
+    ${drawnWall(wall) ? figureGrid(figuresOf(drawnWall(wall))) : nothing} ${shape(wall, index)}
+    <h2>Readings</h2>
+    ${readingsTable(wall, index)} ${photos({ wall: [wall.from, wall.to] })} ${breaks(wall, index)}`;
 
 /** @param {any} drawn */
 const figuresOf = ({ length, bow, next, spacing }) => [length, bow, next.station, next.gain, ...spacing];
