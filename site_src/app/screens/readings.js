@@ -75,10 +75,11 @@ function moveOn(hand, station, check) {
   dropDraft('station');
 }
 
-/** @param {any} wall @param {Hand} hand */
+/** Past the end of the wall the next reading belongs where it tells most. @param {any} wall @param {Hand} hand */
 function stationNow(wall, hand) {
   if (hand.station !== null) return hand.station;
-  return isCheck(wall, hand) ? Number(drawnWall(wall)?.next.typed) : suggested(wall, hand);
+  const next = drawnWall(wall)?.next;
+  return next && (isCheck(wall, hand) || isPast(wall, hand)) ? Number(next.typed) : suggested(wall, hand);
 }
 
 /** The station read last and one step more. @param {any} wall @param {Hand} hand @returns {number} */
@@ -102,11 +103,14 @@ function lengthOf(wall) {
   return read.value ?? null;
 }
 
-/** Has the hand come to the wall's end? @param {any} wall @param {Hand} hand */
-function isAtEnd(wall, hand) {
+/** Would the next station lie beyond the wall? @param {any} wall @param {Hand} hand */
+function isPast(wall, hand) {
   const length = lengthOf(wall);
-  return !hand.more && hand.station === null && length !== null && suggested(wall, hand) >= length;
+  return length !== null && suggested(wall, hand) >= length;
 }
+
+/** Has the hand come to the wall's end? @param {any} wall @param {Hand} hand */
+const isAtEnd = (wall, hand) => !hand.more && hand.station === null && isPast(wall, hand);
 
 /** At the end of a wall one more reading proves the others. @param {any} wall @param {Hand} hand */
 const isCheck = (wall, hand) =>
