@@ -24,13 +24,20 @@ PARTS_CHANGED = {
 def third_party(shipped: dict[str, bytes]) -> dict[str, bytes]:
     """The list and the licence texts; ``shipped`` are all files of the app so far."""
     entries = [_entry(path, content) for path, content in sorted(shipped.items()) if _owner(path)]
-    document = json.dumps({"files": entries}, indent=1, ensure_ascii=False).encode() + b"\n"
-    texts = {
-        f"licences/{owner.name.replace('/', '-')}/{name}": text
-        for owner in _owners()
-        for name, text in owner.texts.items()
-    }
+    parts = [_part(owner) for owner in _owners()]
+    document = json.dumps({"parts": parts, "files": entries}, indent=1, ensure_ascii=False).encode() + b"\n"
+    texts = {_place(owner, name): text for owner in _owners() for name, text in owner.texts.items()}
     return {LIST: document, **texts}
+
+
+def _part(owner: Package) -> dict[str, object]:
+    """One part as a person asks for it: its licence and where the texts lie in the app."""
+    texts = [_place(owner, name) for name in owner.texts]
+    return {"name": owner.name, "version": owner.version, "licence": owner.licence, "texts": texts}
+
+
+def _place(owner: Package, name: str) -> str:
+    return f"licences/{owner.name.replace('/', '-')}/{name}"
 
 
 def _entry(path: str, content: bytes) -> dict[str, str]:

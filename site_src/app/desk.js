@@ -15,6 +15,7 @@ export const desk = {
   /** @type {import('./routes.js').Route} */ route: { screen: '', job: '', rest: [] },
   /** @type {import('./store/heads.js').JobLine[]} */ jobs: [],
   /** @type {import('./store/heads.js').JobLine[]} */ bin: [],
+  /** How many stored records could not be read and were set aside. */ unreadable: 0,
   /** @type {OpenJob | null} */ job: null,
   /** Room, floor and cards as the engine last gave them. @type {any} */ plan: null,
   /** What the plan was computed from, as `planKey` gives it. */ planOf: '',
@@ -29,6 +30,7 @@ export const desk = {
   /** @type {any} */ offline: null,
   newVersion: false,
   /** @type {(() => unknown) | null} */ useNewVersion: null,
+  /** @type {import('./offline.js').Offline['look'] | null} */ lookForNewVersion: null,
   /** Wants the browser's own install question. @type {any} */ install: null,
 };
 

@@ -105,6 +105,7 @@ async function storeEvent(event) {
 async function showReadiness(offline) {
   desk.offline = await offline.readiness();
   desk.newVersion = offline.isNewVersionWaiting();
+  desk.lookForNewVersion = offline.look;
   desk.useNewVersion = () => offline.useNewVersion(saveOpenField);
   redraw();
 }

@@ -125,6 +125,17 @@ export function openOffline(engine) {
     return readinessOf(engine.state().fromCache === described.cache ? 'ready' : 'unproven');
   }
 
+  /** Look for a new version. @returns {Promise<'coming' | 'newest' | 'no signal'>} */
+  async function look() {
+    try {
+      const looked = await registration?.update();
+      if (!looked) return 'no signal';
+      return looked.installing || looked.waiting ? 'coming' : 'newest';
+    } catch {
+      return 'no signal';
+    }
+  }
+
   /**
    * Change to the version that waits, then load the page once.
    * @param {() => Promise<unknown>} [flush] saves what is still in a form
@@ -148,8 +159,7 @@ export function openOffline(engine) {
     readiness,
     useNewVersion,
     isNewVersionWaiting: () => Boolean(registration?.waiting && registration.active),
-    /** Look for a new version. Without a signal nothing happens. */
-    look: async () => void (await registration?.update().catch(() => undefined)),
+    look,
     /** @param {(event: OfflineEvent) => void} hear @returns {() => void} stop hearing */
     onEvent: (hear) => {
       listeners.add(hear);

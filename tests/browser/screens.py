@@ -6,7 +6,7 @@ from playwright.sync_api import Page
 
 ENGINE_MS = 90_000
 
-OUTSIDE = ("#/jobs", "#/start", "#/bin", "#/settings", "#/cautions", "#/licences")
+OUTSIDE = ("#/jobs", "#/start", "#/bin", "#/settings", "#/cautions", "#/licences", "#/licences/pyodide")
 OF_A_JOB = (
     "plan", "room", "corners", "wall/0", "read/0", "thing/0", "thing/1", "thing/new", "set-out", "cut",
     "more",

@@ -113,7 +113,8 @@ def test_the_whole_app_weighs_at_most_six_megabytes_after_brotli(built: Files) -
 
 
 def test_every_shipped_file_of_others_is_listed_with_licence_and_hash(built: Files) -> None:
-    entries = json.loads(built["THIRD_PARTY.json"])["files"]
+    document = json.loads(built["THIRD_PARTY.json"])
+    entries = document["files"]
     listed = {entry["path"]: entry for entry in entries}
     others = {p for p in built if p.startswith(("vendor/", "runtime/"))}
     ours = {p for p in others if "out_of_true" in p or p.endswith("pyodide-lock.json")}
@@ -122,8 +123,10 @@ def test_every_shipped_file_of_others_is_listed_with_licence_and_hash(built: Fil
         assert entry["sha256"] == hashlib.sha256(built[path]).hexdigest()
         assert entry["licence"]
         assert entry["version"]
-        folder = entry["name"].replace("/", "-")
-        assert [p for p in built if p.startswith(f"licences/{folder}/")], entry["name"]
+    assert {part["name"] for part in document["parts"]} == {entry["name"] for entry in entries}
+    texts = [text for part in document["parts"] for text in part["texts"]]
+    assert sorted(texts) == sorted(p for p in built if p.startswith("licences/"))
+    assert all(part["texts"] for part in document["parts"])
 
 
 # In markup an address is relative to the page, in an import or a style to the file itself.

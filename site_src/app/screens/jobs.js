@@ -5,7 +5,9 @@ import { textField } from '../parts/field.js';
 import { page } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing, svg } from '../parts/lit.js';
+import { useNewVersion } from '../parts/new_version.js';
 import { goTo, jobAddress } from '../routes.js';
+import { sendFiles } from '../share.js';
 
 /** @typedef {import('../store/heads.js').JobLine} JobLine */
 
@@ -31,7 +33,7 @@ export const jobsScreen = () =>
         /></span>
         ${desk.bin.length ? html`<a class="button grow" href="#/bin">Bin (${desk.bin.length})</a>` : nothing}
       </div>
-      ${readiness()} ${desk.jobs.length ? installHint() : nothing}`,
+      ${unreadable()} ${readiness()} ${desk.jobs.length ? installHint() : nothing}`,
   });
 
 const welcome = () =>
@@ -69,10 +71,30 @@ function whenChanged({ changed, sinceExport }) {
   return sinceExport > 0 ? `Changed ${when}. Not exported since.` : `Changed ${when}. Exported.`;
 }
 
+/** What was set aside is never deleted: whoever can read it may still save a measure from it. */
+const unreadable = () =>
+  desk.unreadable
+    ? html` <section class="sheet plain" aria-label="Records that could not be read">
+        <p>
+          ${desk.unreadable === 1 ? '1 stored record' : `${desk.unreadable} stored records`} could not be read. Nothing of
+          it was deleted.
+        </p>
+        <button class="button" @click=${saveUnreadable}>Save to a file</button>
+      </section>`
+    : nothing;
+
+const saveUnreadable = () =>
+  attempt(async () => {
+    const text = await desk.store?.exportQuarantine();
+    if (text === undefined) return;
+    const sent = await sendFiles([{ name: 'unreadable-records.txt', text }]);
+    if (sent.done) desk.said = sent.how === 'shared' ? 'Shared' : 'Saved: unreadable-records.txt';
+  });
+
 const readiness = () =>
   html` <p class="sheet plain small" id="readiness" data-ready=${desk.offline?.ready ? 'yes' : 'no'}>
     <strong>${desk.offline?.sentence ?? 'Looking whether the app works without signal…'}</strong>
-    ${desk.newVersion ? html`<button class="button" @click=${() => desk.useNewVersion?.()}>Use the new version now</button>` : nothing}
+    ${useNewVersion()}
   </p>`;
 
 const isInstalled = () => matchMedia('(display-mode: standalone)').matches;
@@ -107,7 +129,7 @@ const bin = (job) =>
 export async function listJobs() {
   const { store } = desk;
   if (!store) return;
-  [desk.jobs, desk.bin] = await Promise.all([store.listJobs(), store.listBin()]);
+  [desk.jobs, desk.bin, desk.unreadable] = await Promise.all([store.listJobs(), store.listBin(), store.countQuarantine()]);
   redraw();
 }
 

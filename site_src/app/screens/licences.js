@@ -1,58 +1,73 @@
 // @ts-check
-/** Why this file exists: those whose work this is made of are named, with their licences. */
-import { attempt, redraw } from '../desk.js';
+/** Why this file exists: those whose work this is made of are named, and their licences can be read without a signal. */
+import { attempt, desk, redraw } from '../desk.js';
 import { page } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
 
-/** @typedef {{name: string, version: string, licence: string}} Part */
+/** @typedef {{name: string, version: string, licence: string, texts: string[]}} Part */
 
-/** @type {Map<string, Part> | null} */
+/** @type {Part[] | null} */
 let parts = null;
-let asked = false;
+/** Licence texts that were read, by their place in the app. @type {Map<string, string>} */
+const texts = new Map();
+const asked = new Set();
 
-/** The list is a shipped file, so it is here without a signal too. */
-async function load() {
-  if (asked) return;
-  asked = true;
-  await attempt(async () => {
-    const reply = await fetch(new URL('../../THIRD_PARTY.json', import.meta.url));
-    const { files } = /** @type {{files: Part[]}} */ (await reply.json());
-    parts = new Map(files.map((file) => [file.name, file]));
-    redraw();
-  });
+/** The list and the texts are shipped files, so they are here without a signal too. @param {string} path */
+const shipped = (path) => fetch(new URL(`../../${path}`, import.meta.url));
+
+/** @param {string} path @param {(reply: Response) => Promise<unknown>} take */
+async function once(path, take) {
+  if (asked.has(path)) return;
+  asked.add(path);
+  const done = await attempt(async () => take(await shipped(path)));
+  if (!done) asked.delete(path);
+  redraw();
 }
 
 export function licencesScreen() {
-  void load();
-  return page({
+  void once('THIRD_PARTY.json', async (reply) => {
+    ({ parts } = await reply.json());
+  });
+  const part = parts?.find(({ name }) => name === desk.route.rest[0]);
+  return part ? textsOf(part) : list();
+}
+
+const list = () =>
+  page({
     title: 'Parts made by others',
     back: '#/settings',
     body: html` <p>
-        The app is made of its own files and of these, shipped beside them. The full list with checksums is in
-        <a href="./THIRD_PARTY.json">THIRD_PARTY.json</a>; the licence texts lie in the folder “licences” of the app.
+        The app is made of its own files and of these, shipped beside them. Tap one for its licence.
       </p>
-      ${parts ? table([...parts.values()]) : html`<p class="soft">Reading the list…</p>`}`,
+      ${
+        parts
+          ? html`<ul class="list">
+              ${parts.map(partLine)}
+            </ul>`
+          : html`<p class="soft">Reading the list…</p>`
+      }
+      <p class="small soft">The file THIRD_PARTY.json of the app lists every file with its checksum.</p>`,
+  });
+
+/** @param {Part} part */
+const partLine = ({ name, version, licence }) =>
+  html` <li>
+    <a class="open" href="#/licences/${encodeURIComponent(name)}">
+      <span class="name">${name}</span><span class="small soft">${version} · ${licence}</span>
+    </a>
+  </li>`;
+
+/** @param {Part} part */
+function textsOf({ name, version, licence, texts: paths }) {
+  for (const path of paths) void once(path, async (reply) => texts.set(path, await reply.text()));
+  return page({
+    title: name,
+    back: '#/licences',
+    body: html` <p>Version ${version}, licence ${licence}.</p>
+      ${paths.map(
+        (path) =>
+          html`<h2>${path.slice(path.lastIndexOf('/') + 1)}</h2>
+            <pre class="licence">${texts.get(path) ?? 'Reading…'}</pre>`,
+      )}`,
   });
 }
-
-/** @param {Part[]} all */
-const table = (all) =>
-  html` <table>
-    <thead>
-      <tr>
-        <th scope="col">Part</th>
-        <th scope="col">Version</th>
-        <th scope="col">Licence</th>
-      </tr>
-    </thead>
-    <tbody>
-      ${all.map(
-        ({ name, version, licence }) =>
-          html`<tr>
-            <td>${name}</td>
-            <td class="number">${version}</td>
-            <td>${licence}</td>
-          </tr>`,
-      )}
-    </tbody>
-  </table>`;

@@ -1,9 +1,11 @@
 // @ts-check
 /** Why this file exists: how the app looks and writes, what it is, and the cautions that belong to the work. */
-import { desk, setSetting, setting } from '../desk.js';
+import { desk, redraw, setSetting, setting } from '../desk.js';
 import { choice } from '../parts/field.js';
 import { page } from '../parts/frame.js';
-import { html } from '../parts/lit.js';
+import { html, nothing } from '../parts/lit.js';
+import { lookForNewVersion, useNewVersion } from '../parts/new_version.js';
+import { hasVoice, onVoices, readBack } from '../read_back.js';
 
 const lastPlace = () => (desk.job ? `#/job/${encodeURIComponent(desk.job.id)}/plan` : '#/jobs');
 
@@ -42,6 +44,17 @@ export const settingsScreen = () =>
         take: (mark) => setSetting('decimal', mark),
       })}
       <p class="small soft">Both comma and point are read, whichever is written.</p>
+      ${choice({
+        id: 'read-back',
+        label: 'Read readings back aloud',
+        value: setting('read back', 'off'),
+        options: [
+          ['on', 'On'],
+          ['off', 'Off'],
+        ],
+        take: setReadBack,
+      })}
+      ${hasVoice() ? nothing : html`<p class="finding note">${NO_VOICE}</p>`}
       <a class="button" href="#/cautions">Cautions</a>
       <h2>About</h2>
       <p>
@@ -49,8 +62,19 @@ export const settingsScreen = () =>
         phone; nothing is sent anywhere.
       </p>
       <p id="settings-readiness">${desk.offline?.sentence ?? ''}</p>
+      <div class="row">${lookForNewVersion()} ${useNewVersion()}</div>
       <a class="button" href="#/licences">Parts made by others</a>`,
   });
+
+const NO_VOICE =
+  'This phone has no English voice of its own, so it reads nothing aloud. One can be added in the phone’s settings, under text to speech.';
+onVoices(redraw);
+
+/** @param {string} value */
+async function setReadBack(value) {
+  await setSetting('read back', value);
+  readBack('Readings are read back.');
+}
 
 const CAUTIONS = [
   [
