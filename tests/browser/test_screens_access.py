@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page
 
+from tests.browser.invented_pictures import png
 from tests.browser.screens import every_screen, open_demo
 
 AXE = Path(__file__).parents[2] / "site_src" / "node_modules" / "axe-core" / "axe.min.js"
@@ -61,6 +62,18 @@ def test_axe_finds_nothing_on_any_screen_in_either_theme(page: Page, theme: str)
     set_theme(page, theme)
     found = {address: faults for address in every_screen(page, job) if (faults := violations(page))}
     assert found == {}
+
+
+def test_axe_finds_nothing_where_a_photo_is_shown(page: Page) -> None:
+    page.goto(f"/{open_demo(page)}/wall/0")
+    page.get_by_label("Take a photo of wall A–B").set_input_files(
+        {"name": "wall.png", "mimeType": "image/png", "buffer": png(200, 150)}
+    )
+    page.locator(".photo img").wait_for()
+    assert violations(page) == []
+    page.locator(".photo").click()
+    page.get_by_role("dialog").wait_for()
+    assert violations(page) == []
 
 
 def test_axe_finds_nothing_on_a_job_just_started(page: Page) -> None:

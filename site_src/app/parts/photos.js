@@ -87,8 +87,14 @@ const strip = (shown) => (shown.length ? html`<div class="photos">${shown.map(th
 /** @param {Photo} photo */
 function thumbnail(photo) {
   const address = addressOf(photo.id);
-  return html` <button class="photo" aria-label="Look at the photo of ${nameOfPhoto(photo)}, ${taken(photo)}" @click=${() => look(photo)}>
-    ${address ? html`<img src=${address} alt="" />` : html`<span class="small">${address === '' ? 'Cannot be read' : 'Fetching…'}</span>`}
+  const words = address === '' ? 'Cannot be read' : 'Fetching…';
+  const label = `${nameOfPhoto(photo)}, ${taken(photo)}`;
+  return html` <button
+    class="photo"
+    aria-label=${address ? `Look at the photo of ${label}` : `${words}: photo of ${label}`}
+    @click=${() => look(photo)}
+  >
+    ${address ? html`<img src=${address} alt="" />` : html`<span class="small">${words}</span>`}
   </button>`;
 }
 

@@ -36,7 +36,7 @@ const line = ({ station, typed, check, again, out }, wall) =>
   html` <tr>
     <td>${written(station)}${check ? html` <span class="small">check</span>` : ''}</td>
     <td>
-      ${again ? html`<button class="button bare" aria-label="Read ${written(station)} again" @click=${again}>${typed}</button>` : typed}
+      ${again ? html`<button class="button bare" aria-label="${typed}: read ${written(station)} again" @click=${again}>${typed}</button>` : typed}
     </td>
     <td>${isRoomOld() ? '…' : offsetAt(wall, station, check)}</td>
     <td>
