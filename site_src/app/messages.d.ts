@@ -204,6 +204,8 @@ export interface LengthReading {
 
 /** One measured length against all others. ``is_doubted``: it is among those most likely wrong. */
 export interface LengthRow {
+  from: string;
+  to: string;
   name: string;
   path: string;
   observed: Figure;
@@ -458,6 +460,7 @@ export interface Wall {
 /** One wall on the plan. ``bowed`` is the wall with its offsets drawn larger. */
 export interface WallDrawing {
   name: string;
+  heading: string;
   face: string;
   path: string;
   bowed: string;

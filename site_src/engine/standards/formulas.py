@@ -42,6 +42,12 @@ FORMULAS: dict[str, Formula] = {
         expression="α = 180° − (direction after − direction before)",
         source=_PLANE,
     ),
+    "out of square": Formula(
+        words="How far the corner that misses square most is off at the end of its shorter wall. "
+        "Only corners within 20° of square count.",
+        expression="d = c · sin |α − 90°|  (or 270°), c the straight length of the shorter wall",
+        source=_PLANE,
+    ),
     "read next": Formula(
         words="The station where the wall is known worst, and what one more reading takes off its band. "
         "An estimate: no computation sees a bump between two stations; only a check reading does.",

@@ -7,6 +7,7 @@ deviations of the wall about that. It is an estimate: see ``roughness``.
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, hypot, sqrt
 
 from engine.errors import Finding
@@ -140,10 +141,12 @@ def check_finding(
     )
 
 
+@lru_cache(maxsize=16)
 def spacing_for(accuracy: float, q: float, sd: float) -> float | None:
     """Greatest distance between stations in mm that keeps the band within ± ``accuracy`` half-way.
 
-    None when the gauge alone is too coarse for that.
+    None when the gauge alone is too coarse for that. Kept, because all walls
+    of a room that were read with one gauge ask the same.
     """
     near, far = LEAST_SPACING, MOST_SPACING
     if BAND * half_way_sd(near, q, sd) > accuracy:

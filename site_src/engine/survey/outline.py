@@ -24,6 +24,7 @@ from engine.survey.curves import Curve, greatest_offset, sample, wall_curve
 from engine.survey.network import Adjustment
 from engine.survey.thing_point import ThingLength
 from engine.survey.things import place_things
+from engine.survey.tolerances import ABOUT_SQUARE
 from engine.units import number_text
 
 
@@ -61,6 +62,11 @@ class WallLine:
         """Where the wall stands in the job file."""
         return "room.walls" if self.record is None else f"room.walls[{self.record}]"
 
+    @property
+    def heading(self) -> float:
+        """Direction of the straight line from corner to corner, degrees counter-clockwise, −180 to 180."""
+        return degrees(atan2(self.end[1] - self.start[1], self.end[0] - self.start[0]))
+
     def at(self, station: float, offset: float | None = None) -> Point:
         """The room point at a station: on the wall, or at a given offset from the straight line."""
         return _placed(
@@ -82,6 +88,11 @@ class CornerAngle:
     angle: float
     off_square: float
     off_square_length: float
+
+    @property
+    def is_about_square(self) -> bool:
+        """Meant to be square: within 20° of it, turning in or out."""
+        return min(abs(self.angle - 90), abs(self.angle - 270)) <= ABOUT_SQUARE
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -243,7 +254,7 @@ def _angles(walls: tuple[WallLine, ...]) -> tuple[CornerAngle, ...]:
 
 
 def _corner_angle(before: WallLine, after: WallLine) -> CornerAngle:
-    turn = _heading(after) - _heading(before)
+    turn = after.heading - before.heading
     angle = (180 - turn) % 360
     off = min((angle - square for square in (90, 180, 270)), key=abs)
     return CornerAngle(
@@ -253,7 +264,3 @@ def _corner_angle(before: WallLine, after: WallLine) -> CornerAngle:
         off_square=off,
         off_square_length=min(before.chord, after.chord) * sin(radians(off)),
     )
-
-
-def _heading(wall: WallLine) -> float:
-    return degrees(atan2(wall.end[1] - wall.start[1], wall.end[0] - wall.start[0]))

@@ -39,3 +39,6 @@ ASKED_ABOUT = 3.2905
 
 # A point of a fixed thing that stands at a wall may come out this far behind it, mm: so far a tape slips.
 BEHIND_WALL = 10.0
+
+# A corner nearer to square than this was meant to be square, degrees.
+ABOUT_SQUARE = 20.0

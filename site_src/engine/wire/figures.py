@@ -44,6 +44,12 @@ class Writer:
         return number_text(value / 1e6, AREA_DECIMALS, self.mark)
 
 
+def as_typed(value: float) -> str:
+    """A number of the job as a form takes it: in full, with a point, and not to be read as thousands."""
+    text = repr(value + 0.0).removesuffix(".0")
+    return f"{text}0" if len(text.partition(".")[2]) == 3 else text
+
+
 def figure(key: str, label: str, text: str, unit: str, formula: str, *inputs: tuple[str, str]) -> Figure:
     """A figure with what it was computed from; its formula must be one that is written down."""
     if formula not in FORMULAS:

@@ -5,15 +5,18 @@ from collections.abc import Iterator
 from math import cos, inf, radians, sin
 
 from engine.drawing.paths import line_path, polygon_path, region_path, spot
-from engine.geometry.shapes import Point, Ring, region_area
+from engine.geometry.shapes import Point, Ring
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.planning.plan_file import boards_needed
 from engine.wire.figures import Writer, figure
 from engine.wire.messages import Figure, FloorDrawing, Label, Line, PieceDrawing
+from engine.wire.room_view import lay_area_figure
 
 # How far beyond the floor a struck line is drawn, mm.
 BEYOND = 120.0
+# How far from the end of its line the middle of a name stands, mm.
+NAME_IN = 500.0
 
 
 def floor_view(plan: FloorPlan) -> FloorDrawing:
@@ -53,9 +56,12 @@ def _lines(plan: FloorPlan) -> Iterator[Line]:
     axis, anchor = plan.job.floor.axis, plan.job.floor.anchor
     for name, angle in (("row axis", axis), ("square to it", axis + 90)):
         direction = (cos(radians(angle)), sin(radians(angle)))
+        first, last = _across(plan.room.outline.ring, anchor, direction)
+        # Each name near the end of its own line: at the anchor the two would cover each other.
+        named = (last[0] - NAME_IN * direction[0], last[1] - NAME_IN * direction[1])
         yield Line(
-            path=line_path(_across(plan.room.outline.ring, anchor, direction)),
-            label=Label(text=name, at=spot(anchor), turn=-angle),
+            path=line_path((first, last)),
+            label=Label(text=name, at=spot(named), turn=-angle),
         )
 
 
@@ -78,14 +84,7 @@ def summary(plan: FloorPlan, writer: Writer) -> tuple[Figure, ...]:
     places = ("pieces in all", str(len(plan.pieces)))
     limit = ("sliver limit", writer.mm(plan.job.cutting.sliver))
     return (
-        figure(
-            "lay area",
-            "To lay",
-            writer.square_metres(region_area(plan.room.lay_area)),
-            "m²",
-            "lay area",
-            *((barrier.name, f"gap {writer.mm(barrier.gap)}") for barrier in plan.room.barriers),
-        ),
+        lay_area_figure(plan.room, writer),
         figure("boards left", "Left boards", str(boards["left"]), "", "boards", places),
         figure("boards right", "Right boards", str(boards["right"]), "", "boards", places),
         figure(

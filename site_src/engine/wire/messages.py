@@ -88,10 +88,13 @@ class NextReading(Struct, frozen=True, kw_only=True):
 class WallDrawing(Struct, frozen=True, kw_only=True):
     """One wall on the plan. ``bowed`` is the wall with its offsets drawn larger.
 
-    ``proposal`` is the shape that the readings speak for.
+    ``proposal`` is the shape that the readings speak for. ``heading`` is the
+    direction of the straight line from corner to corner, in degrees
+    counter-clockwise from the x axis, as a form takes it.
     """
 
     name: str
+    heading: str
     face: str
     path: str
     bowed: str
@@ -121,8 +124,13 @@ class CornerDrawing(Struct, frozen=True, kw_only=True):
 
 
 class LengthRow(Struct, frozen=True, kw_only=True):
-    """One measured length against all others. ``is_doubted``: it is among those most likely wrong."""
+    """One measured length against all others. ``is_doubted``: it is among those most likely wrong.
 
+    Several readings between ``from`` and ``to``, either way round, are one length.
+    """
+
+    from_: str = field(name="from")
+    to: str
     name: str
     path: str
     observed: Figure

@@ -5,16 +5,15 @@ from math import cos, isinf, radians, sin, tau
 
 from engine.drawing.paths import ring_path, spot, view_box
 from engine.geometry.shapes import Point, centroid, region_area
-from engine.model.job import FixedThing
 from engine.planning.floor_plan import RoomPlan
-from engine.setting_out.barriers import fixed_ring
 from engine.survey.network import Adjusted, Ellipse
 from engine.survey.outline import CornerAngle
 from engine.survey.reliability import suspects
 from engine.survey.report import SurveyReport
 from engine.units import number_text
 from engine.wire.figures import Writer, figure
-from engine.wire.messages import CornerDrawing, Figure, FixedDrawing, Label, LengthRow, RoomDrawing
+from engine.wire.messages import CornerDrawing, Figure, Label, LengthRow, RoomDrawing
+from engine.wire.thing_view import thing_view
 from engine.wire.wall_view import LABEL_OFF, wall_view
 
 # Room round the outline for wall names and lengths, mm.
@@ -25,12 +24,13 @@ ROUND = 48
 
 def room_view(room: RoomPlan, survey: SurveyReport, exaggerate: float, writer: Writer) -> RoomDrawing:
     """The room to scale, with every wall also drawn with its offsets ``exaggerate`` times larger."""
+    box = view_box(room.outline.ring, MARGIN)
     return RoomDrawing(
-        view_box=view_box(room.outline.ring, MARGIN),
+        view_box=box,
         outline=ring_path(room.outline.ring),
         walls=tuple(wall_view(wall, survey.roughness, exaggerate, writer) for wall in survey.walls),
         corners=tuple(_corner(corner, room, exaggerate, writer) for corner in room.outline.corners),
-        fixed=tuple(_fixed(thing) for thing in room.record.fixed),
+        fixed=tuple(thing_view(thing, room.outline.ring, box) for thing in room.record.fixed),
         lengths=tuple(_lengths(survey, writer)),
         figures=tuple(_figures(room, writer)),
     )
@@ -46,13 +46,36 @@ def _figures(room: RoomPlan, writer: Writer) -> Iterator[Figure]:
         ("walls", str(len(room.outline.walls))),
         ("points on the walls", str(len(room.outline.ring))),
     )
-    yield figure(
+    yield lay_area_figure(room, writer)
+    yield from _out_of_square(room, writer)
+
+
+def lay_area_figure(room: RoomPlan, writer: Writer) -> Figure:
+    """What is left to lay, and the gaps that it keeps."""
+    return figure(
         "lay area",
         "To lay",
         writer.square_metres(region_area(room.lay_area)),
         "m²",
         "lay area",
         *((barrier.name, f"gap {writer.mm(barrier.gap)}") for barrier in room.barriers),
+    )
+
+
+def _out_of_square(room: RoomPlan, writer: Writer) -> Iterator[Figure]:
+    """The worst of the corners that were meant to be square, if there are such."""
+    square = [corner for corner in room.outline.corners if corner.is_about_square]
+    if not square:
+        return
+    worst = max(square, key=lambda corner: abs(corner.off_square_length))
+    yield figure(
+        "out of square",
+        "Out of square",
+        writer.length(abs(worst.off_square_length)),
+        "mm",
+        "out of square",
+        ("corner", worst.name),
+        ("angle", f"{number_text(worst.angle, 2, writer.mark)}°"),
     )
 
 
@@ -128,17 +151,12 @@ def _length_row(line: Adjusted, is_doubted: bool, writer: Writer) -> LengthRow:
     blunder = "any" if isinf(line.smallest_blunder) else writer.length(line.smallest_blunder)
     unit = "" if isinf(line.smallest_blunder) else "mm"
     return LengthRow(
+        from_=line.length.from_,
+        to=line.length.to,
         name=name,
         path=line.length.path,
         observed=figure(f"read {name}", name, writer.length(line.length.value), "mm", "length read", *inputs),
         residual=figure(f"off {name}", "Off", writer.length(line.residual), "mm", "residual", *inputs),
         smallest_blunder=figure(f"unseen {name}", "Unseen below", blunder, unit, "smallest blunder", *inputs),
         is_doubted=is_doubted,
-    )
-
-
-def _fixed(thing: FixedThing) -> FixedDrawing:
-    ring = fixed_ring(thing)
-    return FixedDrawing(
-        name=thing.name, path=ring_path(ring), label=Label(text=thing.name, at=spot(centroid(ring)))
     )

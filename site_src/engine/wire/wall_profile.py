@@ -9,7 +9,7 @@ from engine.survey.curves import sample, wall_curve
 from engine.survey.outline import WallLine
 from engine.survey.report import WallReport
 from engine.units import number_text
-from engine.wire.figures import Writer
+from engine.wire.figures import Writer, as_typed
 from engine.wire.messages import Label, OtherShape, ReadingMark, WallProfile
 
 SHAPES: tuple[CurveKind, ...] = ("smooth", "straight", "arc")
@@ -75,7 +75,7 @@ def _readings(line: WallLine, times: float, mark: float, writer: Writer) -> Iter
             at = (station, offset * times)
             yield ReadingMark(
                 station=number_text(station, 0, writer.mark),
-                typed=f"{station:g}",
+                typed=as_typed(station),
                 offset=writer.length(offset),
                 path=_ring(at, mark) if is_check else _cross(at, mark),
                 is_check=is_check,

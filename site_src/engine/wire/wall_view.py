@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from engine.drawing.paths import line_path, spot
 from engine.geometry.shapes import Point
-from engine.survey.band import spacing_for
+from engine.survey.band import readings_for, spacing_for
 from engine.survey.curves import sample, wall_curve
 from engine.survey.outline import WallLine
 from engine.survey.report import WallReport, offset_sd_of
@@ -24,6 +24,7 @@ def wall_view(wall: WallReport, roughness: float, exaggerate: float, writer: Wri
     line = wall.line
     return WallDrawing(
         name=line.name,
+        heading=f"{round(line.heading, 2) % 360:.2f}",
         face=line.wall.face,
         path=line_path(line.points),
         bowed=line_path(_bowed(line, exaggerate)),
@@ -98,6 +99,7 @@ def _spacing(line: WallLine, roughness: float, writer: Writer) -> Iterator[Figur
         spacing = spacing_for(accuracy, roughness, offset_sd_of(line))
         wanted = f"± {writer.mm(accuracy)}"
         text = "not with this gauge" if spacing is None else number_text(spacing, 0, writer.mark)
+        stations = () if spacing is None else (("stations on it", str(readings_for(line.chord, spacing))),)
         yield figure(
             f"spacing {wanted} {line.name}",
             f"Stations for {wanted}",
@@ -106,4 +108,5 @@ def _spacing(line: WallLine, roughness: float, writer: Writer) -> Iterator[Figur
             "station spacing",
             ("wanted", wanted),
             ("accuracy of a reading", f"± {writer.mm(2 * offset_sd_of(line))} at 95 %"),
+            *stations,
         )

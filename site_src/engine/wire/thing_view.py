@@ -1,0 +1,42 @@
+"""A fixed thing as a page draws it, with its name in it or, where it is too small for that, beside it."""
+
+from engine.drawing.paths import ring_path, spot
+from engine.geometry.plane import in_ring
+from engine.geometry.shapes import Point, Ring, centroid
+from engine.model.job import FixedThing
+from engine.setting_out.barriers import fixed_ring
+from engine.wire.messages import Box, FixedDrawing, Label
+
+# A drawing is shown over about 24 lines of text in its width, and a letter is about half as wide as high.
+LINES = 24
+LETTER = 0.55
+# Above, right, left, below, and only then the four ways between.
+SIDES = ((0, 1), (1, 0), (-1, 0), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1))
+
+
+def thing_view(thing: FixedThing, room: Ring, box: Box) -> FixedDrawing:
+    """The thing's drawing. ``box`` is the room drawing's view box: it tells how large a letter comes out."""
+    ring = fixed_ring(thing)
+    high = box[2] / LINES
+    at = _label_spot(ring, room, len(thing.name) * LETTER * high, high)
+    return FixedDrawing(name=thing.name, path=ring_path(ring), label=Label(text=thing.name, at=spot(at)))
+
+
+def _label_spot(ring: Ring, room: Ring, wide: float, high: float) -> Point:
+    """In the middle when the name fits in; else beside the thing, on the side where most of it is indoors."""
+    x, y = centroid(ring)
+    half = max(abs(px - x) for px, _ in ring), max(abs(py - y) for _, py in ring)
+    if 2 * half[0] >= wide and 2 * half[1] >= high:
+        return (x, y)
+    aside, over = half[0] + wide / 2 + high / 4, half[1] + high * 0.75
+    beside = [(x + aside * across, y + over * up) for across, up in SIDES]
+    return max(beside, key=lambda at: _indoors(at, wide, high, room))
+
+
+def _indoors(at: Point, wide: float, high: float, room: Ring) -> int:
+    """How many of nine points of the name lie inside the room."""
+    return sum(
+        in_ring((at[0] + across * wide / 2, at[1] + up * high / 2), room)
+        for across in (-1, 0, 1)
+        for up in (-1, 0, 1)
+    )
