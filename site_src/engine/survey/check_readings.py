@@ -123,10 +123,8 @@ def _thing_faults(reading: ThingReading, names: set[str], points: dict[str, int]
     if reading.from_ not in names:
         yield _unknown_corner(reading, reading.from_, names)
     if reading.thing not in points:
-        words = (
-            f"names “{reading.thing}”, which is not among the fixed things. "
-            f"Choose one of {_list(set(points))}, or add it."
-        )
+        mend = f"Choose one of {_list(set(points))}, or add it." if points else "Add it first."
+        words = f"names “{reading.thing}”, which is not among the fixed things. {mend}"
         yield _finding(reading, "unknown thing", words)
     elif not 0 <= reading.point < points[reading.thing]:
         count = points[reading.thing]
@@ -136,7 +134,8 @@ def _thing_faults(reading: ThingReading, names: set[str], points: dict[str, int]
 
 
 def _unknown_corner(reading: Reading, corner: str, names: set[str]) -> Finding:
-    words = f"names corner {corner}, which the room does not have. Choose one of {_list(names)}."
+    mend = f"Choose one of {_list(names)}." if names else "Add the corner first."
+    words = f"names corner {corner}, which the room does not have. {mend}"
     return _finding(reading, "unknown corner", words)
 
 
@@ -166,4 +165,4 @@ def _finding(reading: Reading, code: str, words: str, level: Level = "error") ->
 
 
 def _list(names: set[str]) -> str:
-    return ", ".join(sorted(names)) or "none yet"
+    return ", ".join(sorted(names))

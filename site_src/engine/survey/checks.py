@@ -25,14 +25,34 @@ def check_room(room: Room) -> tuple[Finding, ...]:
     Names and paths are those of the job file. Errors stop the computation.
     """
     solved = corners_to_solve(room)
-    faults = [] if room.corners is None else [*_corner_faults(room.corners, whole=not solved)]
-    names = {*(room.corners or ()), *solved}
+    waiting = _waiting_corners(room, {*(room.corners or ()), *solved})
+    whole = not solved and not waiting
+    faults = [] if room.corners is None else [*_corner_faults(room.corners, whole)]
+    faults += (_not_measured(room, name) for name in waiting)
+    names = {*(room.corners or ()), *solved, *waiting}
     faults += _line_faults(room.walls, "wall", names)
     faults += _line_faults(room.ties, "tie", names)
-    faults += _order_faults(room) if solved or room.corners is None else _wall_order_faults(room)
+    faults += _wall_order_faults(room) if whole and room.corners is not None else _order_faults(room)
     for index, wall in enumerate(room.walls):
         faults += _wall_faults(wall, f"room.walls[{index}]", _chord(room, wall))
     return (*faults, *fixed_faults(room))
+
+
+def _waiting_corners(room: Room, names: set[str]) -> list[str]:
+    """Corners that one wall leads to and another one on from, but that nothing places yet."""
+    left = {wall.from_ for wall in room.walls}
+    return [wall.to for wall in room.walls if wall.to in left and wall.to not in names]
+
+
+def _not_measured(room: Room, name: str) -> Finding:
+    lines: tuple[Wall | Tie, ...] = (*room.walls, *room.ties)
+    has = [line for line in lines if line.length is not None and name in (line.from_, line.to)]
+    need = "one more length to it" if has else "two lengths to it from other corners"
+    return Finding(
+        path=f"room.corners.{name}",
+        code="corner not measured",
+        sentence=f"Corner {name} is not measured yet. Read its x and y next, or {need}.",
+    )
 
 
 def _corner_faults(corners: dict[str, Pair], whole: bool) -> Iterator[Finding]:

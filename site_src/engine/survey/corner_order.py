@@ -27,7 +27,9 @@ def corners_to_solve(room: Room) -> frozenset[str]:
 
 def _follow_walls(room: Room) -> tuple[str, ...]:
     next_of = {wall.from_: wall.to for wall in room.walls}
-    if not room.walls or len(next_of) < len(room.walls):
+    if not room.walls:
+        raise Refused(_no_walls())
+    if len(next_of) < len(room.walls):
         raise Refused(_not_closed(_shared_start(room)))
     names = [room.walls[0].from_]
     while (following := next_of.get(names[-1])) != names[0]:
@@ -46,7 +48,12 @@ def _shared_start(room: Room) -> str:
         if wall.from_ in seen:
             return f"two walls start at corner {wall.from_}"
         seen.add(wall.from_)
-    return "there are no walls"
+    raise AssertionError("no two walls start at one corner")
+
+
+def _no_walls() -> Finding:
+    sentence = "The room has no walls yet. Measure its corners first, or the lengths of its walls."
+    return Finding(path="room.walls", code="no walls", sentence=sentence)
 
 
 def _not_closed(reason: str) -> Finding:

@@ -17,6 +17,9 @@ from engine.units import number_text
 
 Side = tuple[Point, ...]
 
+# Where in the job file the readings stand.
+WHERE = "survey.readings"
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Datum:
@@ -39,9 +42,10 @@ def room_from_datum(datum: Datum, names: tuple[str, str, str, str] = ("A", "B", 
 
     Raises Refused when a wall has too few readings or walls do not meet.
     """
-    right = _side("right", datum.right, -1)
-    left = _side("left", datum.left, 1)
-    behind, ahead = _end("behind", datum.behind), _end("ahead", datum.ahead)
+    _refuse_unread(datum)
+    right = _side(datum.right, -1)
+    left = _side(datum.left, 1)
+    behind, ahead = _end(datum.behind), _end(datum.ahead)
     a = _meeting(right[0], right[1], behind)
     b = _meeting(right[-1], right[-2], ahead)
     c = _meeting(left[-1], left[-2], ahead)
@@ -55,20 +59,37 @@ def room_from_datum(datum: Datum, names: tuple[str, str, str, str] = ("A", "B", 
     return Room(corners=dict(zip(names, (a, b, c, d), strict=True)), walls=walls)
 
 
-def _side(word: str, readings: Sequence[Pair], sign: int) -> Side:
-    if len({station for station, _ in readings}) < 2:
-        sentence = (
-            f"Read the {word} wall at two stations or more, so that it can be carried on to its corners."
-        )
-        raise Refused(Finding(path="", code="too few stations", sentence=sentence))
+def _refuse_unread(datum: Datum) -> None:
+    """Raise Refused with all that is still to be read, in the order in which one would."""
+    lacking = [
+        *_too_few("right", datum.right),
+        *_too_few("left", datum.left),
+        *(_not_met(word) for word in ("behind", "ahead") if not getattr(datum, word)),
+    ]
+    if lacking:
+        raise Refused(*lacking)
+
+
+def _too_few(word: str, readings: Sequence[Pair]) -> list[Finding]:
+    stations = len({station for station, _ in readings})
+    if stations >= 2:
+        return []
+    more = "one more station" if stations else "two stations or more"
+    sentence = f"Read the {word} wall at {more}, so that it can be carried on to its corners."
+    return [Finding(path=WHERE, code="too few stations", sentence=sentence)]
+
+
+def _not_met(word: str) -> Finding:
+    sentence = f"Read where the datum line meets the end wall {word}."
+    return Finding(path=WHERE, code="end wall not read", sentence=sentence)
+
+
+def _side(readings: Sequence[Pair], sign: int) -> Side:
     return tuple((station, sign * distance) for station, distance in sorted(readings))
 
 
-def _end(word: str, points: Sequence[Pair]) -> tuple[Point, Point]:
+def _end(points: Sequence[Pair]) -> tuple[Point, Point]:
     """Two points of an end wall; one point means square to the line."""
-    if not points:
-        sentence = f"Read where the line meets the wall {word}."
-        raise Refused(Finding(path="", code="end wall not read", sentence=sentence))
     (x, y), *more = points
     return ((x, y), more[-1] if more else (x, y + 1.0))
 
@@ -83,7 +104,7 @@ def _meeting(near: Point, inner: Point, end: tuple[Point, Point]) -> Point:
             f"The end wall at station {number_text(rx, 0)} mm runs almost along the long wall. "
             "Read both of its points again."
         )
-        raise Refused(Finding(path="", code="walls do not meet", sentence=sentence))
+        raise Refused(Finding(path=WHERE, code="walls do not meet", sentence=sentence))
     share = ((rx - qx) * (sy - ry) - (ry - qy) * (sx - rx)) / turn
     return (qx + share * (px - qx), qy + share * (py - qy))
 

@@ -119,7 +119,8 @@ def _with_places(room: Room, readings: Sequence[PlaceReading]) -> Room:
         given.setdefault(reading.corner, {})[reading.axis] = value_of(reading)
     for name, axes in given.items():
         if name not in corners and len(axes) < 2:
-            sentence = f"Corner {name} has only its {', '.join(axes)}. Read the other coordinate too."
+            has, lacks = ("x", "y") if "x" in axes else ("y", "x")
+            sentence = f"Corner {name} has only its {has}. Read its {lacks} next."
             raise Refused(Finding(path=f"room.corners.{name}", code="coordinate missing", sentence=sentence))
         old = corners.get(name, [0.0, 0.0])
         corners[name] = [axes.get("x", old[0]), axes.get("y", old[1])]

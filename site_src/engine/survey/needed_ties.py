@@ -20,7 +20,7 @@ def refuse_too_few(order: Sequence[str], lengths: Iterable[Length], placed: Sequ
     needed = needed_lengths(order, lengths, placed)
     if not needed:
         return
-    names = _listed([f"{a}–{b}" for a, b in needed])
+    names = _listed(_as_walls_then_ties(order, needed))
     raise Refused(
         Finding(
             path="room.ties",
@@ -72,5 +72,18 @@ def _partners(order: Sequence[str], name: str, held: Sequence[str], known: Pairs
     return sorted(free, key=steps)
 
 
+def _as_walls_then_ties(order: Sequence[str], needed: Sequence[tuple[str, str]]) -> list[str]:
+    """What to measure, walls first and in the order in which one walks along them."""
+    pairs = {frozenset(ends) for ends in needed}
+    walls = zip(order, (*order[1:], order[0]), strict=True)
+    found = [(a, b) for a, b in walls if frozenset((a, b)) in pairs]
+    lengths = {frozenset(ends) for ends in found}
+    ties = [ends for ends in needed if frozenset(ends) not in lengths]
+    return [*(f"wall {a}–{b}" for a, b in found), *(f"tie {a}–{b}" for a, b in ties)]
+
+
 def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    first, *then = names
+    if not then:
+        return f"{first} next"
+    return f"{first} next, then {', '.join(then[:-1])}{' and ' if then[:-1] else ''}{then[-1]}"

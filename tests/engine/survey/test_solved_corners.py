@@ -57,7 +57,7 @@ def test_too_few_lengths_name_the_tie_to_measure() -> None:
         solve_corners(_read(QUAD, []))
     (finding,) = refused.value.findings
     assert finding.code == "too few lengths"
-    assert "Measure A–C" in finding.sentence
+    assert "Measure tie A–C next." in finding.sentence
     assert solve_corners(_read(QUAD, ["AC"]))
 
 
@@ -141,4 +141,4 @@ def test_corner_that_nothing_measures_stays_unknown() -> None:
     room = Room(corners=QUAD, walls=(Wall(from_="D", to="E"), Wall(from_="E", to="A")))
     with pytest.raises(Refused) as refused:
         room_outline(room)
-    assert {finding.code for finding in refused.value.findings} == {"unknown corner"}
+    assert {finding.code for finding in refused.value.findings} == {"corner not measured"}
