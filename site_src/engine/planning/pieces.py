@@ -7,6 +7,7 @@ from engine.cutting.board_edges import BoardSize
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
 from engine.cutting.sawn_piece import SawnPiece, saw_piece
 from engine.errors import Finding, Refused
+from engine.geometry.inner_point import inner_point
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region, centroid, polygon_area
 from engine.model.job import CountFrom, Cutting, Floor
@@ -41,8 +42,8 @@ class Piece:
 
     @property
     def middle(self) -> Point:
-        """A point inside the piece in room coordinates, for its label: its centre of area."""
-        return centroid(self.outline[0])
+        """A point inside the piece in room coordinates, for its label."""
+        return inner_point(self.outline)
 
     @property
     def outline(self) -> Polygon:

@@ -135,6 +135,8 @@ def test_a_comma_is_honoured_in_every_text_when_asked(reply: dict[str, Any]) -> 
     job["room"]["walls"].pop()
     comma = ask("plan", job=job, decimal=",")
     point = ask("plan", job=job)
+    for wall in (*comma["room"]["walls"], *point["room"]["walls"]):
+        assert "." in wall.pop("heading")  # goes into the job, not before a reader
     for part in ("cards", "summary", "room", "findings"):
         for with_comma, with_point in zip(texts_of(comma[part]), texts_of(point[part]), strict=True):
             if not with_comma.startswith("M"):

@@ -27,8 +27,10 @@ def answers(*readings: Record) -> Record:
 
 
 LENGTHS = [length("AB", 4000), length("BC", 3000), length("CD", 4000), length("DA", 3000), length("AC", 5000)]
-PLACES = [place(f"{corner}{axis}", mm) for corner, at in zip("ABCD", ((0, 0), (4000, 0), (4000, 3000), (0, 3000)),
-          strict=True) for axis, mm in zip("xy", at, strict=True)]  # fmt: skip
+CORNERS = {"A": (0, 0), "B": (4000, 0), "C": (4000, 3000), "D": (0, 3000)}
+PLACES = [
+    place(f"{corner}{axis}", mm) for corner, at in CORNERS.items() for axis, mm in zip("xy", at, strict=True)
+]
 DATUM = [
     *(datum(side, 1500, station) for side in ("right", "left") for station in (500, 3500)),
     datum("behind", 0),
