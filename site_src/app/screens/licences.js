@@ -3,6 +3,7 @@
 import { attempt, desk, redraw } from '../desk.js';
 import { page } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
+import { refused } from '../refused.js';
 
 /** @typedef {{name: string, version: string, licence: string, texts: string[]}} Part */
 
@@ -12,15 +13,18 @@ let parts = null;
 const texts = new Map();
 const asked = new Set();
 
-/** The list and the texts are shipped files, so they are here without a signal too. @param {string} path */
-const shipped = (path) => fetch(new URL(`../../${path}`, import.meta.url));
-
-/** @param {string} path @param {(reply: Response) => Promise<unknown>} take */
+/**
+ * The list and the texts are shipped files, so they are here without a signal too.
+ * @param {string} path @param {(reply: Response) => Promise<unknown>} take
+ */
 async function once(path, take) {
   if (asked.has(path)) return;
   asked.add(path);
-  const done = await attempt(async () => take(await shipped(path)));
-  if (!done) asked.delete(path);
+  await attempt(async () => {
+    const reply = await fetch(new URL(`../../${path}`, import.meta.url));
+    if (!reply.ok) throw refused('not fetched', 'This text is not on the phone. Load the page again with a signal.');
+    await take(reply);
+  });
   redraw();
 }
 
