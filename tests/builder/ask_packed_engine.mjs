@@ -1,5 +1,5 @@
 // Starts the built app's own runtime in Node and puts questions to it.
-// Argument: the built app's folder, with questions.json in it.
+// Argument: the built app's folder, with questions.json in it. Prints the replies as the engine wrote them.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -8,4 +8,4 @@ const folder = process.argv[2];
 const { startEngine } = await import(pathToFileURL(join(folder, 'worker', 'runtime.js')).href);
 const engine = await startEngine(() => {}, join(folder, 'runtime/'));
 const questions = JSON.parse(readFileSync(join(folder, 'questions.json'), 'utf8'));
-process.stdout.write(JSON.stringify(questions.map((text) => JSON.parse(engine.handle(text)))));
+process.stdout.write(JSON.stringify(questions.map((text) => engine.handle(text))));

@@ -12,12 +12,12 @@ from typing import Any
 
 import pytest
 
-from builder import output, wheels
+from builder import wheels
 from builder.bench import LIMIT_MB, packed_sizes
-from builder.node import run_node
 from builder.output import Files
 from builder.pipeline import app_files
 from builder.places import DEMO_JOB, ROOT
+from tests.builder.packed_engine import ask_packed_engine
 
 # The 3.14 releases' bytecode number; source: CPython, Include/internal/pycore_magic_number.h.
 MAGIC_3_14 = 3627
@@ -95,13 +95,10 @@ def test_what_was_packed_starts_and_computes_as_the_desk_does(built: Files, tmp_
     """The slim runtime holds every module the engine needs, whatever it is asked."""
     from engine import entry
 
-    output.write(built, tmp_path)
     job = json.loads(DEMO_JOB.read_text(encoding="utf-8"))
     questions = [{"ask": ask, "job": job} for ask in ("check", "room", "plan", "sheets")]
     texts = [*map(json.dumps, questions), "not a request"]
-    script = Path(__file__).with_name("ask_packed_engine.mjs")
-    (tmp_path / "questions.json").write_text(json.dumps(texts), encoding="utf-8")
-    answers = json.loads(run_node([script, tmp_path], "The packed engine does not run."))
+    answers = ask_packed_engine(built, tmp_path, texts)
     assert [answer["reply"] for answer in answers] == ["check", "room", "plan", "sheets", "refused"]
     desk = json.loads(entry.handle(texts[2]))
     assert [card["id"] for card in answers[2]["cards"]] == [card["id"] for card in desk["cards"]]

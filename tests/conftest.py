@@ -1,4 +1,4 @@
-"""The app built once for all checks of the builder, from the sources as they are."""
+"""The app built once for all checks that need it, from the sources as they are."""
 
 import pytest
 
