@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from engine.cutting.board_edges import BoardSize, Run, Side, runs_of
@@ -26,6 +27,9 @@ class Cut:
     """One cut of a piece in the board's frame, the piece on its left, and the ``barrier`` it is made for.
 
     ``angle`` as ``saw_angle``; ``is_set`` tells whether the saw can be set to it.
+    ``drilled`` are the round things that a notch or a hole goes round: two
+    pipes may stand so near that their holes are one. ``is_drilled_only``: it
+    goes round nothing else.
     """
 
     kind: Kind
@@ -33,6 +37,8 @@ class Cut:
     angle: float
     is_set: bool
     barrier: Barrier
+    drilled: tuple[Barrier, ...]
+    is_drilled_only: bool
 
 
 def most_laborious(cuts: Sequence[Cut]) -> Cut | None:
@@ -102,13 +108,24 @@ def _side_at(point: Point, size: BoardSize) -> Side | None:
 
 
 def _cut(kind: Kind, points: Sequence[Point], is_set: bool, field: BoardGapField) -> Cut:
+    things = _things(points, field) if kind in ("hole", "notch") else ()
+    drilled = tuple(thing for thing in things if thing.radius is not None)
     return Cut(
         kind=kind,
         points=tuple(points),
         angle=saw_angle(_direction(points)),
         is_set=is_set,
         barrier=field.at(_middle(points)).barrier,
+        drilled=drilled,
+        is_drilled_only=bool(drilled) and drilled == things,
     )
+
+
+def _things(points: Sequence[Point], field: BoardGapField) -> tuple[Barrier, ...]:
+    """What a cut goes along, each once, in the order in which it meets it."""
+    middles = (_middle(edge) for edge in pairwise(points))
+    met = {(found.path, found.name): found for found in (field.at(middle).barrier for middle in middles)}
+    return tuple(met.values())
 
 
 def _direction(points: Sequence[Point]) -> Point:

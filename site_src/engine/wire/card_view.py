@@ -107,16 +107,16 @@ def _angled(cuts: tuple[Cut, ...]) -> tuple[Cut, ...]:
 
 def _round_figures(cuts: tuple[Cut, ...], writer: Writer) -> Iterator[Figure]:
     for cut in cuts:
-        barrier = cut.barrier
-        if cut.kind in ("hole", "notch") and barrier.radius is not None:
+        for thing in cut.drilled:
+            radius = thing.radius or 0.0
             yield figure(
-                f"hole {barrier.name}",
+                f"hole {thing.name}",
                 "Drill Ø",
-                writer.length(2 * (barrier.radius + barrier.gap)),
+                writer.length(2 * (radius + thing.gap)),
                 "mm",
                 "hole",
-                (barrier.name, f"Ø {writer.mm(2 * barrier.radius)}"),
-                ("gap", writer.mm(barrier.gap)),
+                (thing.name, f"Ø {writer.mm(2 * radius)}"),
+                ("gap", writer.mm(thing.gap)),
             )
 
 
@@ -134,6 +134,8 @@ def _gap_figure(piece: Piece, writer: Writer) -> Figure:
 def _marks(piece: Piece, writer: Writer) -> Iterator[Mark]:
     """Where to mark the curves that no straight cut can follow."""
     for cut in piece.sawn.cuts:
+        if cut.is_drilled_only:
+            continue
         points = [as_measured(piece, point) for point in cut.points]
         marks = (
             Mark(along=writer.length(x), across=writer.length(y)) for x, y in _marked_points(cut.kind, points)

@@ -7,6 +7,7 @@ from engine.cutting.board_edges import ON_EDGE, BoardSize, side_lengths
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
 from engine.cutting.straight_cut import SAW_REACH
+from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Point
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
@@ -22,6 +23,8 @@ KIND_TEXT: dict[Kind, str] = {
     "hole": "hole",
     "scribe": "scribe",
 }
+# A drill's centre nearer to the board's edge than this breaks out, mm.
+CENTRED = 5.0
 HAND_TEXT = {"L": "left", "R": "right"}
 END_TEXT = {"start": "start end", "far": "far end"}
 
@@ -61,8 +64,12 @@ def _take(piece: Piece) -> str:
 
 
 def _cut_steps(cut: Cut, piece: Piece, writer: Writer) -> Iterator[str]:
-    if cut.kind == "hole" or (cut.kind == "notch" and cut.barrier.radius is not None):
-        yield from _round_steps(cut, piece, writer)
+    if cut.drilled:
+        yield from _drill_steps(cut, piece, writer)
+        if not cut.is_drilled_only:
+            yield "Saw the rest by the table."
+    elif cut.kind == "hole":
+        yield f"Cut out the opening for {cut.barrier.name} by the table."
     elif cut.kind == "notch":
         yield from _notch_steps(cut, writer)
     elif cut.kind == "scribe":
@@ -92,19 +99,26 @@ def _straight_step(cut: Cut, writer: Writer) -> str:
     )
 
 
-def _round_steps(cut: Cut, piece: Piece, writer: Writer) -> Iterator[str]:
-    barrier = cut.barrier
-    if barrier.radius is None or barrier.centre is None:
-        yield f"Cut out the opening for {barrier.name} by the table."
-        return
-    along, across = as_measured(piece, piece.board.frame.to_board(barrier.centre))
-    diameter = 2 * (barrier.radius + barrier.gap)
-    yield (
-        f"Drill Ø {writer.mm(diameter)} for {barrier.name}: centre {writer.mm(along)} from the "
-        f"{END_TEXT[measured_end(piece)]}, {writer.mm(across)} from the right long edge."
-    )
+def _drill_steps(cut: Cut, piece: Piece, writer: Writer) -> Iterator[str]:
+    for thing in cut.drilled:
+        yield from _drill_step(thing, piece, writer)
+    if len(cut.drilled) > 1:
+        names = " and ".join(thing.name for thing in cut.drilled)
+        yield f"The holes for {names} run into each other: saw out what is left between them."
     if cut.kind == "hole":
         yield "If it cannot be taken off, saw across through the hole and glue the cut-off piece behind it."
+
+
+def _drill_step(thing: Barrier, piece: Piece, writer: Writer) -> Iterator[str]:
+    assert thing.centre is not None
+    assert thing.radius is not None
+    along, across = as_measured(piece, piece.board.frame.to_board(thing.centre))
+    yield (
+        f"Drill Ø {writer.mm(2 * (thing.radius + thing.gap))} for {thing.name}: centre {writer.mm(along)} "
+        f"from the {END_TEXT[measured_end(piece)]}, {writer.mm(across)} from the right long edge."
+    )
+    if min(along, piece.board.length - along, across, piece.board.width - across) < CENTRED:
+        yield "Clamp a waste board tight against the edge first: the drill's centre has no hold there."
 
 
 def _notch_steps(cut: Cut, writer: Writer) -> Iterator[str]:
