@@ -58,19 +58,32 @@ class SawnPiece:
 def saw_piece(nominal: Polygon, size: BoardSize, field: BoardGapField, saw_step: float) -> SawnPiece:
     """Saw one nominal piece (board's frame, holes allowed) so that its gaps stay inside their bands.
 
-    Where straight cuts do not hold the band after all, the piece is sawn as marked, at the nominal gap.
+    Where straight cuts do not hold the band after all, the cut at fault is sawn as marked, at the nominal
+    gap; where none is at fault alone, all are.
     """
     sawing = Sawing(
         size=size, tolerance_at=lambda point: field.at(point).barrier.tolerance, saw_step=saw_step
     )
     runs = runs_of(nominal[0], size)
-    piece = _assemble(nominal, size, field, runs, [_treatment(run, runs, sawing) for run in runs])
-    if piece is not None and piece.is_inside_band:
-        return piece
-    marked = [AsMarked(run.points, is_round=False) if run.is_cut else None for run in runs]
-    piece = _assemble(nominal, size, field, runs, marked)
+    for treatments in _attempts(runs, [_treatment(run, runs, sawing) for run in runs]):
+        piece = _assemble(nominal, size, field, runs, treatments)
+        if piece is not None and piece.is_inside_band:
+            break
     assert piece is not None
     return piece
+
+
+def _attempts(
+    runs: Sequence[Run], treatments: Sequence[Treatment | None]
+) -> Iterator[Sequence[Treatment | None]]:
+    """All cuts as treated, then one of them as marked, then all of them; the last is sound for sure."""
+    marked = [AsMarked(run.points, is_round=False) if run.is_cut else None for run in runs]
+    yield treatments
+    if sum(run.is_cut for run in runs) > 1:
+        for i, run in enumerate(runs):
+            if run.is_cut:
+                yield [*treatments[:i], marked[i], *treatments[i + 1 :]]
+    yield marked
 
 
 def _treatment(run: Run, runs: Sequence[Run], sawing: Sawing) -> Treatment | None:
