@@ -69,7 +69,8 @@ async function arrive() {
   if (desk.job && !isPlanCurrent()) thinkSoon(); // readings were taken: now the pieces
   draw();
   scrollTo(0, 0);
-  app.querySelector('h1')?.focus({ preventScroll: true });
+  const first = desk.route.screen === 'read' ? app.querySelector('#reading') : null;
+  /** @type {HTMLElement | null} */ (first ?? app.querySelector('h1'))?.focus({ preventScroll: true });
 }
 
 /** @param {string} id */

@@ -20,7 +20,7 @@
 export function readReading(text, unit) {
   const [, typed = '', said = ''] = /^\s*(.*?)\s*(mm|cm|m|in|)\s*$/i.exec(text) ?? [];
   const used = /** @type {Unit} */ (said.toLowerCase() || (/["″]$/.test(typed) ? 'in' : unit));
-  if (used === 'in') return INCHES.test(typed) ? { typed, unit: used } : { sentence: notInches(typed) };
+  if (used === 'in') return INCHES.test(typed) ? { typed: typed.replace(/\s*["″]$/, ''), unit: used } : { sentence: notInches(typed) };
   const { sentence } = readNumber(typed, used === 'mm');
   return sentence === undefined ? { typed, unit: used } : { sentence };
 }

@@ -197,48 +197,6 @@ def test_the_kept_plan_is_on_the_screen_before_the_engine_and_says_so(
     expect(page.locator("#kept-plan")).to_contain_text("does not hold the newest changes")
 
 
-def test_a_corner_is_found_with_two_tapes(page: Page) -> None:
-    """Promise: two distances from known corners give the third.
-
-    x = (a² − b² + B²)/2B with B 5000, a 3200, b 4100, worked out by hand (no published value).
-    """
-    page.goto("/#/start")
-    page.get_by_role("button", name="Measure the room").click()
-    for x, y in (("0", "0"), ("5000", "0")):
-        page.locator("#x-new").fill(x)
-        page.locator("#x-new").press("Enter")
-        page.locator("#y-new").fill(y)
-        page.locator("#y-new").press("Enter")
-        expect(page.get_by_role("status")).to_contain_text("Saved")
-    page.get_by_label("Two tapes").check()
-    page.get_by_label("From A", exact=True).fill("3200")
-    page.get_by_label("From B", exact=True).fill("4100")
-    page.get_by_role("button", name="Find the corner").click()
-    page.get_by_role("button", name="Keep it").click(timeout=ENGINE_MS)
-    page.get_by_label("Two laser lines").check()
-    assert abs(float(page.locator("#x-C").input_value()) - 1843.000) < 0.01
-    assert abs(float(page.locator("#y-C").input_value()) - 2615.980) < 0.01
-    expect(page.locator("path.wall").first).to_be_attached(timeout=ENGINE_MS)
-
-
-def test_a_room_is_worked_out_of_lengths_and_a_tie(page: Page) -> None:
-    """Promise: wall lengths and ties alone make a room."""
-    page.goto("/#/start")
-    page.get_by_role("button", name="Measure the room").click()
-    page.get_by_label("Lengths and ties").check()
-    page.get_by_role("button", name="Enter the lengths").click()
-    for wall, length in (("A–B", "4000"), ("B–C", "3000"), ("C–D", "4000"), ("D–A", "3000")):
-        page.get_by_label(f"Wall {wall}").fill(length)
-        page.get_by_label(f"Wall {wall}").press("Enter")
-        expect(page.get_by_role("status")).to_contain_text(f"{wall} {length}")
-    page.get_by_label("Tie A–C").fill("5000")
-    page.get_by_label("Tie A–C").press("Enter")
-    page.get_by_role("link", name="Plan").click()
-    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
-    page.get_by_role("link", name="Room", exact=True).click()
-    expect(page.get_by_text("4000")).not_to_have_count(0)
-
-
 def test_what_is_typed_outlives_whatever_the_screen_does_meanwhile(page: Page) -> None:
     """Promise: a screen that is drawn anew under the hands (the engine starts, say) takes no letter away."""
     page.goto("/#/start")
@@ -248,10 +206,11 @@ def test_what_is_typed_outlives_whatever_the_screen_does_meanwhile(page: Page) -
     expect(page.get_by_label("Name of the room")).to_have_value("Attic")
     page.get_by_role("button", name="Measure the room").click()
     expect(page.locator(".title-block .over")).to_have_text("Attic")
-    page.locator("#x-new").fill("12")
+    page.get_by_role("link", name="Measure corner by corner").click()
+    page.locator("#reading").fill("12")
     page.evaluate("dispatchEvent(new Event('beforeinstallprompt'))")
     page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
-    expect(page.locator("#x-new")).to_have_value("12")
+    expect(page.locator("#reading")).to_have_value("12")
 
 
 def test_readings_that_come_faster_than_they_are_saved_all_stand(page: Page) -> None:

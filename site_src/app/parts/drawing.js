@@ -8,7 +8,7 @@ import { guard, html, nothing, svg } from './lit.js';
 
 /** @typedef {import('./view_box.js').Box} Box */
 /**
- * @typedef {{key: string, label: string, room: any, floor?: any, axis?: number, progress?: Record<string, any>, bowed?: boolean,
+ * @typedef {{key: string, label: string, room: any, floor?: any, axis?: number, progress?: Record<string, any>, bowed?: boolean, ellipses?: boolean,
  *   here?: string, box?: Box, still?: boolean, mini?: boolean, old?: boolean, onPiece?: (id: string) => unknown}} Drawing
  */
 
@@ -68,10 +68,11 @@ export function pieceState(kind, done) {
 }
 
 /** @param {Drawing} drawing */
-const roomLayer = ({ room, bowed, here, floor }) => svg`
+const roomLayer = ({ room, bowed, here, floor, ellipses }) => svg`
   ${room.fixed.map((/** @type {any} */ { path, label }) => svg`<path class="fixed-thing" d=${path} />${drawnText(label, floor ? 'thing-text' : '')}`)}
   ${bowed ? room.walls.map((/** @type {any} */ { path }) => svg`<path class="wall true" d=${path} />`) : nothing}
   ${room.walls.map((/** @type {any} */ wall) => svg`<path class="wall ${wall.face} ${wall.name === here ? 'here' : ''}" d=${bowed ? wall.bowed : wall.path} />`)}
+  ${ellipses ? room.corners.map((/** @type {any} */ { ellipse }) => svg`<path class="ellipse" d=${ellipse} />`) : nothing}
   ${room.corners.map((/** @type {any} */ { label }) => drawnText(label, 'corner-text'))}`;
 
 /** @param {{text: string, at: [number, number], turn: number}} label @param {string} [name] */

@@ -14,6 +14,10 @@ export const figureButton = (figure, huge = false) =>
     >
   </button>`;
 
+/** A figure in a table, whose head says what it is. @param {Figure} figure */
+export const figureCell = (figure) =>
+  html`<button type="button" class="button bare" aria-label="${figure.label} ${figure.text} ${figure.unit}" @click=${() => explain(figure)}>${figure.text}</button>`;
+
 /** @param {Figure[]} figures */
 export const figureGrid = (figures) =>
   html`<div class="figures">${figures.map((figure) => figureButton(figure))}</div>`;

@@ -26,13 +26,18 @@ const findingLine = ({ path, sentence, level = 'error' }) => {
   </li>`;
 };
 
-/** @param {(path: string) => boolean} [wanted] which places of the job this screen is about */
+/** @param {(path: string, code: string) => boolean} [wanted] which places of the job this screen is about */
 export function findings(wanted = () => true) {
   if (!desk.job?.doc.room.walls.length) return nothing; // a job just started: the screen says what comes first
-  const found = desk.findings.filter(({ path }) => wanted(path));
+  const found = desk.findings.filter(({ path, code }) => wanted(path, code));
   return found.length
     ? html`<ul class="findings bare" aria-label="What was found">
         ${found.map(findingLine)}
       </ul>`
     : nothing;
 }
+
+/** What a wall's own screen tells is told there. */
+const OF_WALLS = new Set(['no check reading', 'reading stands out', 'wall not known well enough', 'walls not read', 'check outside the band']);
+/** @param {string} path @param {string} code */
+export const isAboutCorners = (path, code) => /^(room|survey)/.test(path) && !OF_WALLS.has(code);

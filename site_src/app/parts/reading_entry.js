@@ -6,6 +6,7 @@
  */
 import { change, desk, redraw, setting } from '../desk.js';
 import { readReading } from '../numbers.js';
+import { readBack } from '../read_back.js';
 import { applyEdits } from '../store/edits.js';
 import { addReading, withdraw } from '../survey_edits.js';
 import { askEngine } from '../thinking.js';
@@ -109,6 +110,7 @@ export function focusReading() {
 
 /** Readings are saved one after the other, however fast they come. @type {Promise<unknown>} */
 let saving = Promise.resolve();
+let waiting = 0;
 
 /** @param {() => Target} targetOf */
 function takeTyped(targetOf) {
@@ -123,15 +125,21 @@ function takeTyped(targetOf) {
   const input = document.getElementById(FIELD);
   if (input instanceof HTMLInputElement) input.value = '';
   const address = location.hash;
-  saving = saving.then(() => save(targetOf, read, text, address)).catch(console.warn);
+  // What stood on the screen is what was read; only behind a reading that is still being saved does the next one wait.
+  const shown = waiting === 0 ? targetOf() : null;
+  waiting += 1;
+  saving = saving
+    .then(() => save(shown ?? targetOf(), read, text, address))
+    .catch(console.warn)
+    .finally(() => (waiting -= 1));
 }
 
-/** @param {() => Target} targetOf @param {{typed: string, unit: string}} read @param {string} text @param {string} address */
-async function save(targetOf, { typed, unit }, text, address) {
+/** @param {Target} next @param {{typed: string, unit: string}} read @param {string} text @param {string} address */
+async function save(next, { typed, unit }, text, address) {
   const doc = desk.job?.doc;
   if (!doc) return;
   const state = stateAt(address);
-  const target = state.again ? correction(state.again) : targetOf();
+  const target = state.again ? correction(state.again) : next;
   const instrument = instrumentFor(target.fields.of);
   const { reading, edits } = addReading(
     doc,
@@ -174,6 +182,7 @@ async function judge(doc, reading, label, state) {
   judging -= 1;
   const said = { reading, label, understood: reply.understood ?? '', question: questionIn(reply) };
   if (state.last?.reading === reading) state.last = said;
+  if (said.understood) readBack(said.understood);
   if (said.question) {
     state.asked.push(said);
     navigator.vibrate?.(200); // felt in a glove, whoever looks elsewhere

@@ -1,36 +1,48 @@
 // @ts-check
-/** Why this file exists: where the corners are: by two laser lines, by lengths and ties, or by two tapes. */
+/** Why this file exists: where the corners are and how sure that is, whichever way they were measured. */
+import { cornerNames } from '../corner_edits.js';
 import { desk, redraw } from '../desk.js';
-import { choice } from '../parts/field.js';
 import { planDrawing } from '../parts/drawing.js';
-import { findings } from '../parts/findings.js';
+import { choice } from '../parts/field.js';
+import { figureGrid } from '../parts/figure.js';
+import { findings, isAboutCorners } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
 import { jobAddress } from '../routes.js';
+import { standing } from '../survey_edits.js';
+import { EXAGGERATION } from '../thinking.js';
+import { isRoomOld } from '../walls.js';
+import { byDatum } from './corners_by_datum.js';
 import { byLengths } from './corners_by_length.js';
 import { byPosition } from './corners_by_position.js';
 import { byTapes } from './corners_by_tape.js';
-import { isOld } from './plan.js';
 
 const WAYS = /** @type {const} */ ([
   ['position', 'Two laser lines'],
   ['length', 'Lengths and ties'],
+  ['datum', 'Datum line'],
   ['tape', 'Two tapes'],
 ]);
+const BODIES = { position: byPosition, length: byLengths, datum: byDatum, tape: byTapes };
 
-/** @type {{job: string, way: string}} */
+/** @typedef {keyof typeof BODIES} Way */
+
+/** @type {{job: string, way: Way | ''}} */
 const chosen = { job: '', way: '' };
 
-/** Lengths when the job's corners are worked out of lengths, positions otherwise. @param {any} room */
-function wayOf(room) {
+/** As the corners were measured so far. @param {any} doc @returns {Way} */
+function wayOf(doc) {
   if (chosen.job === desk.route.job && chosen.way) return chosen.way;
-  return room.corners === undefined || room.corners === null ? 'length' : 'position';
+  const kinds = new Set(standing(doc).map(({ of }) => of));
+  if (kinds.has('datum')) return 'datum';
+  const isPlaced = kinds.has('place') || doc.room.corners || !doc.room.walls.length;
+  return isPlaced ? 'position' : 'length';
 }
 
 export const cornersScreen = () => {
-  const room = desk.job?.doc.room;
-  if (!room) return nothing;
-  const way = wayOf(room);
+  const doc = desk.job?.doc;
+  if (!doc) return nothing;
+  const way = wayOf(doc);
   return jobPage({
     step: 'room',
     title: 'Corners',
@@ -45,8 +57,18 @@ export const cornersScreen = () => {
         redraw();
       },
     })}
-    ${way === 'length' ? byLengths(room) : way === 'tape' ? byTapes(room) : byPosition(room)}
-    ${desk.plan && room.walls.length ? planDrawing({ key: 'corners', label: 'The room so far', room: desk.plan.room, still: true, mini: true, old: isOld() }) : nothing}
-    ${findings((path) => path.startsWith('room'))}`,
+    ${BODIES[way](doc)} ${known(doc)} ${findings(isAboutCorners)}`,
   });
 };
+
+/** The room and its corners as they come out. @param {any} doc */
+function known(doc) {
+  const room = desk.plan?.room;
+  if (!room || cornerNames(doc).length < 3) return nothing;
+  const figures = room.corners.flatMap((/** @type {any} */ { angle, known_to }) => [angle, ...(known_to ? [known_to] : [])]);
+  const isSolved = room.corners.some((/** @type {any} */ { ellipse }) => ellipse);
+  return html` <h2>As it comes out</h2>
+    ${planDrawing({ key: 'corners', label: 'The room so far', room, ellipses: true, still: true, mini: true, old: isRoomOld() })}
+    ${isSolved ? html`<p class="small soft">Each corner lies inside its ring 95 times out of 100; the rings are drawn ${EXAGGERATION} times larger.</p>` : nothing}
+    ${figureGrid([...room.figures.filter((/** @type {any} */ { key }) => key === 'out of square'), ...figures])}`;
+}

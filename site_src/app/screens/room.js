@@ -27,9 +27,7 @@ export const roomScreen = () => {
       }
       ${oldMark()}
       ${desk.plan ? figureGrid(desk.plan.room.figures.filter((/** @type {any} */ { key }) => key !== 'lay area')) : nothing}
-      <a class="button ${room.walls.length ? '' : 'main tall'}" href=${jobAddress(desk.route.job, 'corners')}
-        >${room.walls.length ? `Corners (${room.walls.length})` : 'Measure the corners'}</a
-      >
+      ${nextToMeasure(room)}
       ${
         room.walls.length
           ? html`<h2>Walls</h2>
@@ -52,6 +50,29 @@ export const roomScreen = () => {
   });
 };
 
+/** Corners first, then the walls that nobody has read. @param {any} room */
+function nextToMeasure(room) {
+  const corners = jobAddress(desk.route.job, 'corners');
+  if (!room.walls.length) return html`<a class="button main tall" href=${corners}>Measure the corners</a>`;
+  const unread = room.walls.findIndex((/** @type {any} */ wall) => stationsRead(wall) === 0);
+  return html` ${
+      unread < 0
+        ? nothing
+        : html`<a class="button main tall" href=${jobAddress(desk.route.job, 'read', unread)}>Read the walls</a>`
+    }
+    <a class="button" href=${corners}>Corners (${room.walls.length})</a>`;
+}
+
+/** How many stations shape the curve of a wall: as drawn (a datum line reads two walls at once), or as entered just now. @param {any} wall */
+function stationsRead(wall) {
+  const drawn = drawnWall(wall)?.profile?.readings.filter((/** @type {any} */ { is_check }) => !is_check).length ?? 0;
+  const entered = new Set([
+    ...(wall.offsets ?? []).map((/** @type {[number, number]} */ [station]) => station),
+    ...offsetReadings(desk.job?.doc, wall).filter(({ check }) => !check).map(({ station }) => station),
+  ]).size;
+  return isRoomOld() ? entered || drawn : drawn || entered;
+}
+
 /** @param {any} wall @param {number} index */
 const wallLine = (wall, index) =>
   html` <li>
@@ -64,12 +85,8 @@ const wallLine = (wall, index) =>
 /** What is known of a wall, in few words. @param {any} wall @returns {string[]} */
 function wallFacts(wall) {
   const drawn = drawnWall(wall);
-  const read = offsetReadings(desk.job?.doc, wall);
-  const count = new Set([
-    ...(wall.offsets ?? []).map((/** @type {[number, number]} */ [station]) => station),
-    ...read.filter(({ check }) => !check).map(({ station }) => station),
-  ]).size;
-  const checked = wall.checks?.length || read.some(({ check }) => check);
+  const count = stationsRead(wall);
+  const checked = wall.checks?.length || offsetReadings(desk.job?.doc, wall).some(({ check }) => check);
   return [
     ...(drawn ? [`${drawn.length.text} ${drawn.length.unit} long`] : []),
     `gap ${written(wall.gap ?? 10)} mm`,

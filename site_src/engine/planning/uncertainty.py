@@ -47,15 +47,39 @@ def _left_of_band(piece: Piece, barrier: str) -> float:
 
 
 def unsure_warnings(unsure: Mapping[str, tuple[str, float]], survey: SurveyReport) -> Iterator[Finding]:
-    """One warning a wall: how many pieces hang on it, and where one more reading helps most."""
-    for wall in survey.walls:
-        doubts = [doubt for name, doubt in unsure.values() if name == wall.line.name]
-        if doubts:
-            yield Finding(
-                path=wall.line.path,
-                code="wall not known well enough",
-                level="warning",
-                sentence=f"{len(doubts)} pieces along {wall.line.name}: the wall is known only to "
-                f"±{number_text(max(doubts), 1)} mm there, and their gap may leave its tolerance. Read the "
-                f"wall at station {number_text(wall.next.station, 0)} mm, or measure these at the wall.",
-            )
+    """One warning a wall: how many pieces hang on it, and where one more reading helps most.
+
+    Walls that nobody has read yet are named together.
+    """
+    doubtful = {name for name, _ in unsure.values()}
+    walls = [wall for wall in survey.walls if wall.line.name in doubtful]
+    unread = [wall.line.name for wall in walls if not wall.line.wall.offsets]
+    if unread:
+        yield _not_read(unread)
+    for wall in walls:
+        if wall.line.wall.offsets:
+            yield _unsure(wall, [doubt for name, doubt in unsure.values() if name == wall.line.name])
+
+
+def _not_read(names: list[str]) -> Finding:
+    """Nothing that is cut along these walls can be trusted."""
+    listed = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    those = "it is taken as straight. Read it" if len(names) == 1 else "they are taken as straight. Read them"
+    return Finding(
+        path="room.walls",
+        code="walls not read",
+        level="warning",
+        sentence=f"No readings yet on {listed}: {those} before anything is cut along there.",
+    )
+
+
+def _unsure(wall: WallReport, doubts: list[float]) -> Finding:
+    pieces = "1 piece" if len(doubts) == 1 else f"{len(doubts)} pieces"
+    return Finding(
+        path=wall.line.path,
+        code="wall not known well enough",
+        level="warning",
+        sentence=f"{pieces} along {wall.line.name}: the wall is known only to "
+        f"±{number_text(max(doubts), 1)} mm there, and the gap may leave its tolerance. Read the "
+        f"wall at station {number_text(wall.next.station, 0)} mm, or measure these at the wall.",
+    )
