@@ -144,6 +144,9 @@ export interface Floor {
   board: Board;
   axis?: number;
   anchor: [number, number];
+  strips?: number | null;
+  angle?: number | null;
+  stagger?: Stagger | null;
   count_from?: CountFrom | null;
 }
 
@@ -410,6 +413,13 @@ export interface SheetsRequest {
   ask: "sheets";
   decimal?: "," | ".";
   job: Record<string, unknown>;
+}
+
+/** How far the end joints of one row lie from those of the next, in mm along the row. */
+export interface Stagger {
+  by?: number | null;
+  least?: number | null;
+  seed?: number | null;
 }
 
 /** All readings in the order in which they were taken, and the instruments they name. */

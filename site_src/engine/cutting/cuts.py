@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from engine.cutting.board_edges import BoardSize, Run, Side, runs_of
+from engine.cutting.board_edges import Run, runs_of
 from engine.cutting.gap_field import BoardGapField
 from engine.cutting.straight_cut import CutLine, saw_angle
 from engine.cutting.treatment import AsMarked, Notch, StraightCuts, Treatment
 from engine.geometry.barrier import Barrier
+from engine.geometry.board import BoardSize, Side
 from engine.geometry.shapes import Point, Polygon
 
 Kind = Literal["whole", "crosscut", "mitre", "corner", "rip", "taper", "notch", "hole", "scribe"]

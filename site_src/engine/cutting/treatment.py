@@ -8,14 +8,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from engine.cutting.board_edges import BoardSize, Run
+from engine.cutting.board_edges import Run
 from engine.cutting.half_plane import meeting
 from engine.cutting.legs import Leg, legs_of, turns_outward
 from engine.cutting.straight_cut import BAND_MARGIN, CutLine, Strip, best_cut
+from engine.geometry.board import BoardSize
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 
 ToleranceAt = Callable[[Point], float]
+
+# A point of the band this far inside the board would be cut; rounding alone stays far below, mm.
+INSIDE = 1e-9
+# A joint of a notch this near to the board is on it, mm.
+ON_BOARD = 0.001
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +72,7 @@ def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
     strip = _strip(run.points, sawing.tolerance_at)
     tolerance = min(sawing.tolerance_at(point) for point in run.points)
     falls = _out_of_reach(sawing.size.walk(run.points[0], run.points[-1]), run, tolerance)
-    if not falls and not any(_is_inside(point, sawing.size) for point in strip.fall):
+    if not falls and not any(sawing.size.holds(point, -INSIDE) for point in strip.fall):
         return LeaveWhole()
     keeps = _out_of_reach(rim, run, tolerance)
     whole = Strip(nominal=strip.nominal, keep=strip.keep + keeps, fall=strip.fall + falls)
@@ -114,7 +120,7 @@ def _notch(legs: Sequence[Leg], lines: Sequence[CutLine | None], size: BoardSize
     points = placed[:1]
     for leg, joint in zip(legs, placed[1:], strict=True):
         points += [*(leg.points[1:-1] if leg.is_round else ()), joint]
-    if not all(_is_on_board(point, size) for point in points):
+    if not all(size.holds(point, ON_BOARD) for point in points):
         return None
     return Notch(tuple(points), is_set=all(line is None or line.is_set for line in lines))
 
@@ -136,9 +142,11 @@ def _on_rim(point: Point, line: CutLine, size: BoardSize) -> Point | None:
     if side in ("right", "left") and dy != 0:
         y = 0.0 if side == "right" else size.width
         return (line.at[0] + (y - line.at[1]) * dx / dy, y)
-    if side in ("start", "far") and dx != 0:
-        x = 0.0 if side == "start" else size.length
-        return (x, line.at[1] + (x - line.at[0]) * dy / dx)
+    along = dx - size.lean * dy / size.width
+    if side in ("start", "far") and along != 0:
+        end = 0.0 if side == "start" else size.length
+        y = line.at[1] + (end - size.along(line.at)) * dy / along
+        return (end + size.lean * y / size.width, y)
     return None
 
 
@@ -165,15 +173,6 @@ def _out_of_reach(points: Sequence[Point], run: Run, tolerance: float) -> tuple[
     """The points that lie further from the curve than its tolerance: those a cut may not pass."""
     reach = max(0.0, tolerance - BAND_MARGIN)
     return tuple(point for point in points if nearest_on_polyline(point, run.points).distance > reach)
-
-
-def _is_inside(point: Point, size: BoardSize) -> bool:
-    return 0 < point[0] < size.length and 0 < point[1] < size.width
-
-
-def _is_on_board(point: Point, size: BoardSize) -> bool:
-    x, y = point
-    return -0.001 <= x <= size.length + 0.001 and -0.001 <= y <= size.width + 0.001
 
 
 def _from_a_corner(points: Sequence[Point]) -> tuple[Point, ...]:

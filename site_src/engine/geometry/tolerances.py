@@ -26,3 +26,7 @@ ARC = 0.002
 # Not a round number: a corner of a room, which often is one, then never lies
 # on the edge of that box, where clipping to a box is at its weakest.
 LOCAL_MARGIN = 1.7320508
+
+# A point of a piece this near to its board's edge lies on it: well above the rounding of the
+# overlay grid, seen through the turn into the board's frame, and well below what can be sawn.
+ON_EDGE = 0.002

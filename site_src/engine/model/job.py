@@ -103,13 +103,36 @@ class CountFrom(Struct, frozen=True, kw_only=True):
     place: int
 
 
+class Stagger(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """How far the end joints of one row lie from those of the next, in mm along the row.
+
+    ``by`` moves each row on by that much; ``seed`` makes it look random, the
+    same for the same number. Without either it is a third of the board.
+    ``least`` is what neighbouring rows must keep; without it a random-looking
+    stagger keeps a quarter of the board.
+    """
+
+    by: float | None = None
+    least: float | None = None
+    seed: int | None = None
+
+
 class Floor(Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """The pattern and where it sits: ``axis`` is the row axis, ``anchor`` where the first two boards meet."""
+    """The pattern and where it sits: ``axis`` is the row axis, ``anchor`` where the first two boards meet.
+
+    Some patterns take more: ``strips`` is how many boards lie side by side
+    (herringbone, basket), ``angle`` how far a chevron board's ends are cut
+    from square in degrees, ``stagger`` how straight rows are moved. Each
+    pattern has its own default.
+    """
 
     pattern: str = "herringbone"
     board: Board
     axis: float = 90.0
     anchor: Pair
+    strips: int | None = None
+    angle: float | None = None
+    stagger: Stagger | None = None
     count_from: CountFrom | None = None
 
 

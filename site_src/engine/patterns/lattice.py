@@ -1,125 +1,101 @@
-"""A laying pattern as a lattice: a few boards in one cell, the cell repeated along rows and across them.
+"""From a pattern's cell to boards in the room: the cell repeated along rows and across them."""
 
-Everything a pattern can be asked for follows from its cell and its two
-translations, so a new pattern only states those (METHODS: patterns as lattices).
-"""
+from collections.abc import Iterable, Iterator, Sequence
+from math import ceil
+from math import floor as whole
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from math import ceil, floor, hypot
-from typing import Literal
-
+from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point, Ring
-
-Hand = Literal["L", "R"]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CellBoard:
-    """One board of a cell, in the pattern's frame: the right-hand corner of its start end and its heading."""
-
-    hand: Hand
-    x: float
-    y: float
-    heading: float
+from engine.model.job import Floor
+from engine.patterns.pattern import Cell, CellBoard, LaidBoard, Pattern
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Cell:
-    """The boards of one cell and the translations to the next place in the row and to the next row."""
-
-    boards: tuple[CellBoard, ...]
-    next_place: Point
-    next_row: Point
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Pattern:
-    """A laying pattern. ``turn`` is how far its frame is turned from the row axis, in degrees."""
-
-    name: str
-    turn: float
-    cell: Callable[[float, float], Cell]
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LaidBoard:
-    """One board in the room. ``row`` and ``place`` count cells from the anchor, and may be negative."""
-
-    row: int
-    place: int
-    hand: Hand
-    frame: Frame
-    length: float
-    width: float
-
-    @property
-    def ring(self) -> Ring:
-        """Outline in room coordinates, counter-clockwise from the right-hand corner of the start end."""
-        corners = ((0.0, 0.0), (self.length, 0.0), (self.length, self.width), (0.0, self.width))
-        return self.frame.ring_to_room(corners)
-
-
-def pattern_frame(pattern: Pattern, axis: float, anchor: Point) -> Frame:
+def pattern_frame(pattern: Pattern, floor: Floor) -> Frame:
     """The frame in which the pattern's cell is stated, placed in the room."""
-    return Frame(anchor[0], anchor[1], axis + pattern.turn)
+    return Frame(floor.anchor[0], floor.anchor[1], floor.axis + pattern.turn)
 
 
-def boards_over(
-    pattern: Pattern, length: float, width: float, axis: float, anchor: Point, points: Sequence[Point]
-) -> Iterator[LaidBoard]:
+def boards_over(pattern: Pattern, floor: Floor, points: Sequence[Point]) -> Iterator[LaidBoard]:
     """Every board that can reach the bounding box, along the lattice, of ``points`` in the room.
 
     Row by row, place by place; some boards at the rim lie outside.
     """
-    cell = pattern.cell(length, width)
-    frame = pattern_frame(pattern, axis, anchor)
-    rows, places = _cells_over(cell, length, width, frame, points)
-    for row in rows:
-        for place in places:
-            for board in cell.boards:
-                yield _laid(board, cell, frame, row, place, length, width)
+    cell, frame = pattern.cell(floor), pattern_frame(pattern, floor)
+    rows, places = _cells_over(cell, floor, frame, points)
+    return _laid(cell, floor, frame, rows, places)
 
 
-def boards_count(
-    pattern: Pattern, length: float, width: float, axis: float, anchor: Point, points: Sequence[Point]
-) -> int:
+def cell_boards(pattern: Pattern, floor: Floor, row: int) -> tuple[LaidBoard, ...]:
+    """The boards of one cell of a row: the one that starts at its place 0."""
+    frame = pattern_frame(pattern, floor)
+    return tuple(_laid(pattern.cell(floor), floor, frame, (row,), (0,)))
+
+
+def boards_count(pattern: Pattern, floor: Floor, points: Sequence[Point]) -> int:
     """How many boards ``boards_over`` would give, without making them."""
-    cell = pattern.cell(length, width)
-    rows, places = _cells_over(cell, length, width, pattern_frame(pattern, axis, anchor), points)
+    cell = pattern.cell(floor)
+    rows, places = _cells_over(cell, floor, pattern_frame(pattern, floor), points)
     return len(rows) * len(places) * len(cell.boards)
 
 
-def _cells_over(
-    cell: Cell, length: float, width: float, frame: Frame, points: Sequence[Point]
-) -> tuple[range, range]:
-    """The rows and the places of the cells of which a board can reach the points' bounding box."""
-    reach = hypot(length, width) + max(hypot(board.x, board.y) for board in cell.boards)
-    inside = [frame.to_board(point) for point in points]
-    rows = _indices(inside, cell.next_row, cell.next_place, reach)
-    return rows, _indices(inside, cell.next_place, cell.next_row, reach)
-
-
-def _indices(points: Sequence[Point], along: Point, other: Point, reach: float) -> range:
-    """Multiples of ``along`` whose cells can hold one of the points, whatever the multiple of ``other``."""
-    determinant = along[0] * other[1] - along[1] * other[0]
-    values = [(x * other[1] - y * other[0]) / determinant for x, y in points]
-    margin = reach * hypot(*other) / abs(determinant)
-    return range(floor(min(values) - margin), ceil(max(values) + margin) + 1)
+def laying_order(pattern: Pattern, floor: Floor, boards: Iterable[LaidBoard]) -> tuple[LaidBoard, ...]:
+    """The boards in the order in which they are laid: each locks into those before it."""
+    return tuple(sorted(boards, key=lambda board: pattern.order(board, floor)))
 
 
 def _laid(
-    board: CellBoard, cell: Cell, frame: Frame, row: int, place: int, length: float, width: float
-) -> LaidBoard:
-    x = board.x + row * cell.next_row[0] + place * cell.next_place[0]
-    y = board.y + row * cell.next_row[1] + place * cell.next_place[1]
-    at = frame.to_room((x, y))
-    return LaidBoard(
-        row=row,
-        place=place,
-        hand=board.hand,
-        frame=Frame(at[0], at[1], frame.angle + board.heading),
-        length=length,
-        width=width,
-    )
+    cell: Cell, floor: Floor, frame: Frame, rows: Iterable[int], places: Sequence[int]
+) -> Iterator[LaidBoard]:
+    makers = [(board, _size(board, floor), *_count(cell, index)) for index, board in enumerate(cell.boards)]
+    for row in rows:
+        shift = cell.shift(row) if cell.shift else 0.0
+        for place in places:
+            along = place + shift
+            x = row * cell.next_row[0] + along * cell.next_place[0]
+            y = row * cell.next_row[1] + along * cell.next_place[1]
+            for board, size, count, before in makers:
+                at = frame.to_room((board.x + x, board.y + y))
+                yield LaidBoard(
+                    row=row,
+                    place=place * count + before,
+                    hand=board.hand,
+                    frame=Frame(at[0], at[1], frame.angle + board.heading),
+                    size=size,
+                )
+
+
+def _cells_over(cell: Cell, floor: Floor, frame: Frame, points: Sequence[Point]) -> tuple[range, range]:
+    """The rows and the places of the cells of which a board can reach the points' bounding box."""
+    asked = [_in_cells(frame.to_board(point), cell) for point in points]
+    filled = [_in_cells(corner, cell) for board in cell.boards for corner in _corners(board, floor)]
+    rows, places = (_indices([pair[way] for pair in asked], [pair[way] for pair in filled]) for way in (0, 1))
+    # A row that is moved on may begin one place earlier.
+    return rows, range(places.start - 1, places.stop) if cell.shift else places
+
+
+def _in_cells(point: Point, cell: Cell) -> tuple[float, float]:
+    """A point of the pattern's frame counted in rows and in places."""
+    (row_x, row_y), (place_x, place_y) = cell.next_row, cell.next_place
+    x, y = point
+    determinant = row_x * place_y - row_y * place_x
+    return (x * place_y - y * place_x) / determinant, (row_x * y - row_y * x) / determinant
+
+
+def _indices(asked: Sequence[float], filled: Sequence[float]) -> range:
+    """By how many whole cells what is filled can be moved and still meet what is asked for."""
+    return range(ceil(min(asked) - max(filled)), whole(max(asked) - min(filled)) + 1)
+
+
+def _corners(board: CellBoard, floor: Floor) -> Ring:
+    return Frame(board.x, board.y, board.heading).ring_to_room(_size(board, floor).ring)
+
+
+def _size(board: CellBoard, floor: Floor) -> BoardSize:
+    return BoardSize(floor.board.length, floor.board.width, board.lean)
+
+
+def _count(cell: Cell, index: int) -> tuple[int, int]:
+    """How many boards of that one's hand a cell has, and how many of them come before it."""
+    hands = [board.hand for board in cell.boards]
+    return hands.count(hands[index]), hands[:index].count(hands[index])

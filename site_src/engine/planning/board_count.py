@@ -14,10 +14,7 @@ MOST_BOARDS = 20_000
 
 def too_many_boards(floor: Floor, points: Sequence[Point]) -> Iterator[Finding]:
     """A finding when the pattern takes an absurd number of boards to reach over some points in the room."""
-    board = floor.board
-    pattern = find_pattern(floor.pattern)
-    count = boards_count(pattern, board.length, board.width, floor.axis, floor.anchor, points)
-    if count > MOST_BOARDS:
+    if boards_count(find_pattern(floor.pattern), floor, points) > MOST_BOARDS:
         yield Finding(
             path="floor.board",
             code="too many boards",

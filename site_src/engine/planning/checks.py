@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from engine.errors import Finding, Refused
-from engine.model.job import Cutting, Floor, Job
-from engine.patterns import pattern_names
+from engine.model.job import Board, Cutting, Floor, Job
 from engine.planning.board_count import too_many_boards
+from engine.planning.pattern_checks import pattern_faults, unknown_pattern
 from engine.planning.room_as_read import room_as_read
 from engine.survey.check_readings import check_readings
 from engine.survey.checks import check_room
@@ -29,7 +29,19 @@ def _room_faults(job: Job) -> tuple[Finding, ...]:
 
 
 def _floor_faults(floor: Floor) -> Iterator[Finding]:
-    for name, value in (("length", floor.board.length), ("width", floor.board.width)):
+    faults = (*_board_faults(floor.board), *unknown_pattern(floor))
+    # A pattern that there is is asked about a board that there can be.
+    yield from faults or pattern_faults(floor)
+    if not -360 <= floor.axis <= 360:
+        yield Finding(
+            path="floor.axis",
+            code="axis out of range",
+            sentence="The row axis is an angle between −360° and 360°. Enter it again.",
+        )
+
+
+def _board_faults(board: Board) -> Iterator[Finding]:
+    for name, value in (("length", board.length), ("width", board.width)):
         if not LEAST_BOARD <= value <= MOST_BOARD:
             yield Finding(
                 path=f"floor.board.{name}",
@@ -37,24 +49,11 @@ def _floor_faults(floor: Floor) -> Iterator[Finding]:
                 sentence=f"The board's {name} is {number_text(value, 1)} mm; it must lie between "
                 f"{number_text(LEAST_BOARD, 0)} and {number_text(MOST_BOARD, 0)} mm. Measure a board again.",
             )
-    if floor.board.width > floor.board.length:
+    if board.width > board.length:
         yield Finding(
             path="floor.board",
             code="board wider than long",
             sentence="The board is wider than it is long. Exchange its length and width.",
-        )
-    if floor.pattern not in pattern_names():
-        yield Finding(
-            path="floor.pattern",
-            code="pattern not known",
-            sentence=f"There is no pattern called “{floor.pattern}”. "
-            f"Choose one of: {', '.join(pattern_names())}.",
-        )
-    if not -360 <= floor.axis <= 360:
-        yield Finding(
-            path="floor.axis",
-            code="axis out of range",
-            sentence="The row axis is an angle between −360° and 360°. Enter it again.",
         )
 
 
@@ -77,5 +76,5 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
 def _size(job: Job) -> Iterator[Finding]:
     """Boards without number would keep the phone busy for ever; here by the corners, where measured."""
     corners = tuple((job.room.corners or {}).values())
-    if len(corners) >= 3 and not any(_floor_faults(job.floor)):
+    if len(corners) >= 3 and not any(fault.level == "error" for fault in _floor_faults(job.floor)):
         yield from too_many_boards(job.floor, corners)

@@ -8,7 +8,7 @@ that carries number 1 is kept in the job once it is chosen.
 from collections.abc import Iterable
 
 from engine.model.job import CountFrom
-from engine.patterns.lattice import LaidBoard
+from engine.patterns.pattern import LaidBoard
 
 # Free numbers below the first board, so that a corner read anew needs no negative number.
 SPARE = 1

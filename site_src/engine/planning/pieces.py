@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from engine.cutting.board_edges import BoardSize
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
 from engine.cutting.sawn_piece import SawnPiece, saw_piece
 from engine.errors import Finding, Refused
@@ -11,10 +10,12 @@ from engine.geometry.inner_point import inner_point
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region, centroid, polygon_area
 from engine.model.job import CountFrom, Cutting, Floor
-from engine.patterns import find_pattern, pattern_names
-from engine.patterns.lattice import LaidBoard, Pattern, boards_over
+from engine.patterns import find_pattern
+from engine.patterns.lattice import boards_over
+from engine.patterns.pattern import LaidBoard
 from engine.planning.board_count import too_many_boards
 from engine.planning.numbering import board_id, board_number
+from engine.planning.pattern_checks import pattern_faults, unknown_pattern
 from engine.planning.proof import prove, prove_lattice
 from engine.units import number_text
 
@@ -54,34 +55,25 @@ class Piece:
 def nominal_pieces(lay_area: Region, floor: Floor) -> tuple[tuple[LaidBoard, Region], ...]:
     """Each board that has a part in the lay area, with its parts, row by row; proved to fill it.
 
-    Raises Refused when the pattern is not known, the boards are without number or the proof fails.
+    Raises Refused when the pattern is not known or finds fault, the boards are without number or
+    the proof fails.
     """
-    pattern = _pattern(floor.pattern)
     points = [point for polygon in lay_area for point in polygon[0]]
-    if faults := tuple(too_many_boards(floor, points)):
-        raise Refused(*faults)
-    boards = tuple(
-        boards_over(pattern, floor.board.length, floor.board.width, floor.axis, floor.anchor, points)
-    )
+    _refuse(unknown_pattern(floor))
+    _refuse(pattern_faults(floor))
+    _refuse(too_many_boards(floor, points))
+    pattern = find_pattern(floor.pattern)
+    boards = tuple(boards_over(pattern, floor, points))
     parts = kernel().clip(lay_area, [board.ring for board in boards])
     pairs = tuple((board, region) for board, region in zip(boards, parts, strict=True) if region)
-    prove_lattice(pattern, floor)
+    prove_lattice(pattern, floor, sorted({board.row for board, _ in pairs}))
     prove(pairs, lay_area)
     return tuple((board, kept) for board, region in pairs if (kept := _without_crumbs(region)))
 
 
-def _pattern(name: str) -> Pattern:
-    try:
-        return find_pattern(name)
-    except KeyError:
-        names = ", ".join(pattern_names())
-        raise Refused(
-            Finding(
-                path="floor.pattern",
-                code="pattern not known",
-                sentence=f"There is no pattern called “{name}”. Choose one of: {names}.",
-            )
-        ) from None
+def _refuse(findings: Iterable[Finding]) -> None:
+    if faults := tuple(finding for finding in findings if finding.level == "error"):
+        raise Refused(*faults)
 
 
 def _without_crumbs(region: Region) -> Region:
@@ -94,12 +86,11 @@ def cut_board(
     """The pieces cut for one place of the pattern: one, or several where a fixed thing parts the board."""
     name = board_id(board, count_from)
     row, place = board_number(board, count_from)
-    size = BoardSize(board.length, board.width)
     board_field = BoardGapField(field, board.frame)
     nominal = [tuple(board.frame.ring_to_board(ring) for ring in part) for part in parts]
     order = sorted(range(len(parts)), key=lambda index: min(nominal[index][0]))
     for number, index in enumerate(order):
-        sawn = saw_piece(nominal[index], size, board_field, cutting.saw_step)
+        sawn = saw_piece(nominal[index], board.size, board_field, cutting.saw_step)
         yield Piece(
             id=name if number == 0 else f"{name}.{number + 1}",
             row=row,

@@ -1,19 +1,20 @@
 """The proof, made on every run, that the pieces are the floor: they fill it, and no two overlap.
 
-No two boards of the lattice overlap (shown on one cell and its neighbours, since
-all others are the same moved); each piece lies inside its own board, whose pieces
+No two boards of the pattern overlap (shown on one cell and its neighbours, since
+all others are the same moved; where rows are moved one by one, on a cell of each
+row); each piece lies inside its own board, whose pieces
 are no more than the board; and the areas add up to the lay area. Together these
 leave no room for a wrong overlay.
 """
 
-from collections.abc import Sequence
-from functools import partial
+from collections.abc import Iterable, Sequence
 from itertools import combinations, product
 
 from engine.errors import Finding, Refused
 from engine.geometry.shapes import Polygon, Region, Ring, region_area
 from engine.model.job import Floor
-from engine.patterns.lattice import LaidBoard, Pattern, boards_over
+from engine.patterns.lattice import boards_over, cell_boards
+from engine.patterns.pattern import LaidBoard, Pattern
 
 # Allowed difference between pieces and lay area, mm² per m².
 AREA_PER_M2 = 1.0
@@ -36,30 +37,35 @@ def prove(parts: Sequence[tuple[LaidBoard, Region]], lay_area: Region) -> None:
         raise Refused(_fault(f"the pieces cover {found:.1f} mm² and the floor {wanted:.1f} mm²"))
 
 
-def prove_lattice(pattern: Pattern, floor: Floor) -> None:
-    """Raise Refused if neighbouring boards of the pattern overlap or its cell is not filled by its boards."""
-    length, width = floor.board.length, floor.board.width
-    lay = partial(boards_over, pattern, length, width, floor.axis, floor.anchor)
-    cell = [board for board in lay([floor.anchor]) if board.row == 0 and board.place == 0]
-    near = [board for board in lay([corner for board in cell for corner in board.ring]) if board not in cell]
-    if any(_overlap(a.ring, b.ring) for a, b in (*product(cell, near), *combinations(cell, 2))):
-        raise Refused(_fault("two boards of the pattern overlap"))
-    stated = pattern.cell(length, width)
+def prove_lattice(pattern: Pattern, floor: Floor, rows: Iterable[int]) -> None:
+    """Raise Refused if neighbouring boards of the pattern overlap or its cell is not filled by its boards.
+
+    ``rows`` are those that the floor has: looked at one by one where the pattern moves them so.
+    """
+    stated = pattern.cell(floor)
+    for row in rows if stated.shift else (0,):
+        _prove_row(pattern, floor, row)
     (ax, ay), (bx, by) = stated.next_place, stated.next_row
-    if abs(len(cell) * length * width - abs(ax * by - ay * bx)) > 1e-6 * length * width:
+    board = floor.board.length * floor.board.width
+    if abs(len(stated.boards) * board - abs(ax * by - ay * bx)) > 1e-6 * board:
         raise Refused(_fault("the boards of the pattern leave holes"))
 
 
+def _prove_row(pattern: Pattern, floor: Floor, row: int) -> None:
+    """Hold the boards of one cell of a row against each other and against all that come near."""
+    cell = cell_boards(pattern, floor, row)
+    near = boards_over(pattern, floor, [corner for board in cell for corner in board.ring])
+    others = [board for board in near if board not in cell]
+    if any(_overlap(a.ring, b.ring) for a, b in (*product(cell, others), *combinations(cell, 2))):
+        raise Refused(_fault("two boards of the pattern overlap"))
+
+
 def _is_inside(board: LaidBoard, polygon: Polygon) -> bool:
-    for point in polygon[0]:
-        x, y = board.frame.to_board(point)
-        if not (-OUTSIDE <= x <= board.length + OUTSIDE and -OUTSIDE <= y <= board.width + OUTSIDE):
-            return False
-    return True
+    return all(board.size.holds(board.frame.to_board(point), OUTSIDE) for point in polygon[0])
 
 
 def _overlap(first: Ring, second: Ring) -> bool:
-    """Do two rectangles share an inside? They do not if an edge of either parts them."""
+    """Do two convex boards share an inside? They do not if an edge of either parts them."""
     return not (_parts(first, second) or _parts(second, first))
 
 

@@ -90,7 +90,8 @@ FORMULAS: dict[str, Formula] = {
         source=_OWN,
     ),
     "saw angle": Formula(
-        words="What the saw is turned from square. 0° is a square cut; + leaves the right long edge longer.",
+        words="What the saw is turned from square. 0° is a square cut; + leaves the right long edge longer. "
+        "Where the board's own ends lean, both lengths count from a square line.",
         expression="θ = atan((right − left) / width of the cut)",
         source=_PLANE,
     ),

@@ -4,12 +4,14 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 from math import ceil, floor
 
-from engine.cutting.board_edges import ON_EDGE, BoardSize, side_lengths
+from engine.cutting.board_edges import side_lengths
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
+from engine.geometry.board import BoardSize
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
+from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import PieceProgress
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
@@ -69,14 +71,16 @@ def _figures(piece: Piece, writer: Writer) -> Iterator[Figure]:
     yield figure("left", "Left", writer.length(sawn.left), "mm", "edge length", whole, end)
     yield figure("right", "Right", writer.length(sawn.right), "mm", "edge length", whole, end)
     yield from _begin_figures(piece, writer, whole)
-    lengths = (("left", writer.mm(sawn.left)), ("right", writer.mm(sawn.right)))
+    lengths = [("left", writer.mm(sawn.left)), ("right", writer.mm(sawn.right))]
+    if board.size.lean:
+        lengths.append(("the ends lean by", writer.mm(abs(board.size.lean))))
     for number, cut in enumerate(_angled(sawn.cuts)):
         where = "" if len(_angled(sawn.cuts)) == 1 else f" at {cut.barrier.name}"
         longer = "" if cut.kind == "crosscut" else f", {'right' if cut.angle > 0 else 'left'} longer"
         angle = writer.angle(abs(cut.angle))
         yield figure(f"angle {number + 1}", f"Saw angle{where}{longer}", angle, "°", "saw angle", *lengths)
     if any(cut.kind in ("rip", "taper") for cut in sawn.cuts):
-        ends = side_lengths(sawn.outline[0], BoardSize(board.length, board.width))
+        ends = side_lengths(sawn.outline[0], board.size)
         yield figure("start width", "Width at start", writer.length(ends["start"]), "mm", "end width", whole)
         yield figure("far width", "Width at far end", writer.length(ends["far"]), "mm", "end width", whole)
     yield from _round_figures(sawn.cuts, writer)
@@ -90,11 +94,13 @@ def _begin_figures(piece: Piece, writer: Writer, whole: tuple[str, str]) -> Iter
     for side, name in (("left", "Left begins at"), ("right", "Right begins at")):
         along = _along_edge(piece, side)
         if along:
-            yield figure(f"{side} begin", name, writer.length(along[0]), "mm", "edge begin", whole)
+            y = piece.board.width if side == "left" else 0.0
+            begin = writer.length(piece.board.size.along((along[0], y)))
+            yield figure(f"{side} begin", name, begin, "mm", "edge begin", whole)
 
 
 def _along_edge(piece: Piece, side: str) -> tuple[float, float] | None:
-    """From where to where a long edge stays, in mm from the board's start end; None when none of it does."""
+    """From where to where a long edge stays, in mm along the board's frame; None when none of it does."""
     y = piece.board.width if side == "left" else 0.0
     along = [x for x, other in piece.sawn.outline[0] if abs(other - y) < ON_EDGE]
     return (min(along), max(along)) if along else None
@@ -170,7 +176,7 @@ def _stations(points: tuple[Point, ...]) -> Iterator[Point]:
 
 
 def _saw_drawing(piece: Piece, writer: Writer) -> SawDrawing:
-    sawn, size = piece.sawn, BoardSize(piece.board.length, piece.board.width)
+    sawn, size = piece.sawn, piece.board.size
     return SawDrawing(
         view_box=view_box(size.ring, SAW_MARGIN),
         board=ring_path(size.ring),
@@ -188,5 +194,6 @@ def _saw_labels(piece: Piece, size: BoardSize, writer: Writer) -> Iterator[Label
         along = _along_edge(piece, side)
         if along and length > 0:
             yield Label(text=writer.length(length), at=spot(((along[0] + along[1]) / 2, y)))
-    yield Label(text="start", at=spot((-TEXT_OFF, size.width / 2)), turn=-90)
-    yield Label(text="far", at=spot((size.length + TEXT_OFF, size.width / 2)), turn=90)
+    middle = size.lean / 2
+    yield Label(text="start", at=spot((middle - TEXT_OFF, size.width / 2)), turn=-90)
+    yield Label(text="far", at=spot((middle + size.length + TEXT_OFF, size.width / 2)), turn=90)

@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 from typing import Literal
 
-from engine.cutting.board_edges import ON_EDGE, BoardSize, side_lengths
+from engine.cutting.board_edges import side_lengths
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
 from engine.cutting.straight_cut import SAW_REACH
 from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Point
+from engine.geometry.tolerances import ON_EDGE
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
 
@@ -31,13 +32,14 @@ END_TEXT = {"start": "start end", "far": "far end"}
 
 def measured_end(piece: Piece) -> Literal["start", "far"]:
     """The end of the board from which its lengths and marks are read: the one that stays, or stays wider."""
-    ends = side_lengths(piece.sawn.outline[0], BoardSize(piece.board.length, piece.board.width))
+    ends = side_lengths(piece.sawn.outline[0], piece.board.size)
     return "far" if ends["far"] > ends["start"] + ON_EDGE else "start"
 
 
 def as_measured(piece: Piece, point: Point) -> Point:
-    """A point of the board's frame as it is measured: from that end, and from the right long edge."""
-    return (piece.board.length - point[0], point[1]) if measured_end(piece) == "far" else point
+    """A point of the board's frame as it is measured: along it from that end, across from the right edge."""
+    along = piece.board.size.along(point)
+    return (piece.board.length - along if measured_end(piece) == "far" else along, point[1])
 
 
 def steps(piece: Piece, kerf: float, writer: Writer) -> tuple[str, ...]:

@@ -2,10 +2,10 @@
 
 from math import hypot
 
-from engine.cutting.board_edges import BoardSize
 from engine.cutting.gap_field import BoardGapField, GapField
 from engine.cutting.sawn_piece import SawnPiece, saw_piece
 from engine.geometry.barrier import Barrier
+from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
 from engine.geometry.kernel import kernel
 from engine.geometry.plane import circle

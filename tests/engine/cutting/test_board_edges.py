@@ -2,7 +2,8 @@
 
 import pytest
 
-from engine.cutting.board_edges import BoardSize, runs_of, side_lengths
+from engine.cutting.board_edges import runs_of, side_lengths
+from engine.geometry.board import BoardSize
 
 SIZE = BoardSize(600.0, 90.0)
 MITRE = ((0.0, 0.0), (390.0, 0.0), (300.0, 90.0), (0.0, 90.0))

@@ -4,7 +4,7 @@ from math import atan, degrees, hypot, pi, sqrt
 
 import pytest
 
-from engine.cutting.board_edges import BoardSize
+from engine.geometry.board import BoardSize
 from engine.geometry.shapes import polygon_area, signed_area
 from tests.engine.cutting.one_board import block, piece, pieces, pipe, wall, wall_for
 

@@ -1,10 +1,7 @@
 """What every pattern must pass, found by itself: a new file in ``patterns`` is covered at once.
 
-Reference for overlap and filling: shapely (GEOS).
+Reference for overlap, filling and contact: shapely (GEOS).
 """
-
-from itertools import product
-from math import cos, radians, sin
 
 import pytest
 import shapely
@@ -12,108 +9,143 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from engine.geometry.shapes import Point
+from engine.model.job import Floor
 from engine.patterns import find_pattern, pattern_names
-from engine.patterns.lattice import Hand, LaidBoard, Pattern, boards_count, boards_over
+from engine.patterns.lattice import boards_count, boards_over, laying_order
+from engine.patterns.pattern import Edge, Joint, LaidBoard, Pattern
+from tests.engine.patterns.floors import PATTERNS, floor_of, floors, is_sound, shape, turned_box
 
-PATTERNS = [find_pattern(name) for name in pattern_names()]
 every_pattern = pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
-
-sizes = st.tuples(st.floats(250, 1200), st.floats(0.08, 1.0)).map(lambda size: (size[0], size[0] * size[1]))
-axes = st.sampled_from([0.0, 45.0, 90.0, -135.0]) | st.floats(-360, 360)
-anchors = st.tuples(st.floats(-3000, 3000), st.floats(-3000, 3000))
-
-
-def turned_box(axis: float, anchor: Point, half: float) -> list[Point]:
-    """The corners of a square about a point near the anchor, square to the axis."""
-    c, s = cos(radians(axis)), sin(radians(axis))
-    corners = [(half, half), (-half, half), (-half, -half), (half, -half)]
-    return [(anchor[0] + c * x - s * y, anchor[1] + s * x + c * y) for x, y in corners]
-
-
-def shapes(boards: list[LaidBoard]) -> list[shapely.Polygon]:
-    return [shapely.Polygon(board.ring) for board in boards]
+# Awkward boards: nothing divides anything, whole ratios, not twice as long as wide, very slim.
+every_size = pytest.mark.parametrize("size", [(613.7, 87.3), (450.0, 75.0), (500.0, 271.0), (1200.0, 61.3)])
 
 
 @every_pattern
-@settings(max_examples=25, deadline=None)
-@given(size=sizes, axis=axes, anchor=anchors)
+@settings(max_examples=40, deadline=None)
+@given(
+    data=st.data(),
+    turn=st.sampled_from([0.0, 17.0]),
+    way=st.tuples(st.floats(-4000, 4000), st.floats(-4000, 4000)),
+)
 def test_boards_fill_the_plane_and_none_lies_on_another(
-    pattern: Pattern, size: tuple[float, float], axis: float, anchor: Point
+    pattern: Pattern, data: st.DataObject, turn: float, way: Point
 ) -> None:
-    """Over a square three boards wide, the union covers all and is as large as the boards' sum."""
-    corners = turned_box(axis, anchor, 0.8 * size[0])
-    boards = list(boards_over(pattern, *size, axis, anchor, corners))
-    laid = shapes(boards)
-    square = shapely.Polygon(corners)
-    united = shapely.union_all(laid, grid_size=1e-6)
-    assert united.area == pytest.approx(len(boards) * size[0] * size[1], rel=1e-7)
+    """Anywhere near the anchor: the union covers a square, and is as large as the boards' sum."""
+    floor = data.draw(floors(pattern))
+    length, width = floor.board.length, floor.board.width
+    corners = turned_box(
+        floor.axis + turn, (floor.anchor[0] + way[0], floor.anchor[1] + way[1]), 0.7 * length
+    )
+    boards = list(boards_over(pattern, floor, corners))
+    united = shapely.union_all([shape(board) for board in boards], grid_size=1e-6)
+    assert united.area == pytest.approx(len(boards) * length * width, rel=1e-6)
     # Hairlines of the grid between neighbours; a board left out would be thousands.
-    assert square.difference(united).area < 1.0
+    assert shapely.Polygon(corners).difference(united).area < 1.0
 
 
 @every_pattern
-@settings(max_examples=25, deadline=None)
-@given(size=sizes, axis=axes, anchor=anchors, away=st.tuples(st.floats(-4000, 4000), st.floats(-4000, 4000)))
-def test_no_board_that_reaches_the_points_is_left_out(
-    pattern: Pattern, size: tuple[float, float], axis: float, anchor: Point, away: Point
-) -> None:
-    """Held against every board in a range of the lattice twice as wide on each side, tried one by one."""
-    centre = (anchor[0] + away[0], anchor[1] + away[1])
-    window = turned_box(axis + 17, centre, 0.6 * size[0])
-    found = {(b.row, b.place, b.hand): b for b in boards_over(pattern, *size, axis, anchor, window)}
-    rows, places = sorted({key[0] for key in found}), sorted({key[1] for key in found})
-    square = shapely.Polygon(window)
-    wide = product(span(rows), span(places))
-    for row, place in wide:
-        for hand in {board.hand for board in found.values()}:
-            if (row, place, hand) not in found:
-                ring = moved_ring(pattern, size, found, row, place, hand)
-                assert not shapely.Polygon(ring).buffer(-1e-6).intersects(square), (row, place, hand)
-
-
-def span(values: list[int]) -> range:
-    count = len(values)
-    return range(values[0] - count, values[-1] + count + 1)
-
-
-def moved_ring(
-    pattern: Pattern,
-    size: tuple[float, float],
-    found: dict[tuple[int, int, Hand], LaidBoard],
-    row: int,
-    place: int,
-    hand: Hand,
-) -> list[Point]:
-    """The board at a cell, by moving one of that hand along the lattice by hand."""
-    known = next(board for board in found.values() if board.hand == hand)
-    cell = pattern.cell(*size)
-    rows, places = row - known.row, place - known.place
-    u = rows * cell.next_row[0] + places * cell.next_place[0]
-    v = rows * cell.next_row[1] + places * cell.next_place[1]
-    angle = radians(known.frame.angle - next(b.heading for b in cell.boards if b.hand == hand))
-    dx, dy = cos(angle) * u - sin(angle) * v, sin(angle) * u + cos(angle) * v
-    return [(x + dx, y + dy) for x, y in known.ring]
+@every_size
+def test_awkward_boards_fill_a_patch_and_do_not_overlap(pattern: Pattern, size: tuple[float, float]) -> None:
+    """Pair by pair, and as a whole."""
+    floor = floor_of(pattern, *size, axis=33.0, anchor=(120.0, -40.0))
+    boards = [shape(board) for board in boards_over(pattern, floor, turned_box(20, (0, 0), size[0]))]
+    for first, second in zip(*shapely.STRtree(boards).query(boards, predicate="intersects"), strict=True):
+        assert first == second or boards[first].intersection(boards[second], grid_size=1e-6).area < 1e-3
+    united = shapely.union_all(boards, grid_size=1e-6)
+    assert united.area == pytest.approx(sum(board.area for board in boards), rel=1e-7)
+    assert shapely.Polygon(turned_box(20, (0, 0), size[0])).difference(united).area < 1.0
 
 
 @every_pattern
 def test_the_count_is_that_of_the_boards(pattern: Pattern) -> None:
     """Boards are counted without making them."""
-    asked = (pattern, 600.0, 90.0, 33.0, (120.0, -40.0), [(0.0, 0.0), (2400.0, 1700.0)])
-    assert boards_count(*asked) == len(list(boards_over(*asked)))
+    floor = floor_of(pattern, 600.0, 90.0, 33.0, (120.0, -40.0))
+    points = [(0.0, 0.0), (2400.0, 1700.0)]
+    assert boards_count(pattern, floor, points) == len(list(boards_over(pattern, floor, points)))
 
 
 @every_pattern
-def test_a_board_is_laid_once(pattern: Pattern) -> None:
-    """Row, place and hand name one board, and its ring runs counter-clockwise from its own corner."""
-    boards = list(boards_over(pattern, 500.0, 83.3, 20.0, (7.0, 9.0), [(0.0, 0.0), (1500.0, 900.0)]))
-    assert len({(board.row, board.place, board.hand) for board in boards}) == len(boards)
-    for board in boards:
-        assert shapely.Polygon(board.ring).exterior.is_ccw
+@settings(max_examples=20, deadline=None)
+@given(data=st.data())
+def test_a_board_is_laid_once_and_named_once(pattern: Pattern, data: st.DataObject) -> None:
+    """Row, place and hand name one board; a larger window gives the same names to the same boards."""
+    floor = data.draw(floors(pattern))
+    small, large = (turned_box(10, floor.anchor, size * floor.board.length) for size in (0.8, 1.5))
+    named = {(board.row, board.place, board.hand): board for board in boards_over(pattern, floor, small)}
+    boards = list(boards_over(pattern, floor, large))
+    again = {(board.row, board.place, board.hand): board for board in boards}
+    assert len(again) == len(boards)
+    assert named.items() <= again.items()
+
+
+@every_pattern
+def test_a_board_begins_at_its_right_hand_corner(pattern: Pattern) -> None:
+    """Its ring runs counter-clockwise from where it is placed, along its heading for its length."""
+    floor = floor_of(pattern, 500.0, 83.3, 20.0, (7.0, 9.0))
+    for board in boards_over(pattern, floor, turned_box(0, (0, 0), 700)):
+        assert shape(board).exterior.is_ccw
         assert board.ring[0] == pytest.approx((board.frame.x, board.frame.y))
+        assert board.ring[1] == pytest.approx(board.frame.to_room((500.0, 0.0)))
+        assert shape(board).area == pytest.approx(board.length * board.width)
+
+
+def patch(pattern: Pattern, size: tuple[float, float]) -> tuple[Floor, tuple[LaidBoard, ...]]:
+    """Boards about the anchor in the order of laying."""
+    floor = floor_of(pattern, *size, axis=12.0, anchor=(31.0, 17.0))
+    boards = boards_over(pattern, floor, turned_box(12, (31, 17), 1.1 * size[0]))
+    return floor, laying_order(pattern, floor, boards)
+
+
+def sides(board: LaidBoard) -> dict[Edge, shapely.LineString]:
+    a, b, c, d = board.ring
+    lines = {"right": (a, b), "far": (b, c), "left": (c, d), "start": (d, a)}
+    return {(board.hand, side): shapely.LineString(line) for side, line in lines.items()}  # type: ignore[misc]
+
+
+def contacts(boards: tuple[LaidBoard, ...]) -> list[tuple[int, int, Joint]]:
+    """Wherever two boards share more than a millimetre of an edge: the earlier, the later, and how."""
+    shapes = [shape(board) for board in boards]
+    found = []
+    for first, second in zip(*shapely.STRtree(shapes).query(shapes, "dwithin", 0.01), strict=True):
+        for laid, line in sides(boards[first]).items() if first < second else ():
+            strip = line.buffer(0.001, cap_style="flat")
+            for joins, other in sides(boards[second]).items():
+                if strip.intersection(other).length > 1.0:
+                    found.append((int(first), int(second), Joint(laid=laid, joins=joins)))
+    return found
+
+
+@every_pattern
+@every_size
+def test_the_joints_named_are_those_that_occur(pattern: Pattern, size: tuple[float, float]) -> None:
+    """Which edges meet, and which of the two is laid first, as shapely finds them in a patch."""
+    _, boards = patch(pattern, size)
+    assert {joint for *_, joint in contacts(boards)} == set(pattern.joints)
+
+
+@every_pattern
+@every_size
+def test_each_board_can_be_locked_into_those_laid_before(pattern: Pattern, size: tuple[float, float]) -> None:
+    """By one long edge and one end at most: none has to go in between two boards."""
+    floor, boards = patch(pattern, size)
+    assert len({pattern.order(board, floor) for board in boards}) == len(boards)
+    locked: dict[int, set[str]] = {}
+    for _, later, joint in contacts(boards):
+        locked.setdefault(later, set()).add(joint.joins[1])
+    for used in locked.values():
+        assert not used >= {"left", "right"}
+        assert not used >= {"start", "far"}
+    assert max(map(len, locked.values())) == 2
+
+
+@every_pattern
+def test_a_pattern_bears_the_name_it_is_found_by(pattern: Pattern) -> None:
+    assert find_pattern(pattern.name) is pattern
+    assert is_sound(pattern, floor_of(pattern, 600.0, 90.0))
 
 
 def test_an_unknown_pattern_is_named_with_those_there_are() -> None:
-    with pytest.raises(KeyError, match="herringbone"):
-        find_pattern("plaid")
-    with pytest.raises(KeyError):
-        find_pattern("lattice")
+    for name in ("plaid", *("lattice", "pattern", "stagger"), "double_herringbone"):
+        with pytest.raises(KeyError, match="herringbone"):
+            find_pattern(name)
+    assert len(pattern_names()) == len(set(pattern_names()))

@@ -6,8 +6,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
+from engine.model.job import Board, Floor
 from engine.patterns import find_pattern
-from engine.patterns.lattice import Hand, boards_over
+from engine.patterns.lattice import boards_over
+from engine.patterns.pattern import Hand
 
 HERRINGBONE = find_pattern("herringbone")
 
@@ -35,7 +37,7 @@ def test_right_and_left_boards_lie_where_they_are_defined(
     }
     boards = {
         (board.row, board.place, board.hand): board
-        for board in boards_over(HERRINGBONE, length, width, axis, anchor, around(anchor, 4 * length))
+        for board in boards_over(HERRINGBONE, floor(length, width, axis, anchor), around(anchor, 4 * length))
     }
     for hand, shape in wanted.items():
         moved = affinity.translate(shape, place * width + row * length, place * width - row * length)
@@ -50,6 +52,10 @@ def test_right_and_left_boards_lie_where_they_are_defined(
         )
 
 
+def floor(length: float, width: float, axis: float, anchor: tuple[float, float] = (0.0, 0.0)) -> Floor:
+    return Floor(board=Board(length=length, width=width), axis=axis, anchor=anchor)
+
+
 def around(point: tuple[float, float], half: float) -> list[tuple[float, float]]:
     x, y = point
     return [(x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half)]
@@ -60,7 +66,7 @@ def test_along_the_axis_a_row_runs_and_the_next_row_lies_to_its_right(axis: floa
     """Place 1 is √2·W further along the axis, row 1 is √2·L to its right (METHODS.md, lattices)."""
     boards = {
         (board.row, board.place, board.hand): board
-        for board in boards_over(HERRINGBONE, 600.0, 90.0, axis, (0.0, 0.0), around((0.0, 0.0), 2000))
+        for board in boards_over(HERRINGBONE, floor(600.0, 90.0, axis), around((0.0, 0.0), 2000))
     }
     first, along, across = (boards[key, place, "R"].frame for key, place in ((0, 0), (0, 1), (1, 0)))
     step, row = 2**0.5 * 90, 2**0.5 * 600

@@ -11,8 +11,10 @@ from engine.geometry.native import Native
 from engine.geometry.shapes import Point, Region, region_area
 from engine.model.job import Board, Floor
 from engine.patterns import find_pattern, pattern_names
-from engine.patterns.lattice import Cell, CellBoard, LaidBoard, Pattern, boards_over
+from engine.patterns.lattice import boards_over
+from engine.patterns.pattern import Cell, CellBoard, LaidBoard, Pattern
 from engine.planning.proof import prove, prove_lattice
+from tests.engine.patterns.floors import floor_of
 from tests.engine.small_jobs import ask, small_job
 
 FLOOR = Floor(board=Board(length=600, width=90), axis=90, anchor=(310, 205))
@@ -21,7 +23,7 @@ HERRINGBONE = find_pattern("herringbone")
 
 
 def parts() -> list[tuple[LaidBoard, Region]]:
-    boards = list(boards_over(HERRINGBONE, 600.0, 90.0, 90.0, FLOOR.anchor, ROOM[0][0]))
+    boards = list(boards_over(HERRINGBONE, FLOOR, ROOM[0][0]))
     clipped = kernel().clip(ROOM, [board.ring for board in boards])
     return [(board, region) for board, region in zip(boards, clipped, strict=True) if region]
 
@@ -112,13 +114,17 @@ def test_a_library_that_gives_a_whole_board_for_a_touching_one_is_refused(
 @pytest.mark.parametrize("name", pattern_names())
 @pytest.mark.parametrize("width", [37.7, 90.0, 300.0, 600.0])
 def test_the_lattice_of_every_pattern_passes(name: str, width: float) -> None:
-    floor = Floor(board=Board(length=600, width=width), axis=12.5, anchor=(-40, 71))
-    prove_lattice(find_pattern(name), floor)
+    pattern = find_pattern(name)
+    prove_lattice(pattern, floor_of(pattern, 600.0, width, 12.5, (-40, 71)), range(-5, 6))
 
 
 def straight(next_place: Point, next_row: Point, *boards: CellBoard) -> Pattern:
     cell = Cell(boards=boards, next_place=next_place, next_row=next_row)
-    return Pattern(name="try", turn=0.0, cell=lambda length, width: cell)
+    return trial(cell)
+
+
+def trial(cell: Cell) -> Pattern:
+    return Pattern(name="try", turn=0.0, cell=lambda floor: cell, joints=(), order=lambda board, floor: ())
 
 
 RIGHT = CellBoard(hand="R", x=0.0, y=0.0, heading=0.0)
@@ -138,9 +144,23 @@ RIGHT = CellBoard(hand="R", x=0.0, y=0.0, heading=0.0)
 )
 def test_a_lattice_that_overlaps_or_leaves_holes_is_refused(pattern: Pattern, words: str) -> None:
     with pytest.raises(Refused, match=words):
-        prove_lattice(pattern, FLOOR)
+        prove_lattice(pattern, FLOOR, [0])
 
 
 def test_a_sound_straight_lattice_passes() -> None:
     """So that the refusals above are not those of anything straight."""
-    prove_lattice(straight((600.0, 0.0), (200.0, 90.0), RIGHT), FLOOR)
+    prove_lattice(straight((600.0, 0.0), (200.0, 90.0), RIGHT), FLOOR, [0])
+
+
+def test_rows_that_are_moved_one_by_one_are_looked_at_one_by_one() -> None:
+    """Blocks of two boards in rows; only the third row is moved so that it leaves its own strip's bounds."""
+
+    def uneven(row: int) -> float:
+        return 0.25 if row == 3 else 0.0
+
+    # The next place is not along the row's own edge: moving one row along it drives it into the next.
+    cell = Cell(boards=(RIGHT,), next_place=(600.0, 45.0), next_row=(0.0, 90.0), shift=uneven)
+    prove_lattice(trial(cell), FLOOR, [0, 1])
+    for row in (2, 3, 4):
+        with pytest.raises(Refused, match="overlap"):
+            prove_lattice(trial(cell), FLOOR, [row])
