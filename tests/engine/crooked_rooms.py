@@ -4,6 +4,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from engine.patterns import pattern_names
+
 
 def _numbers(low: float, high: float) -> st.SearchStrategy[float]:
     return st.floats(low, high, allow_nan=False).map(lambda value: round(value, 2))
@@ -46,6 +48,23 @@ def walls(draw: st.DrawFn, start: str, end: str, length: float) -> dict[str, Any
 
 
 @st.composite
+def patterns(draw: st.DrawFn, length: float) -> dict[str, Any]:
+    """Every other time a herringbone; else any other pattern, its board and what it takes."""
+    width = round(length * draw(_numbers(0.1, 1.0)), 2)
+    name = draw(st.just("herringbone") | st.sampled_from(pattern_names()))
+    if name == "basket":
+        width = length / draw(st.integers(1, 6))
+    if name == "double herringbone":
+        width = round(width / 2, 2)
+    floor: dict[str, Any] = {"pattern": name, "board": {"length": length, "width": width}}
+    if name == "chevron":
+        floor["angle"] = draw(_numbers(5, 80))
+    if name in ("straight", "diagonal"):
+        floor["stagger"] = {"seed": draw(st.integers(0, 99))}
+    return floor
+
+
+@st.composite
 def jobs(draw: st.DrawFn) -> dict[str, Any]:
     """A whole job document whose room makes sense."""
     corners = draw(corner_sets())
@@ -76,8 +95,7 @@ def jobs(draw: st.DrawFn) -> dict[str, Any]:
             "fixed": fixed,
         },
         "floor": {
-            "pattern": "herringbone",
-            "board": {"length": length, "width": round(length * draw(_numbers(0.1, 1.0)), 2)},
+            **draw(patterns(length)),
             "axis": draw(st.sampled_from([0.0, 45.0, 90.0]) | _numbers(-180, 180)),
             "anchor": [draw(_numbers(0, 2500)), draw(_numbers(0, 2500))],
         },

@@ -1,4 +1,4 @@
-"""A second, independent way from a job document to its lay area and its herringbone.
+"""A second, independent way from a job document to its lay area and its boards.
 
 Written on shapely (Shapely contributors, BSD) and scipy (`CubicSpline`) alone; it
 shares no code with the engine and is slow on purpose.
@@ -101,22 +101,56 @@ def lay_area(job: dict[str, Any], widen: float = 0.0) -> Any:
     return room.difference(unary_union(taken))
 
 
-def herringbone(job: dict[str, Any], area: Any) -> Iterator[tuple[str, Polygon]]:
-    """Every board of the herringbone that meets the area, by the definition in the job file's description."""
-    board, floor = job["floor"]["board"], job["floor"]
-    length, width = board["length"], board["width"]
-    reach = int(np.hypot(*np.ptp(np.array(area.envelope.exterior.coords), axis=0)) / width) + 4
+Cell = tuple[list[tuple[str, Polygon]], tuple[float, float], tuple[float, float], float]
+
+
+def herringbone_cell(length: float, width: float, n: int) -> Cell:
+    """A_k = [0, L] × [kW, (k+1)W], B_k = [L+kW, L+(k+1)W] × [b−L, b]; (b, b) and (L, −L); at 45°."""
+    b = n * width
+    right = [("R", box(0, k * width, length, (k + 1) * width)) for k in range(n)]
+    left = [("L", box(length + k * width, b - length, length + (k + 1) * width, b)) for k in range(n)]
+    return [*right, *left], (b, b), (length, -length), -45
+
+
+def chevron_cell(length: float, width: float, beta: float) -> Cell:
+    """With C = L·cosβ, P = W/cosβ, h = L·sinβ: one parallelogram and its mirror image; (0, P) and (2C, 0)."""
+    c, p, h = length * np.cos(beta), width / np.cos(beta), length * np.sin(beta)
+    right = Polygon([(0, 0), (c, h), (c, h + p), (0, p)])
+    left = Polygon([(c, h), (2 * c, 0), (2 * c, p), (c, h + p)])
+    return [("R", right), ("L", left)], (0, p), (2 * c, 0), -90
+
+
+def cell_of(floor: dict[str, Any]) -> Cell:
+    """Boards of one cell with their hands, the two translations, and how far all is turned from the axis."""
+    length, width = floor["board"]["length"], floor["board"]["width"]
+    match floor["pattern"]:
+        case "herringbone":
+            return herringbone_cell(length, width, floor.get("strips", 1))
+        case "double herringbone":
+            return herringbone_cell(length, width, floor.get("strips", 2))
+        case "chevron":
+            return chevron_cell(length, width, np.radians(floor.get("angle", 45)))
+        case "straight" | "diagonal" as name:
+            turn = 45 if name == "diagonal" else 0
+            return [("R", box(0, 0, length, width))], (length, 0), (floor["stagger"]["by"], -width), turn
+    raise ValueError(floor["pattern"])
+
+
+def boards(job: dict[str, Any], area: Any) -> Iterator[tuple[str, Polygon]]:
+    """Every board of the pattern that meets the area, by METHODS' table of patterns as lattices."""
+    floor = job["floor"]
+    cell, first, second, turn = cell_of(floor)
     anchor = np.array(floor["anchor"], float)
-    far = max(np.hypot(*(np.array(c) - anchor)) for c in area.envelope.exterior.coords) + 2 * length
-    shapes = {"R": box(0, 0, length, width), "L": box(-width, 0, 0, length)}
-    for row in range(-int(far / length) - 3, int(far / length) + 4):
-        for place in range(-reach - int(far / width), reach + int(far / width)):
-            dx, dy = place * width + row * length, place * width - row * length
-            if np.hypot(dx, dy) > far:
-                continue
-            for hand, shape in shapes.items():
+    reach = max(shape.hausdorff_distance(Point(0, 0)) for _, shape in cell)
+    far = max(np.hypot(*(np.array(c) - anchor)) for c in area.envelope.exterior.coords) + reach
+    across = abs(first[0] * second[1] - first[1] * second[0])
+    most = [int(far * np.hypot(*other) / across) + 2 for other in (second, first)]
+    for i in range(-most[0], most[0] + 1):
+        for j in range(-most[1], most[1] + 1):
+            dx, dy = i * first[0] + j * second[0], i * first[1] + j * second[1]
+            for hand, shape in cell if np.hypot(dx, dy) <= far else ():
                 moved = affinity.translate(shape, dx, dy)
-                turned = affinity.rotate(moved, floor.get("axis", 90) - 45, origin=(0, 0))
+                turned = affinity.rotate(moved, floor.get("axis", 90) + turn, origin=(0, 0))
                 placed = affinity.translate(turned, *anchor)
                 if placed.intersects(area):
                     yield hand, placed

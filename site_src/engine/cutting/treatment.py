@@ -6,7 +6,7 @@ rim to another, with the piece on its left.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import hypot
+from math import dist, hypot
 
 from engine.cutting.board_edges import Run
 from engine.cutting.half_plane import meeting
@@ -20,6 +20,8 @@ ToleranceAt = Callable[[Point], float]
 
 # A point of the band this far inside the board would be cut; rounding alone stays far below, mm.
 INSIDE = 1e-9
+# How far past its ends a curve is held to run on, in tolerances: enough for a point of 15°.
+RUN_ON = 4.0
 # A joint of a notch this near to the board is on it, mm.
 ON_BOARD = 0.001
 
@@ -71,10 +73,12 @@ def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
     """
     strip = _strip(run.points, sawing.tolerance_at)
     tolerance = min(sawing.tolerance_at(point) for point in run.points)
-    falls = _out_of_reach(sawing.size.walk(run.points[0], run.points[-1]), run, tolerance)
+    falls = _out_of_reach(
+        sawing.size.walk(run.points[0], run.points[-1]), _run_on(run.points, tolerance), tolerance
+    )
     if not falls and not any(sawing.size.holds(point, -INSIDE) for point in strip.fall):
         return LeaveWhole()
-    keeps = _out_of_reach(rim, run, tolerance)
+    keeps = _out_of_reach(rim, run.points, tolerance)
     whole = Strip(nominal=strip.nominal, keep=strip.keep + keeps, fall=strip.fall + falls)
     line = best_cut(whole, sawing.saw_step)
     if line is not None:
@@ -169,10 +173,22 @@ def _strip(points: Sequence[Point], tolerance_at: ToleranceAt) -> Strip:
     return Strip(nominal=tuple(points), keep=tuple(keep), fall=tuple(fall))
 
 
-def _out_of_reach(points: Sequence[Point], run: Run, tolerance: float) -> tuple[Point, ...]:
+def _run_on(points: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
+    """The curve run on straight past both its ends, as the wall does: a sharp point stands beyond them."""
+    way = RUN_ON * tolerance
+    return (_past(points[1], points[0], way), *points, _past(points[-2], points[-1], way))
+
+
+def _past(start: Point, end: Point, way: float) -> Point:
+    """The point a way beyond ``end``, coming from ``start``."""
+    share = way / dist(start, end)
+    return (end[0] + share * (end[0] - start[0]), end[1] + share * (end[1] - start[1]))
+
+
+def _out_of_reach(points: Sequence[Point], curve: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
     """The points that lie further from the curve than its tolerance: those a cut may not pass."""
     reach = max(0.0, tolerance - BAND_MARGIN)
-    return tuple(point for point in points if nearest_on_polyline(point, run.points).distance > reach)
+    return tuple(point for point in points if nearest_on_polyline(point, curve).distance > reach)
 
 
 def _from_a_corner(points: Sequence[Point]) -> tuple[Point, ...]:

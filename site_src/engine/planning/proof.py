@@ -46,8 +46,8 @@ def prove_lattice(pattern: Pattern, floor: Floor, rows: Iterable[int]) -> None:
     for row in rows if stated.shift else (0,):
         _prove_row(pattern, floor, row)
     (ax, ay), (bx, by) = stated.next_place, stated.next_row
-    board = floor.board.length * floor.board.width
-    if abs(len(stated.boards) * board - abs(ax * by - ay * bx)) > 1e-6 * board:
+    boards = len(stated.boards) * floor.board.length * floor.board.width
+    if abs(boards - abs(ax * by - ay * bx)) > AREA_PER_M2 * boards / 1e6:
         raise Refused(_fault("the boards of the pattern leave holes"))
 
 

@@ -4,6 +4,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec import structs
 from shapely import affinity
 
 from engine.model.job import Board, Floor
@@ -73,3 +74,33 @@ def test_along_the_axis_a_row_runs_and_the_next_row_lies_to_its_right(axis: floa
     places = {0.0: ((step, 0), (0, -row)), 90.0: ((0, step), (row, 0))}[axis]
     assert (along.x - first.x, along.y - first.y) == pytest.approx(places[0], abs=1e-9)
     assert (across.x - first.x, across.y - first.y) == pytest.approx(places[1], abs=1e-9)
+
+
+@pytest.mark.parametrize("strips", [1, 2, 3, 4])
+@pytest.mark.parametrize("size", [(613.7, 87.3), (450.0, 75.0), (500.0, 125.0)])
+def test_strips_lie_side_by_side_as_the_table_has_them(strips: int, size: tuple[float, float]) -> None:
+    """METHODS' table: A_k = [0, L] × [kW, (k+1)W], B_k = [L+kW, L+(k+1)W] × [b−L, b]; (b, b), (L, −L)."""
+    length, width = size
+    b = strips * width
+    asked = structs.replace(floor(length, width, 45.0), strips=strips)
+    for board in boards_over(HERRINGBONE, asked, around((0.0, 0.0), 1.5 * length)):
+        place, k = divmod(board.place, strips)
+        # The table's left boards stand one row further to the right than ours.
+        row = board.row - (board.hand == "L")
+        shape = {
+            "R": shapely.box(0, k * width, length, (k + 1) * width),
+            "L": shapely.box(length + k * width, b - length, length + (k + 1) * width, b),
+        }[board.hand]
+        moved = affinity.translate(shape, place * b + row * length, place * b - row * length)
+        if board.hand == "L":
+            moved = affinity.translate(moved, -b, -b)
+        assert shapely.Polygon(board.ring).symmetric_difference(moved).area < 1e-3
+
+
+def test_a_double_herringbone_has_two_strips_unless_it_says_more() -> None:
+    double = find_pattern("double herringbone")
+    for strips, named in ((2, None), (3, 3)):
+        plain = structs.replace(floor(600.0, 90.0, 30.0), strips=strips)
+        other = structs.replace(plain, pattern="double herringbone", strips=named)
+        window = around((0.0, 0.0), 900)
+        assert list(boards_over(double, other, window)) == list(boards_over(HERRINGBONE, plain, window))

@@ -2,6 +2,7 @@
 
 import json
 from collections import Counter
+from math import radians, tan
 from typing import Any
 
 from hypothesis import HealthCheck, given, settings
@@ -47,17 +48,26 @@ def test_pieces_of_any_room_fill_it_and_hold_their_gaps(job: dict[str, Any]) -> 
 
 
 def check_piece(piece: dict[str, Any], job: dict[str, Any], warnings: str) -> None:
-    board = job["floor"]["board"]
+    size = size_of(piece, job["floor"])
     frame = Frame(piece["board"]["x"], piece["board"]["y"], piece["board"]["angle"])
     outline = frame.ring_to_board(rings(piece["outline"])[0])
-    assert all(-0.01 < x < board["length"] + 0.01 and -0.01 < y < board["width"] + 0.01 for x, y in outline)
-    lengths = side_lengths(outline, BoardSize(board["length"], board["width"]))
+    assert all(size.holds(point, 0.01) for point in outline)
+    lengths = side_lengths(outline, size)
     assert abs(lengths["left"] - piece["left"]) < 0.1, piece["id"]
     assert abs(lengths["right"] - piece["right"]) < 0.1, piece["id"]
     if piece["kind"] == "whole":
         assert not piece["cuts"]
     elif piece["id"] not in warnings:
         check_gaps(piece, job)
+
+
+def size_of(piece: dict[str, Any], floor: dict[str, Any]) -> BoardSize:
+    """The whole board; the ends of a chevron's lean to the side of its hand."""
+    length, width = floor["board"]["length"], floor["board"]["width"]
+    if floor["pattern"] != "chevron":
+        return BoardSize(length, width)
+    lean = width * tan(radians(floor["angle"]))
+    return BoardSize(length, width, lean if piece["hand"] == "R" else -lean)
 
 
 def check_gaps(piece: dict[str, Any], job: dict[str, Any]) -> None:
