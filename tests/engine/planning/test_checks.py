@@ -65,7 +65,7 @@ def floor(pattern: str, **more: Any) -> dict[str, Any]:
          "would lie 200.0 mm apart"),
         (floor("straight", stagger={"seed": 3, "least": 301}), "floor.stagger.least",
          "least stagger out of range", "at most half a board, 300.0 mm"),
-        (floor("straight", stagger={"by": 200, "seed": 3}), "floor.stagger", "stagger said twice", "both fixed"),
+        (floor("straight", stagger={"by": 200, "seed": 3}), "floor.stagger", "stagger said twice", "both"),
     ],
 )  # fmt: skip
 def test_what_a_pattern_cannot_be_is_said_with_what_would_mend_it(
