@@ -5,7 +5,7 @@
  * to its edits.
  */
 import { applyEdits } from './store/edits.js';
-import { placeReading, standing, withdraw } from './survey_edits.js';
+import { placeReading, standing, withdrawAll } from './survey_edits.js';
 
 /** @typedef {import('./store/index.js').Edit} Edit */
 
@@ -49,7 +49,7 @@ export function wallsWith(doc, name, after) {
   const { from, to } = walls[wall];
   const [plain] = ring([name]);
   return [
-    ...takenBack(doc, (reading) => reading.of === 'offset' && reading.from === from && reading.to === to),
+    ...withdrawAll(doc, (reading) => reading.of === 'offset' && reading.from === from && reading.to === to),
     { path: ['room', 'walls', wall, 'to'], value: name },
     { path: ['room', 'walls', wall + 1], value: { ...plain, to }, insert: true },
   ];
@@ -58,14 +58,14 @@ export function wallsWith(doc, name, after) {
 /** Take a corner out; the wall before it reaches on to the next. @param {any} doc @param {string} name @returns {Edit[]} */
 export function removeCorner(doc, name) {
   const { room } = doc;
-  const back = takenBack(doc, (reading) => [reading.from, reading.to, reading.corner].includes(name));
+  const back = withdrawAll(doc, (reading) => [reading.from, reading.to, reading.corner].includes(name));
   const corner = name in (room.corners ?? {}) ? [{ path: ['room', 'corners', name], remove: true }] : [];
   const ties = (room.ties ?? []).filter((/** @type {any} */ { from, to }) => from !== name && to !== name);
   const tied = { path: ['room', 'ties'], value: ties };
   if (cornerNames(doc).length <= 3) return [...back, ...corner, { path: ['room', 'walls'], value: [] }, tied];
   const before = room.walls.findIndex((/** @type {any} */ { to }) => to === name);
   const after = room.walls.findIndex((/** @type {any} */ { from }) => from === name);
-  const joined = takenBack(
+  const joined = withdrawAll(
     applyEdits(doc, back).doc,
     ({ of, from, to }) => of === 'offset' && from === room.walls[before].from && to === name,
   );
@@ -77,19 +77,6 @@ export function removeCorner(doc, name) {
     { path: ['room', 'walls', after], remove: true },
     tied,
   ];
-}
-
-/** Take back every reading that is meant; each stays in the file. @param {any} doc @param {(reading: any) => boolean} meant @returns {Edit[]} */
-function takenBack(doc, meant) {
-  /** @type {Edit[]} */
-  const edits = [];
-  let now = doc;
-  for (const reading of standing(doc).filter(meant)) {
-    const next = withdraw(now, reading, new Date().toISOString());
-    edits.push(...next);
-    now = applyEdits(now, next).doc;
-  }
-  return edits;
 }
 
 /** A room to start from and correct, with the pattern in its middle. @param {number} wide @param {number} deep @returns {Edit[]} */

@@ -119,11 +119,12 @@ export interface FixRequest {
   from_second: number;
 }
 
-/** One fixed thing on the plan. */
+/** One fixed thing on the plan. ``places`` are its centre, or the points of its outline, in the room. */
 export interface FixedDrawing {
   name: string;
   path: string;
   label: Label;
+  places: (Figure)[];
 }
 
 /** Something the floor goes round: an ``outline``, or a round ``centre`` and ``diameter``. */
@@ -131,6 +132,7 @@ export interface FixedThing {
   name: string;
   kind?: "chimney breast" | "column" | "door lining" | "island" | "opening" | "other" | "pipe" | "plinth" | "threshold";
   undercut?: boolean;
+  by_lengths?: boolean;
   outline?: ([number, number])[] | null;
   centre?: [number, number] | null;
   diameter?: number | null;

@@ -5,6 +5,8 @@
  * a job to what stands in it and to the edits that add to it.
  */
 
+import { applyEdits } from './store/edits.js';
+
 /** @typedef {import('./store/index.js').Edit} Edit */
 /** @typedef {{name: string, kind: string, accuracy?: number}} Instrument */
 /** @typedef {any} Reading as in engine/model/readings.py */
@@ -63,6 +65,25 @@ export function addReading(doc, reading, instrument) {
 
 /** Take a reading back without another in its place; it stays in the file. @param {any} doc @param {Reading} reading @param {string} time @returns {Edit[]} */
 export const withdraw = (doc, reading, time) => addReading(doc, { ...reading, typed: '', time, corrects: reading.id }).edits;
+
+/** Take back every reading that is meant; each stays in the file. @param {any} doc @param {(reading: Reading) => boolean} meant @returns {Edit[]} */
+export function withdrawAll(doc, meant) {
+  /** @type {Edit[]} */
+  const edits = [];
+  let now = doc;
+  for (const reading of standing(doc).filter(meant)) {
+    const next = withdraw(now, reading, new Date().toISOString());
+    edits.push(...next);
+    now = applyEdits(now, next).doc;
+  }
+  return edits;
+}
+
+/** Readings know their thing by its name. @param {any} doc @param {string} from @param {string} to @returns {Edit[]} */
+export const readingsFollow = (doc, from, to) =>
+  taken(doc).flatMap(({ of, thing }, index) =>
+    of === 'thing' && thing === from ? [{ path: ['survey', 'readings', index, 'thing'], value: to }] : [],
+  );
 
 /** @param {any} doc */
 function freeId(doc) {

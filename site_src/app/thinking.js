@@ -92,6 +92,7 @@ async function answer(job, { signal }) {
       { onProgress, signal },
     );
   if (isSurveying()) return takeRoom(job, await ask('room'));
+  if (ROOM_FIRST.has(desk.route.screen)) takeRoom(job, await ask('room'));
   if (desk.engine === 'ready') desk.busy = 'Working out the plan…';
   redraw();
   const plan = await ask('plan');
@@ -107,6 +108,9 @@ async function answer(job, { signal }) {
 
 /** While readings are taken only the room is drawn anew: it is there at once, and the pieces can wait. */
 const isSurveying = () => desk.route.screen === 'read';
+
+/** Screens that show the room: it is drawn anew before the pieces are worked out. */
+const ROOM_FIRST = new Set(['room', 'corners', 'wall', 'thing']);
 
 /** @param {any[]} known */
 const isNew = (known) => (/** @type {any} */ found) => !known.some(({ sentence }) => sentence === found.sentence);

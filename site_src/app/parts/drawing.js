@@ -8,7 +8,7 @@ import { guard, html, nothing, svg } from './lit.js';
 
 /** @typedef {import('./view_box.js').Box} Box */
 /**
- * @typedef {{key: string, label: string, room: any, floor?: any, axis?: number, progress?: Record<string, any>, bowed?: boolean, ellipses?: boolean,
+ * @typedef {{key: string, label: string, room: any, floor?: any, axis?: number, progress?: Record<string, any>, bowed?: boolean, ellipses?: boolean, thing?: string,
  *   here?: string, box?: Box, still?: boolean, mini?: boolean, old?: boolean, onPiece?: (id: string) => unknown}} Drawing
  */
 
@@ -68,8 +68,8 @@ export function pieceState(kind, done) {
 }
 
 /** @param {Drawing} drawing */
-const roomLayer = ({ room, bowed, here, floor, ellipses }) => svg`
-  ${room.fixed.map((/** @type {any} */ { path, label }) => svg`<path class="fixed-thing" d=${path} />${drawnText(label, floor ? 'thing-text' : '')}`)}
+const roomLayer = ({ room, bowed, here, floor, ellipses, thing }) => svg`
+  ${room.fixed.map((/** @type {any} */ { name, path, label }) => svg`<path class="fixed-thing ${name === thing ? 'here' : ''}" d=${path} />${drawnText(label, floor ? 'thing-text' : '')}`)}
   ${bowed ? room.walls.map((/** @type {any} */ { path }) => svg`<path class="wall true" d=${path} />`) : nothing}
   ${room.walls.map((/** @type {any} */ wall) => svg`<path class="wall ${wall.face} ${wall.name === here ? 'here' : ''}" d=${bowed ? wall.bowed : wall.path} />`)}
   ${ellipses ? room.corners.map((/** @type {any} */ { ellipse }) => svg`<path class="ellipse" d=${ellipse} />`) : nothing}

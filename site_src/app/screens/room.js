@@ -11,6 +11,7 @@ import { written } from '../parts/field.js';
 import { photosOfWhatIsGone } from '../parts/photos.js';
 import { jobAddress } from '../routes.js';
 import { offsetReadings } from '../survey_edits.js';
+import { kindWords } from '../things.js';
 import { drawnWall, faceName, isRoomOld, wallName } from '../walls.js';
 import { oldMark } from './plan.js';
 
@@ -101,9 +102,14 @@ const thingLine = (thing, index) =>
   html` <li>
     <a class="open" href=${jobAddress(desk.route.job, 'thing', index)}>
       <span class="name">${thing.name}</span>
-      <span class="small soft"
-        >${thing.diameter ? `round, ${written(thing.diameter)} mm` : `${thing.outline?.length ?? 0} corners`} · gap
-        ${written(thing.gap ?? 10)} mm</span
-      >
+      <span class="small soft">${thingFacts(thing).join(' · ')}</span>
     </a>
   </li>`;
+
+/** @param {any} thing @returns {string[]} */
+const thingFacts = ({ kind, diameter, outline, gap, undercut, by_lengths }) => [
+  ...(kind && kind !== 'other' ? [kindWords(kind)] : []),
+  diameter ? `round, ${written(diameter)} mm` : `${outline?.length ?? 0} corners`,
+  undercut ? 'undercut, the floor runs under it' : `gap ${written(gap ?? 10)} mm`,
+  ...(by_lengths ? ['by lengths'] : []),
+];

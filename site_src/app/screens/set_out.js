@@ -57,10 +57,22 @@ const cuttingNumber = (cutting, key, label, unit, usual, hint) =>
 /** @param {any} floor */
 const place = (floor) =>
   html` ${jobNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['floor', 'axis'], hint: '0 points right along x, 90 up along y.' })}
+    ${alongWalls()}
     <div class="pair">
       ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
       ${jobNumber({ id: 'anchor-y', label: 'Boards meet at y', value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
     </div>`;
+
+/** The rows may follow a wall. */
+const alongWalls = () =>
+  desk.plan?.room
+    ? html` <div class="tools wide" role="group" aria-label="Rows along a wall">
+        ${desk.plan.room.walls.map(
+          (/** @type {any} */ { name, heading }) =>
+            html`<button class="button" @click=${() => put(['floor', 'axis'], Number(heading), `Rows along ${name}`)}>Along ${name}</button>`,
+        )}
+      </div>`
+    : nothing;
 
 const NUDGES = /** @type {const} */ ([
   ['left', 'Move left', 0, -1],

@@ -1,27 +1,21 @@
 // @ts-check
-/** Why this file exists: one thing the floor goes round: what it is, where, and the gap it needs. */
-import { attempt, change, desk, redraw } from '../desk.js';
-import { choice, jobNumber, numberField, takeDraft, textField, written } from '../parts/field.js';
+/** Why this file exists: one thing the floor goes round: what it is, where it stands, and the gap it needs. */
+import { attempt, change, desk, put } from '../desk.js';
+import { planDrawing } from '../parts/drawing.js';
+import { choice, jobNumber, textField, written } from '../parts/field.js';
+import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { photos, photosFollow } from '../parts/photos.js';
+import { askAgain, takeBack } from '../parts/reading_entry.js';
+import { takenTable, typedText } from '../parts/taken_table.js';
 import { goTo, jobAddress } from '../routes.js';
-
-/** @type {{name: string, shape: 'round' | 'corners', numbers: Record<string, number | null>}} */
-const draft = { name: '', shape: 'round', numbers: {} };
-const ROUND = /** @type {const} */ ([
-  ['x', 'Centre, x'],
-  ['y', 'Centre, y'],
-  ['diameter', 'Diameter'],
-]);
-const BOX = /** @type {const} */ ([
-  ['x', 'One corner, x'],
-  ['y', 'One corner, y'],
-  ['x2', 'Opposite corner, x'],
-  ['y2', 'Opposite corner, y'],
-]);
+import { readingsFollow, thingReadings, withdrawAll } from '../survey_edits.js';
+import { kindWords } from '../things.js';
+import { isRoomOld } from '../walls.js';
+import { newThing } from './thing_new.js';
 
 export const thingScreen = () => {
   const [which] = desk.route.rest;
@@ -34,106 +28,104 @@ export const thingScreen = () => {
   return jobPage({ step: 'room', title: thing.name, back, body: known(thing, index) });
 };
 
-const newThing = () =>
-  html` ${textField({
-      id: 'thing-name',
-      label: 'What is it?',
-      value: draft.name,
-      take: (name) => {
-        draft.name = name;
-      },
-    })}
-    ${choice({
-      id: 'shape',
-      label: 'Its shape',
-      value: draft.shape,
-      options: [
-        ['round', 'Round'],
-        ['corners', 'With corners'],
-      ],
-      take: (shape) => {
-        draft.shape = /** @type {any} */ (shape);
-        redraw();
-      },
-    })}
-    <div class="pair">
-      ${fieldsOf(draft.shape).map(([key, label]) => numberField({ ...fieldOf(key), label, value: draft.numbers[key] ?? null }))}
-    </div>
-    ${draft.shape === 'corners' ? html`<p class="small soft">Two opposite corners give a rectangle; then each corner can be corrected, and more added.</p>` : nothing}
-    <button class="button main tall" @click=${addThing}>Add it</button>`;
-
-/** @param {'round' | 'corners'} shape */
-const fieldsOf = (shape) => (shape === 'round' ? ROUND : BOX);
-/** @param {string} key */
-const fieldOf = (key) => ({
-  id: `thing-${key}`,
-  label: '',
-  take: (/** @type {number | null} */ value) => {
-    draft.numbers[key] = value;
-  },
-});
-
-async function addThing() {
-  for (const [key] of fieldsOf(draft.shape)) {
-    if (!(await takeDraft(fieldOf(key)))) return;
-    if (draft.numbers[key] == null) return document.getElementById(`thing-${key}`)?.focus();
-  }
-  const fixed = desk.job?.doc.room.fixed;
-  const name = draft.name.trim() || (draft.shape === 'round' ? 'pipe' : 'block');
-  const value = { name, ...shapeOf(/** @type {any} */ (draft.numbers)), gap: 10 };
-  const edit = fixed ? { path: ['room', 'fixed', fixed.length], value } : { path: ['room', 'fixed'], value: [value] };
-  if (!(await change([edit], `Added: ${name}`))) return;
-  Object.assign(draft, { name: '', numbers: {} });
-  goTo(jobAddress(desk.route.job, 'room'));
-}
-
-/** @param {Record<string, number>} numbers */
-const shapeOf = ({ x, y, x2, y2, diameter }) =>
-  draft.shape === 'round'
-    ? { centre: [x, y], diameter }
-    : {
-        outline: [
-          [Math.min(x, x2), Math.min(y, y2)],
-          [Math.max(x, x2), Math.min(y, y2)],
-          [Math.max(x, x2), Math.max(y, y2)],
-          [Math.min(x, x2), Math.max(y, y2)],
-        ],
-      };
+/** @typedef {(...rest: (string | number)[]) => (string | number)[]} At */
 
 /** @param {any} thing @param {number} index */
 function known(thing, index) {
   const at = (/** @type {(string | number)[]} */ ...rest) => ['room', 'fixed', index, ...rest];
-  return html` ${textField({ id: 'name', label: 'What is it?', value: thing.name, take: (name) => name.trim() && rename(at('name'), thing.name, name.trim()) })}
-    ${thing.outline ? outline(thing, at) : round(thing, at)}
-    <div class="pair">
-      ${jobNumber({ id: 'thing-gap', label: 'Gap to the floor', value: thing.gap ?? 10, path: at('gap') })}
-      ${jobNumber({
-        id: 'thing-tolerance',
-        label: 'Tolerance, more or less',
-        optional: true,
-        value: thing.tolerance ?? null,
-        path: at('tolerance'),
-        hint:
-          thing.tolerance == null
-            ? `Empty: ${written(desk.job?.doc.cutting?.gap_tolerance ?? 2)} mm, as set for all`
-            : '',
-      })}
-    </div>
-    <button class="button" @click=${() => takeAway(index, thing.name)}>${icon('gone')} Take it out of the room</button>
-    ${findings((path) => path.startsWith(`room.fixed[${index}]`))} ${photos({ thing: thing.name })}`;
+  const lengths = thingReadings(desk.job?.doc, thing.name);
+  const isMeasured = thing.by_lengths || lengths.length > 0;
+  return html` ${picture(thing)}
+    ${findings((path) => path.startsWith(`room.fixed[${index}]`) || lengths.some(({ id }) => path === `survey.readings.${id}`))}
+    ${isMeasured ? byLengths(thing, index, lengths) : thing.outline ? outline(thing, at) : round(thing, at)}
+    ${isMeasured && thing.diameter != null ? diameter(thing, at) : nothing} ${gaps(thing, at)}
+    ${thing.kind === 'door lining' ? undercut(thing, at) : nothing}
+    ${textField({ id: 'name', label: `Name (${kindWords(thing.kind)})`, value: thing.name, take: (name) => name.trim() && rename(at('name'), thing.name, name.trim()) })}
+    ${photos({ thing: thing.name })}
+    <button class="button" @click=${() => takeAway(index, thing.name)}>${icon('gone')} Take it out of the room</button>`;
 }
 
-/** @param {(string | number)[]} path @param {string} from @param {string} to */
-const rename = (path, from, to) => change([{ path, value: to }, ...photosFollow(from, to)], `Name: ${to}`);
+/** @param {any} thing */
+const picture = ({ name }) =>
+  desk.plan?.room
+    ? planDrawing({ key: 'thing', label: `Where ${name} stands`, room: desk.plan.room, thing: name, still: true, mini: true, old: isRoomOld() })
+    : nothing;
 
-/** @typedef {(...rest: (string | number)[]) => (string | number)[]} At */
+/** Measured from corners: the lengths, and where they put it. @param {any} thing @param {number} index @param {any[]} lengths */
+function byLengths(thing, index, lengths) {
+  const drawn = desk.plan?.room?.fixed.find((/** @type {any} */ { name }) => name === thing.name);
+  const address = (/** @type {number} */ point) => jobAddress(desk.route.job, 'read', 'thing', index, point);
+  const row = (/** @type {any} */ reading) => {
+    const { from, point = 0 } = reading;
+    const name = thing.outline ? `${from} to ${point + 1}` : from;
+    return {
+      name,
+      typed: typedText(reading),
+      cells: [],
+      again: () => {
+        askAgain(address(point), reading, `${from} to ${thing.name}`);
+        goTo(address(point));
+      },
+      out: () => takeBack(reading, `${from} to ${thing.name}`),
+    };
+  };
+  return html` <a class="button main tall" href=${address(0)}>${lengths.length ? 'Measure once more' : 'Measure it from the corners'}</a>
+    ${drawn ? figureGrid(drawn.places) : nothing}
+    ${lengths.length ? takenTable({ caption: 'Lengths in mm. Tap a figure to read it again.', heads: ['From', 'Read'], rows: lengths.map(row) }) : nothing}`;
+}
+
+/** @param {any} thing @param {At} at */
+const diameter = (thing, at) => jobNumber({ id: 'diameter', label: 'Diameter', value: thing.diameter, path: at('diameter') });
+
+/** @param {any} thing @param {At} at */
+const gaps = (thing, at) =>
+  html` <div class="pair">
+    ${jobNumber({ id: 'thing-gap', label: 'Gap to the floor', value: thing.gap ?? 10, path: at('gap') })}
+    ${jobNumber({
+      id: 'thing-tolerance',
+      label: 'Tolerance, more or less',
+      optional: true,
+      value: thing.tolerance ?? null,
+      path: at('tolerance'),
+      hint:
+        thing.tolerance == null
+          ? `Empty: ${written(desk.job?.doc.cutting?.gap_tolerance ?? 2)} mm, as set for all`
+          : '',
+    })}
+  </div>`;
+
+/** @param {any} thing @param {At} at */
+const undercut = (thing, at) =>
+  choice({
+    id: 'undercut',
+    label: 'Sawn off below, so that the floor runs under it',
+    value: thing.undercut ? 'yes' : 'no',
+    options: [
+      ['no', 'No'],
+      ['yes', 'Yes, undercut'],
+    ],
+    take: (next) => put(at('undercut'), next === 'yes', next === 'yes' ? 'Undercut' : 'Not undercut'),
+  });
+
+/** What is kept under a thing's name goes with it. @param {(string | number)[]} path @param {string} from @param {string} to */
+function rename(path, from, to) {
+  const others = (desk.job?.doc.room.fixed ?? []).filter((/** @type {any} */ { name }) => name === to);
+  if (from !== to && others.length) return refuse(`There is another “${to}” in the room. Choose a name of its own.`);
+  return change([{ path, value: to }, ...photosFollow(from, to), ...readingsFollow(desk.job?.doc, from, to)], `Name: ${to}`);
+}
+
+/** @param {string} sentence */
+function refuse(sentence) {
+  desk.wrong = sentence;
+  return false;
+}
 
 /** @param {any} thing @param {At} at */
 const round = (thing, at) =>
   html` <div class="pair">
     ${jobNumber({ id: 'cx', label: 'Centre, x', value: thing.centre?.[0], path: at('centre', 0) })}
     ${jobNumber({ id: 'cy', label: 'Centre, y', value: thing.centre?.[1], path: at('centre', 1) })}
-    ${jobNumber({ id: 'diameter', label: 'Diameter', value: thing.diameter, path: at('diameter') })}
+    ${diameter(thing, at)}
   </div>`;
 
 /** @param {any} thing @param {At} at */
@@ -161,9 +153,10 @@ const outline = (thing, at) =>
       ${icon('plus')} Add a corner, then correct it
     </button>`;
 
-/** @param {number} index @param {string} name */
+/** Its readings stay in the file, taken back. @param {number} index @param {string} name */
 const takeAway = (index, name) =>
   attempt(async () => {
-    if (await change([{ path: ['room', 'fixed', index], remove: true }], `Taken out: ${name}`))
+    const back = withdrawAll(desk.job?.doc, ({ of, thing }) => of === 'thing' && thing === name);
+    if (await change([...back, { path: ['room', 'fixed', index], remove: true }], `Taken out: ${name}`))
       goTo(jobAddress(desk.route.job, 'room'));
   });

@@ -63,11 +63,15 @@ class FixedThing(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """Something the floor goes round: an ``outline``, or a round ``centre`` and ``diameter``.
 
     An ``undercut`` door lining takes nothing from the floor, which runs under it.
+    A thing that stands ``by_lengths`` gets its place from lengths read to it;
+    until then its outline or centre says only its size, and the floor takes no
+    notice of it.
     """
 
     name: str
     kind: ThingKind = "other"
     undercut: bool = False
+    by_lengths: bool = False
     outline: tuple[Pair, ...] | None = None
     centre: Pair | None = None
     diameter: float | None = None

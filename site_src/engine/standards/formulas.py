@@ -79,6 +79,11 @@ FORMULAS: dict[str, Formula] = {
         expression="half axes = 2.45 · √ eigenvalues of the corner's covariance",
         source="Least squares, surveying handbooks",
     ),
+    "thing place": Formula(
+        words="Where it stands in the room: as entered, or where its lengths from two corners meet.",
+        expression="x = (a² − b² + B²) / 2B,  y = √(a² − x²), from the line between the two corners",
+        source="Intersection of two distances, surveying handbooks",
+    ),
     "edge length": Formula(
         words="Length of this long edge that stays on the piece, measured from the factory end that stays.",
         expression="length of the sawn outline along that edge",

@@ -49,22 +49,25 @@ def place_things(
     """The things where their lengths put them, and what was found on the way.
 
     ``ring`` is the room, ``corners`` its corners. A thing without two lengths
-    to one of its points stays where it is; a point without them goes with
-    the points that have them.
+    to one of its points stays where it is, or is left out when it has no place
+    but by lengths; a point without them goes with the points that have them.
     """
     placed: list[FixedThing] = []
     findings: list[Finding] = []
-    for thing in things:
+    for index, thing in enumerate(things):
         found: dict[int, Point] = {}
         for point, group in _by_point(thing, lengths):
             name = thing.name if thing.outline is None else f"{thing.name}, point {point + 1}"
             place = place_point(_points(thing)[point], group, corners, ring)
             if place is None:
-                findings.append(_not_placed(name, group, corners))
+                findings.append(_not_placed(thing, name, group, corners))
             else:
                 found[point] = place.at
                 findings += _doubts(name, group, place, corners)
-        placed.append(_moved(thing, found))
+        if found or not thing.by_lengths:
+            placed.append(_moved(thing, found))
+        else:
+            findings.append(_left_out(thing, f"room.fixed[{index}]"))
     return tuple(placed), tuple(findings)
 
 
@@ -109,21 +112,32 @@ def _middle(points: Sequence[Point]) -> Point:
     return (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
 
 
-def _not_placed(name: str, lengths: Sequence[ThingLength], corners: Mapping[str, Point]) -> Finding:
+def _left_out(thing: FixedThing, path: str) -> Finding:
+    sentence = (
+        f"{thing.name} has no place yet, and the floor takes no notice of it. "
+        "Read its lengths from two corners."
+    )
+    return Finding(path=path, code="thing without a place", sentence=sentence, level="warning")
+
+
+def _not_placed(
+    thing: FixedThing, name: str, lengths: Sequence[ThingLength], corners: Mapping[str, Point]
+) -> Finding:
     """One length only, or two that do not meet."""
     apart = pairs(lengths)
+    until = "it is left out" if thing.by_lengths else "it stays where it is drawn"
     if not apart:
         only = lengths[-1]
         sentence = (
             f"{name} has only its length from {only.from_}. Read it from a second corner too; "
-            "until then it stays where it is drawn."
+            f"until then {until}."
         )
         return _finding(only, "one length only", sentence, "note")
     one, other = apart[0]
     base = dist(corners[one.from_], corners[other.from_])
     sentence = (
         f"To {name}, {_read(one)} and {_read(other)} do not meet: {one.from_} and {other.from_} lie "
-        f"{number_text(base, 0)} mm apart. Take both again; until then it stays where it is drawn."
+        f"{number_text(base, 0)} mm apart. Take both again; until then {until}."
     )
     return _finding(other, "lengths do not meet", sentence)
 

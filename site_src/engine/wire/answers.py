@@ -158,6 +158,8 @@ def _room_figures(view: RoomDrawing) -> list[Figure]:
         shown += [wall.length, wall.bow, wall.next.station, wall.next.gain, *wall.spacing]
     for corner in view.corners:
         shown += [corner.angle, *([corner.known_to] if corner.known_to else [])]
+    for thing in view.fixed:
+        shown += thing.places
     for row in view.lengths:
         shown += [row.observed, row.residual, row.smallest_blunder]
     return shown

@@ -140,11 +140,12 @@ class LengthRow(Struct, frozen=True, kw_only=True):
 
 
 class FixedDrawing(Struct, frozen=True, kw_only=True):
-    """One fixed thing on the plan."""
+    """One fixed thing on the plan. ``places`` are its centre, or the points of its outline, in the room."""
 
     name: str
     path: str
     label: Label
+    places: tuple[Figure, ...]
 
 
 class RoomDrawing(Struct, frozen=True, kw_only=True):

@@ -30,7 +30,7 @@ def room_view(room: RoomPlan, survey: SurveyReport, exaggerate: float, writer: W
         outline=ring_path(room.outline.ring),
         walls=tuple(wall_view(wall, survey.roughness, exaggerate, writer) for wall in survey.walls),
         corners=tuple(_corner(corner, room, exaggerate, writer) for corner in room.outline.corners),
-        fixed=tuple(thing_view(thing, room.outline.ring, box) for thing in room.record.fixed),
+        fixed=tuple(thing_view(thing, room.outline.ring, box, writer) for thing in room.record.fixed),
         lengths=tuple(_lengths(survey, writer)),
         figures=tuple(_figures(room, writer)),
     )

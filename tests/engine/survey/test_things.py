@@ -222,3 +222,40 @@ def test_new_length_to_a_thing_is_asked_about_when_it_stands_out() -> None:
         "To pipe, the length from D (2300.0 mm) is 64 mm more than those from A and B make it. "
         "Keep it, or read again?"
     )
+
+
+NEW = FixedThing(name="pipe", centre=(0, 0), diameter=22, by_lengths=True)
+
+
+def test_a_thing_that_stands_by_lengths_is_left_out_until_it_has_them() -> None:
+    """Promise: a thing not measured yet neither stands in a wrong place nor is forgotten."""
+    none = placed(thing=NEW)
+    assert none.fixed == ()
+    assert codes(none) == ["thing without a place"]
+    one = placed(reading("A", 3000), thing=NEW)
+    assert one.fixed == ()
+    assert codes(one) == ["one length only", "thing without a place"]
+    both = placed(reading("A", 3000), reading("B", 4000), thing=NEW)
+    assert both.fixed[0].centre == pytest.approx((1800, 2400))
+    assert codes(both) == []
+
+
+def test_an_island_by_lengths_to_two_of_its_corners_keeps_its_size_and_turns() -> None:
+    """Two corners measured give the place and the turn; the others follow by the size that was typed.
+
+    Checked by hand: corner 1 at (1800, 2400) as above, corner 2 exactly 1000 to the right of it.
+    """
+    size: tuple[Point, ...] = ((0, 0), (1000, 0), (1000, 600), (0, 600))
+    island = FixedThing(name="island", outline=size, by_lengths=True)
+    to_second = [dist(CORNERS[end], (2800, 2400)) for end in "AB"]
+    outline = placed(
+        reading("A", 3000, thing="island"),
+        reading("B", 4000, thing="island"),
+        reading("A", f"{to_second[0]:.6f}0", 1, thing="island"),
+        reading("B", f"{to_second[1]:.6f}0", 1, thing="island"),
+        thing=island,
+    )
+    expected = ((1800, 2400), (2800, 2400), (2800, 3000), (1800, 3000))
+    assert outline.fixed[0].outline is not None
+    for point, at in zip(outline.fixed[0].outline, expected, strict=True):
+        assert point == pytest.approx(at, abs=0.001)
