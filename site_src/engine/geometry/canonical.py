@@ -65,12 +65,17 @@ def without_flat_corners(points: Sequence[Point]) -> list[Point]:
 
 
 def _sharpest(points: Sequence[Point]) -> int:
-    """Place of the corner farthest from its neighbours' line: it surely stays."""
+    """Place of the corner farthest from its neighbours' line: it surely stays.
+
+    The first of those that are as far to within ``COLUMN``: in a rectangle or a
+    parallelogram the last digit would choose, which differs from machine to machine.
+    """
     count = len(points)
-    return max(
-        range(count),
-        key=lambda place: _off_line(points[place], points[place - 1], points[(place + 1) % count]),
-    )
+
+    def off_line(place: int) -> int:
+        return round(_off_line(points[place], points[place - 1], points[(place + 1) % count]) / COLUMN)
+
+    return max(range(count), key=off_line)
 
 
 def _all_on_line(skipped: Sequence[Point], start: Point, end: Point) -> bool:

@@ -2,6 +2,7 @@
 
 from math import cos, dist, pi, sin
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -76,3 +77,11 @@ def test_a_region_of_leftovers_is_empty_and_thin_holes_are_closed():
     assert canonical_region([[((0, 0), (5, 5), (9, 9))], [((1, 1),)]]) == ()
     assert canonical_region([[ROOM, slit]]) == canonical_region([[ROOM]])
     assert region_area(canonical_region([[ROOM, ISLAND]])) == signed_area(ROOM) - 1200 * 800
+
+
+@pytest.mark.parametrize("noise", [0.0, 1e-12, -1e-12])
+@pytest.mark.parametrize("lean", [0.0, 90.0])
+def test_the_last_digit_does_not_choose_the_corner_that_a_ring_begins_at(noise: float, lean: float) -> None:
+    """Regression: a chevron's whole board began at either of two opposite corners, by the machine's sine."""
+    ring = [(0.0, 0.0), (600.0, 0.0), (600.0 + lean + noise, 90.0 + noise), (lean, 90.0)]
+    assert without_flat_corners(ring) == ring
