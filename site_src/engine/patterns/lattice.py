@@ -47,6 +47,7 @@ def laying_order(pattern: Pattern, floor: Floor, boards: Iterable[LaidBoard]) ->
 def _laid(
     cell: Cell, floor: Floor, frame: Frame, rows: Iterable[int], places: Sequence[int]
 ) -> Iterator[LaidBoard]:
+    is_handed = len({board.hand for board in cell.boards}) > 1
     makers = [(board, _size(board, floor), *_count(cell, index)) for index, board in enumerate(cell.boards)]
     for row in rows:
         shift = cell.shift(row) if cell.shift else 0.0
@@ -60,6 +61,7 @@ def _laid(
                     row=row,
                     place=place * count + before,
                     hand=board.hand,
+                    is_handed=is_handed,
                     frame=Frame(at[0], at[1], frame.angle + board.heading),
                     size=size,
                 )

@@ -52,12 +52,14 @@ class Cell:
 class LaidBoard:
     """One board in the room. ``row`` and ``place`` count from the anchor, and may be negative.
 
-    ``place`` counts the boards of one hand along the row.
+    ``place`` counts the boards of one hand along the row. ``is_handed``: the
+    pattern has boards of either hand, so that one cannot be taken for the other.
     """
 
     row: int
     place: int
     hand: Hand
+    is_handed: bool
     frame: Frame
     size: BoardSize
 

@@ -15,7 +15,7 @@ from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import PieceProgress
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
-from engine.wire.card_words import END_TEXT, HAND_TEXT, KIND_TEXT, as_measured, flags, measured_end, steps
+from engine.wire.card_words import END_TEXT, KIND_TEXT, as_measured, board_text, flags, measured_end, steps
 from engine.wire.figures import Writer, figure
 from engine.wire.messages import Card, Figure, Label, Mark, SawDrawing
 
@@ -50,7 +50,7 @@ def _card(piece: Piece, plan: FloorPlan, writer: Writer) -> Card:
         title=f"Row {piece.row}, place {piece.place}",
         hand=piece.board.hand,
         kind=piece.sawn.kind,
-        kind_text=f"{HAND_TEXT[piece.board.hand].capitalize()} board, {KIND_TEXT[piece.sawn.kind]}",
+        kind_text=f"{board_text(piece.board).capitalize()}, {KIND_TEXT[piece.sawn.kind]}",
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
         figures=tuple(_figures(piece, writer)),

@@ -10,6 +10,7 @@ from engine.cutting.straight_cut import SAW_REACH
 from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Point
 from engine.geometry.tolerances import ON_EDGE
+from engine.patterns.pattern import LaidBoard
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
 
@@ -28,6 +29,11 @@ KIND_TEXT: dict[Kind, str] = {
 CENTRED = 5.0
 HAND_TEXT = {"L": "left", "R": "right"}
 END_TEXT = {"start": "start end", "far": "far end"}
+
+
+def board_text(board: LaidBoard) -> str:
+    """What to take: a left or a right board, or just a board where there is one kind only."""
+    return f"{HAND_TEXT[board.hand]} board" if board.is_handed else "board"
 
 
 def measured_end(piece: Piece) -> Literal["start", "far"]:
@@ -52,15 +58,15 @@ def steps(piece: Piece, kerf: float, writer: Writer) -> tuple[str, ...]:
 
 
 def _take(piece: Piece) -> str:
-    hand, end = HAND_TEXT[piece.board.hand], END_TEXT[measured_end(piece)]
+    board, end = board_text(piece.board), END_TEXT[measured_end(piece)]
     match piece.sawn.kept_end:
         case "start" | "far":
-            return f"Take a {hand} board; its {end} stays. Measure from that end."
+            return f"Take a {board}; its {end} stays. Measure from that end."
         case "both":
-            return f"Take a {hand} board; both its ends stay. Measure from the {end}."
+            return f"Take a {board}; both its ends stay. Measure from the {end}."
         case "neither":
             return (
-                f"Take a {hand} board; neither end stays. Mark where each long edge begins, "
+                f"Take a {board}; neither end stays. Mark where each long edge begins, "
                 f"measured from the {end}, and each length from there."
             )
 

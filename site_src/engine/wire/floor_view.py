@@ -76,17 +76,25 @@ def _across(ring: Ring, through: Point, direction: Point) -> tuple[Point, Point]
     return first, last
 
 
+def _boards(plan: FloorPlan, places: tuple[str, str]) -> Iterator[Figure]:
+    """How many boards of either hand; of any, where the pattern has one kind only."""
+    boards = boards_needed(plan)
+    if any(piece.board.is_handed for piece in plan.pieces):
+        yield figure("boards left", "Left boards", str(boards["left"]), "", "boards", places)
+        yield figure("boards right", "Right boards", str(boards["right"]), "", "boards", places)
+    else:
+        yield figure("boards", "Boards", str(sum(boards.values())), "", "boards", places)
+
+
 def summary(plan: FloorPlan, writer: Writer) -> tuple[Figure, ...]:
     """The figures that tell what the floor takes."""
-    boards = boards_needed(plan)
     cut = [piece for piece in plan.pieces if piece.sawn.kind != "whole"]
     kinds = Counter(piece.sawn.kind for piece in cut)
     places = ("pieces in all", str(len(plan.pieces)))
     limit = ("sliver limit", writer.mm(plan.job.cutting.sliver))
     return (
         lay_area_figure(plan.room, writer),
-        figure("boards left", "Left boards", str(boards["left"]), "", "boards", places),
-        figure("boards right", "Right boards", str(boards["right"]), "", "boards", places),
+        *_boards(plan, places),
         figure(
             "pieces to cut",
             "To cut",
