@@ -120,6 +120,14 @@ def chevron_cell(length: float, width: float, beta: float) -> Cell:
     return [("R", right), ("L", left)], (0, p), (2 * c, 0), -90
 
 
+def basket_cell(length: float, width: float) -> Cell:
+    """A square of boards along the row and one across it; (2L, 0) and (L, −L), as a chessboard."""
+    strips = range(round(length / width))
+    along = [("R", box(0, k * width, length, (k + 1) * width)) for k in strips]
+    across = [("R", box(length + k * width, 0, length + (k + 1) * width, length)) for k in strips]
+    return [*along, *across], (2 * length, 0), (length, -length), 0
+
+
 def cell_of(floor: dict[str, Any]) -> Cell:
     """Boards of one cell with their hands, the two translations, and how far all is turned from the axis."""
     length, width = floor["board"]["length"], floor["board"]["width"]
@@ -133,6 +141,8 @@ def cell_of(floor: dict[str, Any]) -> Cell:
         case "straight" | "diagonal" as name:
             turn = 45 if name == "diagonal" else 0
             return [("R", box(0, 0, length, width))], (length, 0), (floor["stagger"]["by"], -width), turn
+        case "basket":
+            return basket_cell(length, width)
     raise ValueError(floor["pattern"])
 
 

@@ -135,6 +135,8 @@ def test_saw_angles_follow_from_the_two_lengths(case: dict[str, Any]) -> None:
     single = [p for p in case["plan"]["pieces"] if p["kind"] in ("mitre", "crosscut") and len(p["cuts"]) == 1]
     assert single
     for piece in single:
-        counted = (lean if piece["hand"] == "R" else -lean) * (1 if piece["kept_end"] == "start" else -1)
+        own = lean if piece["hand"] == "R" else -lean
+        assert piece["board"].get("lean", 0.0) == pytest.approx(own, abs=1e-4)
+        counted = own if piece["kept_end"] == "start" else -own
         angle = degrees(atan((piece["right"] - piece["left"] - counted) / width))
         assert piece["saw_angle"] == pytest.approx(angle, abs=0.02), piece["id"]

@@ -18,12 +18,16 @@ class LayArea(Struct, frozen=True, kw_only=True):
     rings: Rings
 
 
-class BoardPlace(Struct, frozen=True, kw_only=True):
-    """The right-hand corner of the whole board's start end, and the direction it heads in (degrees)."""
+class BoardPlace(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """The right-hand corner of the whole board's start end, and the direction it heads in (degrees).
+
+    ``lean`` is how far the left long edge is moved on against the right one (mm): not 0 for a chevron only.
+    """
 
     x: float
     y: float
     angle: float
+    lean: float = 0.0
 
 
 class PlanCut(Struct, frozen=True, kw_only=True):

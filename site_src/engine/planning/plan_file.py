@@ -45,7 +45,12 @@ def _piece(piece: Piece, is_unsure: bool) -> PlanPiece:
         sliver=piece.is_sliver,
         outline=_rings(piece.outline),
         ideal=_rings(piece.ideal),
-        board=BoardPlace(x=_round(frame.x), y=_round(frame.y), angle=_round(frame.angle)),
+        board=BoardPlace(
+            x=_round(frame.x),
+            y=_round(frame.y),
+            angle=_round(frame.angle),
+            lean=_round(piece.board.size.lean),
+        ),
         left=_round(sawn.left),
         right=_round(sawn.right),
         saw_angle=_round(sawn.saw_angle),
