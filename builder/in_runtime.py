@@ -63,6 +63,7 @@ def questions(job: dict[str, Any]) -> Iterator[dict[str, Any]]:
     """One of each kind, and a job that is refused."""
     for ask in ("check", "room", "plan", "sheets"):
         yield {"ask": ask, "job": job}
+    yield {"ask": "measured", "job": job, "piece": "1-1L", "left": 300}
     yield {"ask": "plan", "job": {**job, "room": {"walls": []}}}
     yield {
         "ask": "two-tape fix",

@@ -58,12 +58,22 @@ export function redraw() {
 }
 
 /**
- * All of a job that a plan depends on, as one text: a name, a photo or a mark that a piece is cut changes no plan.
+ * All of a job that a plan depends on, as one text: a name, a photo or a mark that a piece is cut changes no plan,
+ * a length measured at the wall does.
  * @param {any} doc
  */
 export function planKey({ name, progress, photos, floor, ...rest }) {
-  return JSON.stringify([{ ...rest, floor: { ...floor, count_from: undefined } }, setting('decimal', '.')]);
+  return JSON.stringify([
+    { ...rest, floor: { ...floor, count_from: undefined }, measured: measuredLengths(progress) },
+    setting('decimal', '.'),
+  ]);
 }
+
+/** @param {Record<string, {left?: number | null, right?: number | null}>} [progress] */
+const measuredLengths = (progress = {}) =>
+  Object.entries(progress)
+    .filter(([, { left, right }]) => left != null || right != null)
+    .map(([id, { left, right }]) => [id, left, right]);
 
 /** Is the plan on the screen the plan of the job as it stands? */
 export const isPlanCurrent = () => desk.plan !== null && desk.job !== null && desk.planOf === planKey(desk.job.doc);

@@ -22,6 +22,7 @@ export interface Card {
   marks: (Mark)[];
   saw: SawDrawing;
   near: [number, number, number, number];
+  planned: (string)[];
   cut: boolean;
   fitted: boolean;
 }
@@ -231,6 +232,23 @@ export interface Mark {
   across: string;
 }
 
+/** The differences in words; ``fault`` says why the piece cannot be cut to these lengths. */
+export interface MeasuredReply {
+  reply: "measured";
+  differences: (string)[];
+  fault?: Finding | null;
+}
+
+/** How do these lengths, measured at the wall, stand to those of the plan? */
+export interface MeasuredRequest {
+  ask: "measured";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  piece: string;
+  left?: number | null;
+  right?: number | null;
+}
+
 /** Where the next reading on a wall tells most. ``typed`` is the station as a form takes it, in mm. */
 export interface NextReading {
   typed: string;
@@ -286,6 +304,8 @@ export interface PieceDrawing {
 export interface PieceProgress {
   cut?: boolean;
   fitted?: boolean;
+  left?: number | null;
+  right?: number | null;
 }
 
 /** One coordinate of a corner, from two crossed lines. */
@@ -499,6 +519,6 @@ export interface WallProfile {
   words: string;
 }
 
-export type Request = CheckRequest | FixRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
+export type Request = CheckRequest | FixRequest | MeasuredRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
 
-export type Reply = CheckReply | FaultReply | FixReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;
+export type Reply = CheckReply | FaultReply | FixReply | MeasuredReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;

@@ -24,9 +24,19 @@ from tests.conformance.surveyed_jobs import surveyed_jobs
 NEAR = 0.001
 REFERENCE = Path(__file__).parents[1] / "reference" / "jobs"
 FILES = [DEMO_JOB, *sorted(REFERENCE.glob("*.json"))]
-JOBS = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in FILES} | surveyed_jobs()
 
 Reply = dict[str, Any]
+
+
+def measured_at_the_wall(job: dict[str, Any]) -> dict[str, Any]:
+    """The job with every piece that is cut measured a little shorter on its left edge."""
+    pieces = json.loads(handle(json.dumps({"ask": "plan", "job": job})))["plan"]["pieces"]
+    shorter = {piece["id"]: {"left": piece["left"] - 1.37} for piece in pieces if piece["kind"] != "whole"}
+    return {**job, "progress": shorter}
+
+
+JOBS = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in FILES} | surveyed_jobs()
+JOBS |= {"measured at the wall": measured_at_the_wall(JOBS["parted"])}
 
 
 def questions(job: dict[str, Any]) -> tuple[str, str]:

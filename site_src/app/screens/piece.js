@@ -1,11 +1,12 @@
 // @ts-check
 /** Why this file exists: one piece at the saw. The measure that is set next is the largest thing on the screen. */
-import { change, desk } from '../desk.js';
+import { desk, put } from '../desk.js';
 import { planDrawing, sawDrawing } from '../parts/drawing.js';
 import { figureButton, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { backToPlan, measuredOtherwise } from '../parts/measured_otherwise.js';
 import { jobAddress } from '../routes.js';
 import { isWanted, stateOf } from './cut.js';
 import { isOld, oldMark } from './plan.js';
@@ -26,7 +27,7 @@ function noCard(id) {
   return html`<p class="sheet">
       ${whole ? 'A whole board: nothing to cut.' : 'This piece is not in the plan any more. The room or the pattern has changed.'}
     </p>
-    ${whole ? miniPlan({ id, near: undefined }) : nothing}`;
+    ${backToPlan(id)} ${whole ? miniPlan({ id, near: undefined }) : nothing}`;
 }
 
 /** @param {any} card */
@@ -39,7 +40,7 @@ const cardBody = (card) =>
     </div>
     ${figureGrid(card.figures.slice(HUGE, LARGE))}
     ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
-    ${doneButtons(card)} ${pager(card)}
+    ${doneButtons(card)} ${measuredOtherwise(card)} ${pager(card)}
     ${
       card.steps.length
         ? html`<h2>At the saw</h2>
@@ -119,12 +120,8 @@ function doneButtons(card) {
 function mark(id, what) {
   const now = desk.job?.doc.progress?.[id] ?? {};
   const on = !now[what];
-  const value = what === 'cut' ? { cut: on, fitted: false } : { cut: true, fitted: on };
-  const path = desk.job?.doc.progress ? ['progress', id] : ['progress'];
-  return change(
-    [{ path, value: path.length === 2 ? value : { [id]: value } }],
-    `Piece ${id}: ${on ? what : `not ${what}`}`,
-  );
+  const marked = what === 'cut' ? { cut: on, fitted: false } : { cut: true, fitted: on };
+  return put(['progress', id], { ...now, ...marked }, `Piece ${id}: ${on ? what : `not ${what}`}`);
 }
 
 /** @param {any} card */

@@ -154,10 +154,16 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class PieceProgress(Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """What has been done with one piece."""
+    """What has been done with one piece.
+
+    ``left`` and ``right`` are lengths in mm that the piece needs as measured
+    at the wall, the gap taken off; they go before those of the plan.
+    """
 
     cut: bool = False
     fitted: bool = False
+    left: float | None = None
+    right: float | None = None
 
 
 class Photo(Struct, frozen=True, kw_only=True, omit_defaults=True):

@@ -43,6 +43,8 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
     """One piece. Rings are in room coordinates, outer first; lengths in mm; gaps None without a cut.
 
     ``measure_at_wall``: the survey does not vouch for the wall here, see ``planning.uncertainty``.
+    ``measured``: lengths of long edges in mm as measured at the wall, by side; they go before ``left``
+    and ``right``, which stay as worked out.
     """
 
     id: str
@@ -63,6 +65,7 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
     gap_most: float | None
     from_board: str
     measure_at_wall: bool
+    measured: dict[Literal["left", "right"], float] = {}
 
 
 class Plan(Struct, frozen=True, kw_only=True):

@@ -15,6 +15,7 @@ from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Region
 from engine.model.job import CountFrom, Cutting, Floor, Job, Room
 from engine.planning.kept import Kept
+from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, measured_warnings
 from engine.planning.numbering import first_numbers
 from engine.planning.pieces import Piece, band_warnings, cut_board, nominal_pieces
 from engine.planning.room_as_read import room_as_read
@@ -48,7 +49,8 @@ class FloorPlan:
     """The whole plan of one floor.
 
     ``unsure``: piece id → the wall that the survey does not know well enough
-    for it, and how well it does (± mm).
+    for it, and how well it does (± mm). ``measured``: the pieces that are cut
+    to lengths measured at the wall, by id; ``pieces`` stay as worked out.
     """
 
     job: Job
@@ -56,6 +58,7 @@ class FloorPlan:
     survey: SurveyReport
     pieces: tuple[Piece, ...]
     unsure: dict[str, tuple[str, float]]
+    measured: dict[str, MeasuredPiece]
     count_from: CountFrom
     findings: tuple[Finding, ...]
 
@@ -87,25 +90,37 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     report("Drawing the room", 0.0)
     room = plan_room(job)
     survey = plan_survey(room.record, room.outline)
-    pieces, count_from = _pieces.get(
-        (room.record, job.floor, job.cutting),
-        lambda: _cut_pieces(room, job.floor, job.cutting, report),
-    )
-    unsure = unsure_pieces(pieces, survey)
+    pieces, count_from = _numbered_pieces(room, job, report)
+    measured = measured_pieces(pieces, job.progress, job.cutting)
+    # What was measured at the wall no longer hangs on the survey.
+    doubtful = [piece for piece in pieces if not (piece.id in measured and measured[piece.id].is_known)]
+    unsure = unsure_pieces(doubtful, survey)
     return FloorPlan(
         job=job,
         room=room,
         survey=survey,
         pieces=pieces,
         unsure=unsure,
+        measured=measured,
         count_from=count_from,
         findings=(
             *room.outline.findings,
             *survey.findings,
-            *band_warnings(pieces),
+            *band_warnings(doubtful),
             *unsure_warnings(unsure, survey),
+            *measured_warnings(measured, job.progress),
         ),
     )
+
+
+def _numbered_pieces(room: RoomPlan, job: Job, report: Report) -> tuple[tuple[Piece, ...], CountFrom]:
+    """The pieces, and where their numbers begin: once that is kept in the job, nothing is cut anew for it."""
+    found = _pieces.get(
+        (room.record, job.floor, job.cutting), lambda: _cut_pieces(room, job.floor, job.cutting, report)
+    )
+    if job.floor.count_from is None:
+        _pieces.put((room.record, replace(job.floor, count_from=found[1]), job.cutting), found)
+    return found
 
 
 _outlines: Kept[tuple[Room, Outline]] = Kept()

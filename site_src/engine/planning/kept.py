@@ -23,7 +23,13 @@ class Kept(Generic[Result]):
         key = msgspec.json.encode(inputs)
         if key not in self._results:
             self._results[key] = compute()
+        return self.put(inputs, self._results[key])
+
+    def put(self, inputs: tuple[object, ...], result: Result) -> Result:
+        """Keep a result for other inputs that are known to lead to it."""
+        key = msgspec.json.encode(inputs)
+        self._results[key] = result
         self._results.move_to_end(key)
         while len(self._results) > KEPT:
             self._results.popitem(last=False)
-        return self._results[key]
+        return result

@@ -99,12 +99,12 @@ def cut_board(
             ideal=parts[index],
             sawn=sawn,
             from_board=name,
-            is_sliver=_is_sliver(sawn, cutting.sliver),
+            is_sliver=is_sliver(sawn, cutting.sliver),
             can_be_left_out=_can_be_left_out(nominal[index], board_field),
         )
 
 
-def _is_sliver(sawn: SawnPiece, limit: float) -> bool:
+def is_sliver(sawn: SawnPiece, limit: float) -> bool:
     """Too narrow or too short to hold without glue: least width or long point below the limit."""
     return sawn.kind != "whole" and min(sawn.least_width, max(sawn.left, sawn.right)) < limit
 

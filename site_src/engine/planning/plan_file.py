@@ -2,9 +2,12 @@
 
 from collections import Counter
 
+from msgspec.structs import replace
+
 from engine.geometry.shapes import Point, Polygon, region_area
 from engine.model.plan import BoardPlace, LayArea, Pair, Plan, PlanCut, PlanPiece, Rings
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
 from engine.survey.plan_section import survey_section
 
@@ -20,7 +23,7 @@ def plan_record(plan: FloorPlan) -> Plan:
             area_m2=round(region_area(plan.room.lay_area) / 1e6, 6),
             rings=tuple(_ring(ring) for polygon in plan.room.lay_area for ring in polygon),
         ),
-        pieces=tuple(_piece(piece, piece.id in plan.unsure) for piece in plan.pieces),
+        pieces=tuple(_piece(piece, plan) for piece in plan.pieces),
         counts=dict(sorted(Counter(piece.sawn.kind for piece in plan.pieces).items())),
         boards=boards_needed(plan),
         survey=survey_section(plan.room.outline, plan.survey),
@@ -34,7 +37,13 @@ def boards_needed(plan: FloorPlan) -> dict[str, int]:
     return {"left": taken["L"], "right": taken["R"]}
 
 
-def _piece(piece: Piece, is_unsure: bool) -> PlanPiece:
+def cut_record(record: Plan, plan: FloorPlan) -> Plan:
+    """The plan file's content with each piece that was measured at the wall as it is to be cut."""
+    now = {name: _piece(measured.piece, plan) for name, measured in plan.measured.items()}
+    return replace(record, pieces=tuple(now.get(piece.id, piece) for piece in record.pieces))
+
+
+def _piece(piece: Piece, plan: FloorPlan) -> PlanPiece:
     sawn, frame = piece.sawn, piece.board.frame
     return PlanPiece(
         id=piece.id,
@@ -62,8 +71,16 @@ def _piece(piece: Piece, is_unsure: bool) -> PlanPiece:
         gap_least=None if sawn.gap_least is None else _round(sawn.gap_least),
         gap_most=None if sawn.gap_most is None else _round(sawn.gap_most),
         from_board=piece.from_board,
-        measure_at_wall=is_unsure,
+        measure_at_wall=piece.id in plan.unsure,
+        measured=_measured(plan.measured.get(piece.id)),
     )
+
+
+def _measured(measured: MeasuredPiece | None) -> dict[Side, float]:
+    """The lengths that are used."""
+    if measured is None or measured.fault is not None:
+        return {}
+    return dict(measured.lengths)
 
 
 def _rings(polygon: Polygon) -> Rings:

@@ -22,6 +22,7 @@ COLUMNS = (
     "sliver",
     "cuts",
     "from_board",
+    "measured",
 )
 
 # A spreadsheet takes a text that begins so for a formula.
@@ -29,7 +30,11 @@ _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
 def cuts_csv(plan: Plan) -> str:
-    """One row per piece that is not a whole board; lengths in mm, angles in degrees, decimal points."""
+    """One row per piece that is not a whole board; lengths in mm, angles in degrees, decimal points.
+
+    ``plan`` as ``cut_record`` gives it: the lengths are those to cut, and
+    ``measured`` names the long edges whose length was measured at the wall.
+    """
     text = StringIO()
     table = csv.writer(text, lineterminator="\r\n")
     table.writerow(COLUMNS)
@@ -55,6 +60,7 @@ def _row(piece: PlanPiece) -> tuple[str, ...]:
         "yes" if piece.sliver else "no",
         str(len(piece.cuts)),
         _text(piece.from_board),
+        "; ".join(piece.measured),
     )
 
 

@@ -89,6 +89,12 @@ FORMULAS: dict[str, Formula] = {
         expression="length of the sawn outline along that edge",
         source=_OWN,
     ),
+    "measured length": Formula(
+        words="Length of this long edge as somebody measured it at the wall, the gap taken off. "
+        "It goes before the length worked out from the survey.",
+        expression="as measured",
+        source="Measured at the wall",
+    ),
     "edge begin": Formula(
         words="Where this long edge begins on the whole board, measured from its start end.",
         expression="least place along that edge of the sawn outline",

@@ -5,12 +5,13 @@ from collections.abc import Callable, Iterable
 import msgspec
 
 from engine.errors import Finding, Refused
-from engine.model.job import CountFrom
+from engine.model.job import CountFrom, PieceProgress
 from engine.model.readings import Reading
 from engine.planning.checks import check_job
 from engine.planning.floor_plan import plan_floor, plan_room, plan_survey
+from engine.planning.measured_at_wall import measured_warnings
 from engine.planning.new_reading import judge_reading
-from engine.planning.plan_file import plan_record
+from engine.planning.plan_file import cut_record, plan_record
 from engine.sheets.cuts_csv import cuts_csv
 from engine.sheets.plan_json import plan_json
 from engine.sheets.plan_svg import plan_svg
@@ -20,6 +21,7 @@ from engine.wire.card_view import cards
 from engine.wire.figures import Writer
 from engine.wire.floor_view import floor_view, summary
 from engine.wire.job_file import OpenedJob, open_job
+from engine.wire.measured_words import differences
 from engine.wire.messages import (
     Card,
     CheckReply,
@@ -27,6 +29,8 @@ from engine.wire.messages import (
     Figure,
     FixReply,
     FixRequest,
+    MeasuredReply,
+    MeasuredRequest,
     PlanReply,
     PlanRequest,
     ReadingReply,
@@ -66,6 +70,8 @@ def _answer(request: Request, tell: Tell) -> Reply:
             return _sheets(request, tell)
         case ReadingRequest():
             return _reading(request)
+        case MeasuredRequest():
+            return _measured(request, tell)
         case FixRequest():
             x, y = two_tape_fix(request.first, request.second, request.from_first, request.from_second)
             return FixReply(point=(round(x, 2), round(y, 2)))  # finer than any tape; a form shows it as it is
@@ -122,7 +128,11 @@ def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     plan = plan_floor(opened.job, tell)
     record = plan_record(plan)
     return SheetsReply(
-        files={"plan.json": plan_json(record), "cuts.csv": cuts_csv(record), "plan.svg": plan_svg(plan)},
+        files={
+            "plan.json": plan_json(record),
+            "cuts.csv": cuts_csv(cut_record(record, plan)),
+            "plan.svg": plan_svg(plan),
+        },
         findings=_marked((*opened.findings, *plan.findings), Writer(request.decimal)),
     )
 
@@ -138,6 +148,18 @@ def _reading(request: ReadingRequest) -> ReadingReply:
     questions = _marked([judged.question] if judged.question else [], writer)
     return ReadingReply(
         understood=understood(reading, judged.value, writer), question=next(iter(questions), None)
+    )
+
+
+def _measured(request: MeasuredRequest, tell: Tell) -> MeasuredReply:
+    opened = _sound(request.job)
+    lengths = PieceProgress(left=request.left, right=request.right)
+    job = msgspec.structs.replace(opened.job, progress={request.piece: lengths})
+    plan, writer = plan_floor(job, tell), Writer(request.decimal)
+    measured = plan.measured.get(request.piece)
+    faults = _marked(measured_warnings(plan.measured, job.progress), writer)
+    return MeasuredReply(
+        differences=tuple(differences(measured, writer)) if measured else (), fault=next(iter(faults), None)
     )
 
 

@@ -14,9 +14,11 @@ from engine.geometry.shapes import Point
 from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import PieceProgress
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned_length
 from engine.planning.pieces import Piece
 from engine.wire.card_words import END_TEXT, KIND_TEXT, as_measured, board_text, flags, measured_end, steps
 from engine.wire.figures import Writer, figure
+from engine.wire.measured_words import measured_flags
 from engine.wire.messages import Card, Figure, Label, Mark, SawDrawing
 
 # What is seen of the floor around a piece on its card, mm beyond it.
@@ -44,32 +46,34 @@ def cards(plan: FloorPlan, writer: Writer) -> tuple[Card, ...]:
 
 def _card(piece: Piece, plan: FloorPlan, writer: Writer) -> Card:
     progress = plan.job.progress.get(piece.id, PieceProgress())
+    measured = plan.measured.get(piece.id, MeasuredPiece(planned=piece, piece=piece, lengths={}))
+    now = measured.piece
     walls = tuple(dict.fromkeys(cut.barrier.name for cut in piece.sawn.cuts))
     return Card(
         id=piece.id,
         title=f"Row {piece.row}, place {piece.place}",
         hand=piece.board.hand,
-        kind=piece.sawn.kind,
-        kind_text=f"{board_text(piece.board).capitalize()}, {KIND_TEXT[piece.sawn.kind]}",
+        kind=now.sawn.kind,
+        kind_text=f"{board_text(piece.board).capitalize()}, {KIND_TEXT[now.sawn.kind]}",
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
-        figures=tuple(_figures(piece, writer)),
-        steps=steps(piece, plan.job.cutting.kerf, writer),
-        flags=tuple(flags(piece, plan.unsure.get(piece.id), writer)),
-        marks=tuple(_marks(piece, writer)),
-        saw=_saw_drawing(piece, writer),
+        figures=tuple(_figures(measured, writer)),
+        steps=steps(measured, plan.job.cutting.kerf, writer),
+        flags=(*measured_flags(measured, writer), *flags(now, plan.unsure.get(piece.id), writer)),
+        marks=tuple(_marks(now, writer)),
+        saw=_saw_drawing(now, writer),
         near=view_box(piece.outline[0], AROUND),
+        planned=tuple(writer.length(planned_length(piece, side)) for side in SIDES),
         cut=progress.cut,
         fitted=progress.fitted,
     )
 
 
-def _figures(piece: Piece, writer: Writer) -> Iterator[Figure]:
+def _figures(measured: MeasuredPiece, writer: Writer) -> Iterator[Figure]:
+    piece = measured.piece
     sawn, board = piece.sawn, piece.board
     whole = ("whole board", f"{writer.length(board.length)} × {writer.mm(board.width)}")
-    end = ("measured from", END_TEXT[measured_end(piece)])
-    yield figure("left", "Left", writer.length(sawn.left), "mm", "edge length", whole, end)
-    yield figure("right", "Right", writer.length(sawn.right), "mm", "edge length", whole, end)
+    yield from (_length_figure(measured, side, whole, writer) for side in SIDES)
     yield from _begin_figures(piece, writer, whole)
     lengths = [("left", writer.mm(sawn.left)), ("right", writer.mm(sawn.right))]
     if board.size.lean:
@@ -84,7 +88,18 @@ def _figures(piece: Piece, writer: Writer) -> Iterator[Figure]:
         yield figure("start width", "Width at start", writer.length(ends["start"]), "mm", "end width", whole)
         yield figure("far width", "Width at far end", writer.length(ends["far"]), "mm", "end width", whole)
     yield from _round_figures(sawn.cuts, writer)
-    yield _gap_figure(piece, writer)
+    if sawn.gaps:
+        yield _gap_figure(piece, writer)
+
+
+def _length_figure(measured: MeasuredPiece, side: Side, whole: tuple[str, str], writer: Writer) -> Figure:
+    """One of the two lengths to cut: as measured at the wall, else as worked out."""
+    text = writer.length(planned_length(measured.piece, side))
+    end = ("measured from", END_TEXT[measured_end(measured.piece)])
+    if measured.fault is not None or side not in measured.lengths:
+        return figure(side, side.capitalize(), text, "mm", "edge length", whole, end)
+    plan = ("planned", writer.mm(planned_length(measured.planned, side)))
+    return figure(side, f"{side.capitalize()} as measured", text, "mm", "measured length", plan, whole, end)
 
 
 def _begin_figures(piece: Piece, writer: Writer, whole: tuple[str, str]) -> Iterator[Figure]:

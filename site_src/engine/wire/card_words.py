@@ -11,8 +11,10 @@ from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Point
 from engine.geometry.tolerances import ON_EDGE
 from engine.patterns.pattern import LaidBoard
+from engine.planning.measured_at_wall import MeasuredPiece
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
+from engine.wire.measured_words import measured_steps
 
 KIND_TEXT: dict[Kind, str] = {
     "whole": "whole board",
@@ -48,11 +50,13 @@ def as_measured(piece: Piece, point: Point) -> Point:
     return (piece.board.length - along if measured_end(piece) == "far" else along, point[1])
 
 
-def steps(piece: Piece, kerf: float, writer: Writer) -> tuple[str, ...]:
+def steps(measured: MeasuredPiece, kerf: float, writer: Writer) -> tuple[str, ...]:
     """The steps for one piece, beginning with the board to take."""
+    piece = measured.piece
     return (
         _take(piece),
         *(step for cut in piece.sawn.cuts for step in _cut_steps(cut, piece, writer)),
+        *measured_steps(measured, writer),
         f"Keep the blade on the waste side of the line: it takes {writer.mm(kerf)}.",
     )
 

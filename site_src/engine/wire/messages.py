@@ -209,7 +209,10 @@ class Mark(Struct, frozen=True, kw_only=True):
 
 
 class Card(Struct, frozen=True, kw_only=True):
-    """All that is needed to cut and place one piece. Figures come in the order of their weight."""
+    """All that is needed to cut and place one piece. Figures come in the order of their weight.
+
+    ``planned`` are the left and right length as worked out, whatever was measured at the wall.
+    """
 
     id: str
     title: str
@@ -224,6 +227,7 @@ class Card(Struct, frozen=True, kw_only=True):
     marks: tuple[Mark, ...]
     saw: SawDrawing
     near: Box
+    planned: tuple[str, ...]
     cut: bool
     fitted: bool
 
@@ -267,6 +271,15 @@ class ReadingRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="rea
     reading: dict[str, object]
 
 
+class MeasuredRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="measured"):
+    """How do these lengths, measured at the wall, stand to those of the plan?"""
+
+    job: dict[str, object]
+    piece: str
+    left: Measured | None = None
+    right: Measured | None = None
+
+
 class FixRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="two-tape fix"):
     """Where is a corner, from its distances to two known corners? Left of the line from first to second."""
 
@@ -276,7 +289,9 @@ class FixRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="two-tap
     from_second: Measured
 
 
-Request = CheckRequest | RoomRequest | PlanRequest | SheetsRequest | ReadingRequest | FixRequest
+Request = (
+    CheckRequest | RoomRequest | PlanRequest | SheetsRequest | ReadingRequest | MeasuredRequest | FixRequest
+)
 
 
 class CheckReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="check"):
@@ -324,6 +339,13 @@ class ReadingReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="re
     question: Finding | None = None
 
 
+class MeasuredReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="measured"):
+    """The differences in words; ``fault`` says why the piece cannot be cut to these lengths."""
+
+    differences: tuple[str, ...]
+    fault: Finding | None = None
+
+
 class FixReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="two-tape fix"):
     """The corner found."""
 
@@ -351,4 +373,14 @@ class Progress(Struct, frozen=True, kw_only=True):
     done: float = field(default=0.0)
 
 
-Reply = CheckReply | RoomReply | PlanReply | SheetsReply | ReadingReply | FixReply | RefusedReply | FaultReply
+Reply = (
+    CheckReply
+    | RoomReply
+    | PlanReply
+    | SheetsReply
+    | ReadingReply
+    | MeasuredReply
+    | FixReply
+    | RefusedReply
+    | FaultReply
+)

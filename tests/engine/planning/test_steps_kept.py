@@ -65,3 +65,12 @@ def test_a_new_board_does_not_draw_the_room_again() -> None:
     assert plan_floor(job).room is plan_floor(other).room
     assert plan_room(job) is not plan_room(wider)
     assert plan_floor(job).pieces is plan_floor(job).pieces
+
+
+def test_numbers_kept_in_the_job_cut_no_floor_again() -> None:
+    """The app keeps them after the first plan, and asks anew at the next change."""
+    job = small_job(cutting__kerf=3.1)
+    first = plan_floor(open_job(job).job)
+    count = {"row": first.count_from.row, "place": first.count_from.place}
+    job["floor"]["count_from"] = count
+    assert plan_floor(open_job(job).job).pieces is first.pieces
