@@ -19,7 +19,7 @@ from engine.cutting.treatment import (
     treat_closed,
 )
 from engine.geometry.board import BoardSize
-from engine.geometry.canonical import without_flat_corners
+from engine.geometry.canonical import turned, without_flat_corners
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Polygon, Ring, signed_area
 
@@ -111,7 +111,8 @@ def _assemble(
     ring = tuple(without_flat_corners(ring))
     if len(ring) < 3 or signed_area(ring) <= 0:
         return None
-    outline = (ring, *nominal[1:])
+    # A leaning board has two corners alike: noise in the last digit must not choose where its ring begins.
+    outline = (turned(ring), *nominal[1:])
     cuts = tuple(cuts_of(outline, size, treatments, field))
     lines = [*(cut.points for cut in cuts), *_left_whole(size, runs, treatments)]
     gaps = tuple(field.at(point) for line in lines for point in edge_samples(line))
