@@ -54,9 +54,10 @@ def prove_lattice(pattern: Pattern, floor: Floor, rows: Iterable[int]) -> None:
 def _prove_row(pattern: Pattern, floor: Floor, row: int) -> None:
     """Hold the boards of one cell of a row against each other and against all that come near."""
     cell = cell_boards(pattern, floor, row)
-    near = boards_over(pattern, floor, [corner for board in cell for corner in board.ring])
-    others = [board for board in near if board not in cell]
-    if any(_overlap(a.ring, b.ring) for a, b in (*product(cell, others), *combinations(cell, 2))):
+    rings = [board.ring for board in cell]
+    near = boards_over(pattern, floor, [corner for ring in rings for corner in ring])
+    others = [board.ring for board in near if board not in cell]
+    if any(_overlap(*pair) for pair in (*product(rings, others), *combinations(rings, 2))):
         raise Refused(_fault("two boards of the pattern overlap"))
 
 

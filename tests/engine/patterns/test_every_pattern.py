@@ -3,17 +3,21 @@
 Reference for overlap, filling and contact: shapely (GEOS).
 """
 
+from pathlib import Path
+
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from engine import patterns
 from engine.geometry.shapes import Point
 from engine.model.job import Floor
 from engine.patterns import find_pattern, pattern_names
 from engine.patterns.lattice import boards_count, boards_over, laying_order
 from engine.patterns.pattern import Edge, Joint, LaidBoard, Pattern
 from tests.engine.patterns.floors import PATTERNS, floor_of, floors, is_sound, shape, turned_box
+from tests.engine.small_jobs import ask, small_job
 
 every_pattern = pytest.mark.parametrize("pattern", PATTERNS, ids=lambda pattern: pattern.name)
 # Awkward boards: nothing divides anything, whole ratios, not twice as long as wide, very slim.
@@ -149,3 +153,33 @@ def test_an_unknown_pattern_is_named_with_those_there_are() -> None:
         with pytest.raises(KeyError, match="herringbone"):
             find_pattern(name)
     assert len(pattern_names()) == len(set(pattern_names()))
+
+
+NEW_PATTERN = """
+from engine.patterns.pattern import Cell, CellBoard, Joint, Pattern
+
+PATTERN = Pattern(
+    name="stack of boards",
+    turn=0.0,
+    cell=lambda floor: Cell(
+        boards=(CellBoard(hand="R", x=0.0, y=0.0, heading=0.0),),
+        next_place=(floor.board.length, 0.0),
+        next_row=(0.0, -floor.board.width),
+    ),
+    joints=(Joint(laid=("R", "far"), joins=("R", "start")), Joint(laid=("R", "right"), joins=("R", "left"))),
+    order=lambda board, floor: (board.row, board.place),
+)
+"""
+
+
+def test_a_new_file_is_a_pattern_without_an_edit_elsewhere(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is found, named to the user, and planned."""
+    (tmp_path / "stack_of_boards.py").write_text(NEW_PATTERN, encoding="utf-8")
+    monkeypatch.setattr(patterns, "__path__", [*patterns.__path__, str(tmp_path)])
+    assert "stack of boards" in pattern_names()
+    assert find_pattern("stack of boards").name == "stack of boards"
+    plan = ask("plan", job=small_job(floor__pattern="stack of boards"))["plan"]
+    assert {piece["board"]["angle"] for piece in plan["pieces"]} == {90.0}
+    assert "stack of boards" in ask("check", job=small_job(floor__pattern="plaid"))["findings"][0]["sentence"]
