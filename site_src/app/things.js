@@ -26,11 +26,9 @@ export const USUAL_GAP = 10;
 /** @param {string | undefined} kind */
 export const kindWords = (kind) => KINDS.find(({ key }) => key === (kind ?? 'other'))?.words ?? 'Other';
 
-/** A name that no other thing has, for readings and photos know a thing by it. @param {any} doc @param {string} wanted */
-export function freeThingName(doc, wanted) {
+/** Names that no other thing has, for readings and photos know a thing by its name. @param {any} doc @param {string} wanted @param {number} [count] */
+export function freeThingNames(doc, wanted, count = 1) {
   const taken = new Set((doc.room.fixed ?? []).map((/** @type {any} */ { name }) => name));
-  if (!taken.has(wanted)) return wanted;
-  let number = 2;
-  while (taken.has(`${wanted} ${number}`)) number += 1;
-  return `${wanted} ${number}`;
+  const numbered = Array.from({ length: taken.size + count }, (_, index) => `${wanted} ${index + (count === 1 ? 2 : 1)}`);
+  return [...(count === 1 ? [wanted] : []), ...numbered].filter((name) => !taken.has(name)).slice(0, count);
 }

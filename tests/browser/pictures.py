@@ -24,8 +24,9 @@ EMPTY = {
 }
 OF_A_JOB = {
     "plan": "plan", "room": "room", "corners": "corners", "wall": "wall/0", "readings": "read/0",
-    "thing": "thing/0", "thing-pipe": "thing/1", "thing-new": "thing/new", "set-out": "set-out", "cut": "cut",
-    "more": "more",
+    "read-corners": "read/corners", "read-lengths": "read/lengths", "read-datum": "read/datum",
+    "read-thing": "read/thing/1/0", "thing": "thing/0", "thing-pipe": "thing/1", "thing-new": "thing/new",
+    "set-out": "set-out", "cut": "cut", "more": "more",
 }  # fmt: skip
 
 

@@ -40,26 +40,31 @@ def take(page: Page, label: str, typed: str) -> None:
 def test_a_pipe_is_placed_by_two_lengths_and_a_wrong_third_is_named(page: Page, job: str) -> None:
     """Promise: two lengths from corners place it; a third that is 20 mm out is named and read again.
 
-    4500 from A and 3500 from B, 5200 apart, meet at x 3369.2, y 2983.0 (worked out by hand with
-    x = (a² − b² + B²)/2B, TRADE.md); from C (5230, 4100) that is 2170.3.
+    177 3/16 in (4500.6 mm) from A and 3500 from B, 5200 apart, meet at x 3369.7, y 2983.3 (worked out by
+    hand with x = (a² − b² + B²)/2B, TRADE.md); from C (5230, 4100) that is 2169.7.
     """
     add(page, job, "Pipe")
     page.get_by_label("Diameter").fill("0.875")  # a slip, mended on the thing's own screen
     page.get_by_role("button", name="Measure it").click()
-    take(page, "A to pipe 2", "4500")
+    page.locator("summary").click()
+    page.get_by_label("inches", exact=True).check()
+    page.locator("#reading").focus()
+    take(page, "A to pipe 2", "177 3/16")  # 4500.6 mm
+    page.get_by_label("mm", exact=True).check()
+    page.locator("#reading").focus()
     take(page, "B to pipe 2", "3500")
-    take(page, "C to pipe 2", "2190.3")
+    take(page, "C to pipe 2", "2189.7")
     question = page.get_by_role("alert", name="Question about a reading")
     expect(question).to_contain_text("20 mm more", timeout=ENGINE_MS)
     question.get_by_role("button", name="Read again").click()
-    take(page, "C to pipe 2", "2170.3")
+    take(page, "C to pipe 2", "2169.7")
     page.get_by_role("link", name="That is all").click()
-    expect(page.locator(".figure", has_text="Centre")).to_contain_text("3369.2", timeout=ENGINE_MS)
+    expect(page.locator(".figure", has_text="Centre")).to_contain_text("3369.7", timeout=ENGINE_MS)
     page.get_by_label("Diameter").fill("22")
     page.get_by_label("Diameter").press("Tab")
     exported = export(page, job)
-    lengths = [reading for reading in exported["survey"]["readings"] if reading["of"] == "thing"]
-    assert [reading["typed"] for reading in lengths] == ["4500", "3500", "2190.3", "2170.3"]
+    lengths = [r for r in exported["survey"]["readings"] if r.get("thing") == "pipe 2"]
+    assert [reading["typed"] for reading in lengths] == ["177 3/16", "3500", "2189.7", "2169.7"]
     assert lengths[3]["corrects"] == lengths[2]["id"]
     assert exported["room"]["fixed"][2]["diameter"] == 22
 
@@ -69,17 +74,15 @@ def test_a_pair_of_pipes_is_measured_one_after_the_other(page: Page, job: str) -
     add(page, job, "Pair of pipes")
     page.get_by_label("Diameter").fill("15")
     page.get_by_role("button", name="Measure it").click()
-    take(page, "A to pipe 2", "3000")
-    take(page, "B to pipe 2", "3700")
-    page.get_by_role("link", name="Next: pipe").click()
-    expect(page.get_by_role("heading", level=1)).not_to_have_text("pipe 2")
-    other = page.get_by_role("heading", level=1).inner_text()
-    take(page, f"A to {other}", "3050")
-    take(page, f"B to {other}", "3660")
+    take(page, "A to pipe 1", "3000")
+    take(page, "B to pipe 1", "3700")
+    page.get_by_role("link", name="Next: pipe 2").click()
+    take(page, "A to pipe 2", "3050")
+    take(page, "B to pipe 2", "3660")
     page.get_by_role("link", name="That is all").click()
     expect(page.locator(".figure", has_text="Centre")).to_be_visible(timeout=ENGINE_MS)
     page.goto(f"/{job}/room")
-    expect(page.get_by_role("link", name="by lengths")).to_have_count(2)
+    expect(page.get_by_role("link", name="by lengths")).to_have_count(3)
 
 
 def test_a_thing_without_its_lengths_says_so_and_changes_no_floor(page: Page, job: str) -> None:
@@ -140,3 +143,20 @@ def test_a_new_name_takes_the_lengths_along_and_no_name_is_given_twice(page: Pag
     expect(page.get_by_role("heading", level=1)).to_have_text("riser")
     expect(page.locator(".figure", has_text="Centre")).to_be_visible(timeout=ENGINE_MS)
     expect(page.get_by_role("row")).to_have_count(3)
+
+
+def test_rows_follow_a_wall_with_one_tap(page: Page, job: str) -> None:
+    """Promise: nobody works out a wall's direction: C (5230, 4100) to D (1180, 4086) heads 180.2°."""
+    page.goto(f"/{job}/set-out")
+    page.get_by_role("button", name="Along C–D").click()
+    expect(page.get_by_label("Direction of the rows")).to_have_value("180.2")
+
+
+def test_a_thing_by_x_and_y_can_be_measured_from_the_corners_instead(page: Page, job: str) -> None:
+    """Promise: the way a thing was entered binds nobody."""
+    page.goto(f"/{job}/thing/0")
+    page.get_by_role("link", name="Measure it from the corners instead").click()
+    expect(page.get_by_role("textbox", name="A to corner 1 of island")).to_be_focused()
+    page.goto(f"/{job}/thing/1")
+    page.get_by_role("button", name="Type x and y instead").click()
+    expect(page.get_by_label("Centre, x")).to_have_value("270")

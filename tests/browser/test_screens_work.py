@@ -81,24 +81,20 @@ def test_the_bow_is_drawn_larger_on_demand(page: Page) -> None:
 def test_a_tapped_piece_opens_its_card(page: Page) -> None:
     """Promise: the plan leads to the cut of the piece that is tapped."""
     open_demo(page)
-    piece = page.locator("path.piece.to-cut").nth(40)
-    name = piece.get_attribute("data-piece")
-    spot = piece.evaluate(
-        """(path) => {
-          const { width } = path.getBBox();
-          for (let along = 0.02; along < 1; along += 0.02) {
-            const edge = path.getPointAtLength(path.getTotalLength() * along);
-            for (const [dx, dy] of [[20, 0], [-20, 0], [0, 20], [0, -20]]) {
-              const point = new DOMPoint(edge.x + dx, edge.y + dy);
-              if (!width || !path.isPointInFill(point)) continue;
-              const { x, y } = point.matrixTransform(path.getScreenCTM());
-              return { x, y };
+    # The first piece with 60 mm of its own on all four sides of a point: at this scale about four pixels.
+    name, spot = page.evaluate(
+        """() => {
+          const AROUND = [[0, 0], [60, 0], [-60, 0], [0, 60], [0, -60]];
+          for (const path of document.querySelectorAll('path.piece.to-cut')) {
+            const { x, y, width, height } = path.getBBox();
+            for (let right = 10; right < width; right += 10) for (let down = 10; down < height; down += 10) {
+              const point = new DOMPoint(x + right, y + down);
+              const isIn = ([dx, dy]) => path.isPointInFill(new DOMPoint(point.x + dx, point.y + dy));
+              if (AROUND.every(isIn)) return [path.dataset.piece, point.matrixTransform(path.getScreenCTM())];
             }
           }
-          return null;
         }"""
     )
-    assert spot is not None
     page.touchscreen.tap(spot["x"], spot["y"])
     expect(page.get_by_role("heading", name=f"Piece {name}")).to_be_visible()
     expect(page.locator(".figures.huge .figure")).to_have_count(2)

@@ -2,7 +2,7 @@
 /** Why this file exists: one thing the floor goes round: what it is, where it stands, and the gap it needs. */
 import { attempt, change, desk, put } from '../desk.js';
 import { planDrawing } from '../parts/drawing.js';
-import { choice, jobNumber, textField, written } from '../parts/field.js';
+import { choice, jobNumber, numberField, textField, written } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
@@ -38,10 +38,10 @@ function known(thing, index) {
   return html` ${picture(thing)}
     ${findings((path) => path.startsWith(`room.fixed[${index}]`) || lengths.some(({ id }) => path === `survey.readings.${id}`))}
     ${isMeasured ? byLengths(thing, index, lengths) : thing.outline ? outline(thing, at) : round(thing, at)}
-    ${isMeasured && thing.diameter != null ? diameter(thing, at) : nothing} ${gaps(thing, at)}
+    ${isMeasured ? size(thing, at) : nothing} ${gaps(thing, at)}
     ${thing.kind === 'door lining' ? undercut(thing, at) : nothing}
     ${textField({ id: 'name', label: `Name (${kindWords(thing.kind)})`, value: thing.name, take: (name) => name.trim() && rename(at('name'), thing.name, name.trim()) })}
-    ${photos({ thing: thing.name })}
+    ${photos({ thing: thing.name })} ${otherWay(thing, index, isMeasured)}
     <button class="button" @click=${() => takeAway(index, thing.name)}>${icon('gone')} Take it out of the room</button>`;
 }
 
@@ -72,6 +72,28 @@ function byLengths(thing, index, lengths) {
   return html` <a class="button main tall" href=${address(0)}>${lengths.length ? 'Measure once more' : 'Measure it from the corners'}</a>
     ${drawn ? figureGrid(drawn.places) : nothing}
     ${lengths.length ? takenTable({ caption: 'Lengths in mm. Tap a figure to read it again.', heads: ['From', 'Read'], rows: lengths.map(row) }) : nothing}`;
+}
+
+/** What stands where it stands by lengths still has a size of its own. @param {any} thing @param {At} at */
+function size(thing, at) {
+  if (thing.diameter != null) return diameter(thing, at);
+  const [[x, y], , [far, deep]] = thing.outline;
+  if (!thing.by_lengths || thing.outline.length !== 4 || x !== 0 || y !== 0) return nothing;
+  const take = (/** @type {number} */ axis, /** @type {[number, number]} */ points) => (/** @type {number | null} */ value) =>
+    value !== null && change(points.map((point) => ({ path: at('outline', point, axis), value })), `${thing.name}: ${written(value)}`);
+  return html` <div class="pair">
+    ${numberField({ id: 'long', label: 'Its length', value: far, take: take(0, [1, 2]) })}
+    ${numberField({ id: 'deep', label: 'Its depth', value: deep, take: take(1, [2, 3]) })}
+  </div>`;
+}
+
+/** By lengths instead of x and y, or the other way round. @param {any} thing @param {number} index @param {boolean} isMeasured */
+function otherWay(thing, index, isMeasured) {
+  if (!isMeasured)
+    return html`<a class="button" href=${jobAddress(desk.route.job, 'read', 'thing', index, 0)}>Measure it from the corners instead</a>`;
+  const back = withdrawAll(desk.job?.doc, ({ of, thing: name }) => of === 'thing' && name === thing.name);
+  const edits = [...back, { path: ['room', 'fixed', index, 'by_lengths'], value: false }];
+  return html`<button class="button" @click=${() => change(edits, `${thing.name} by x and y`)}>Type x and y instead</button>`;
 }
 
 /** @param {any} thing @param {At} at */

@@ -4,7 +4,7 @@ import { change, desk, redraw } from '../desk.js';
 import { choice, numberField, takeDraft, textField } from '../parts/field.js';
 import { html, nothing } from '../parts/lit.js';
 import { goTo, jobAddress } from '../routes.js';
-import { freeThingName, KINDS, USUAL_GAP } from '../things.js';
+import { freeThingNames, KINDS, USUAL_GAP } from '../things.js';
 
 /** @typedef {import('../things.js').Kind} Kind */
 
@@ -90,7 +90,7 @@ async function add(kind) {
 /** One thing, or the two pipes of a pair. @param {Kind} kind @returns {any[]} */
 function thingsOf(kind) {
   const doc = desk.job?.doc;
-  const name = freeThingName(doc, draft.name.trim() || kind.kind);
+  const [name, second] = freeThingNames(doc, draft.name.trim() || kind.kind, kind.pair ? 2 : 1);
   const { x, y, x2, y2 } = /** @type {Record<string, number>} */ (draft.numbers);
   const common = {
     kind: kind.kind,
@@ -98,7 +98,7 @@ function thingsOf(kind) {
     ...(draft.place === 'lengths' ? { by_lengths: true } : {}),
     ...(kind.kind === 'door lining' && draft.undercut === 'yes' ? { undercut: true } : {}),
   };
-  if (kind.pair) return [{ name, ...round(x, y), ...common }, { name: freeThingName(doc, `${name} 2`), ...round(x2, y2), ...common }];
+  if (kind.pair) return [{ name, ...round(x, y), ...common }, { name: second, ...round(x2, y2), ...common }];
   return [{ name, ...(shapeOf(kind) === 'round' ? round(x, y) : { outline: outline() }), ...common }];
 }
 

@@ -34,8 +34,9 @@ def test_station_of_a_mark_is_that_of_its_reading(station: float, typed: str) ->
 
 def test_heading_of_a_wall_leads_along_it() -> None:
     """From corner to corner by the heading and the length one arrives within its rounding."""
-    corners = DEMO["room"]["corners"]
-    for wall in ask("room", job=DEMO)["room"]["walls"]:
+    room = ask("room", job=DEMO)["room"]
+    corners = {corner["name"]: (corner["at"][0], -corner["at"][1]) for corner in room["corners"]}
+    for wall in room["walls"]:
         heading, length = float(wall["heading"]), float(wall["length"]["text"])
         assert 0 <= heading < 360
         assert len(wall["heading"].partition(".")[2]) == 2
@@ -98,14 +99,19 @@ def test_name_of_a_small_thing_stands_beside_it_indoors() -> None:
     name = shapely.box(x - 1.1 * high, y - high / 2, x + 1.1 * high, y + high / 2)
     assert name.distance(shapely.Point(270, 105)) > 11
     # Straight walls are good enough: the window wall comes 8.5 mm in.
-    assert shapely.Polygon(DEMO["room"]["corners"].values()).buffer(-9).contains(name)
+    assert (
+        shapely.Polygon([(at[0], -at[1]) for at in (corner["at"] for corner in room["corners"])])
+        .buffer(-9)
+        .contains(name)
+    )
 
 
 def test_names_of_the_lines_to_strike_stand_apart() -> None:
     """Each near the end of its line, inside the room."""
-    axis, square = ask("plan", job=DEMO)["floor"]["lines"]
+    plan = ask("plan", job=DEMO)
+    axis, square = plan["floor"]["lines"]
     assert [axis["label"]["text"], square["label"]["text"]] == ["row axis", "square to it"]
     spots = [shapely.Point(line["label"]["at"]) for line in (axis, square)]
     assert spots[0].distance(spots[1]) > 1000
-    ring = shapely.Polygon([(x, -y) for x, y in DEMO["room"]["corners"].values()])
+    ring = shapely.Polygon([corner["at"] for corner in plan["room"]["corners"]])
     assert all(ring.contains(spot) for spot in spots)
