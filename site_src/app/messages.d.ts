@@ -281,6 +281,12 @@ export interface OtherShape {
   path: string;
 }
 
+/** A laying pattern to choose. ``uses`` are the fields of the floor that only some patterns take. */
+export interface PatternChoice {
+  name: string;
+  uses: (string)[];
+}
+
 /** A picture of one wall, named by its two corners, or of one fixed thing. */
 export interface Photo {
   id: string;
@@ -321,7 +327,7 @@ export interface PlaceReading {
   axis: "x" | "y";
 }
 
-/** The whole plan. ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor. */
+/** The whole plan, and what a room's reply has. */
 export interface PlanReply {
   reply: "plan";
   plan: Record<string, unknown>;
@@ -332,6 +338,7 @@ export interface PlanReply {
   formulas: Record<string, Formula>;
   findings: (Finding)[];
   count_from: Record<string, number>;
+  patterns: (PatternChoice)[];
 }
 
 /** Compute the whole plan. */
@@ -397,12 +404,13 @@ export interface RoomDrawing {
   figures: (Figure)[];
 }
 
-/** The room, with what was found on the way. */
+/** The room, with what was found on the way. ``patterns`` are all there are to choose from. */
 export interface RoomReply {
   reply: "room";
   room: RoomDrawing;
   formulas: Record<string, Formula>;
   findings: (Finding)[];
+  patterns: (PatternChoice)[];
 }
 
 /** Draw the room. ``exaggerate`` is how many times larger offsets are drawn in ``bowed``. */

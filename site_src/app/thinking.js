@@ -135,7 +135,7 @@ function take(job, reply) {
 function takeRoom(job, reply) {
   if (!isAnswer(job, reply)) return;
   const { plan } = desk;
-  desk.plan = { ...plan, room: reply.room, findings: reply.findings, formulas: { ...plan?.formulas, ...reply.formulas } };
+  desk.plan = { ...plan, room: reply.room, patterns: reply.patterns, findings: reply.findings, formulas: { ...plan?.formulas, ...reply.formulas } };
   desk.roomOf = planKey(job.doc);
 }
 

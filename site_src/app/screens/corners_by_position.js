@@ -23,7 +23,9 @@ export const byPosition = (doc) => {
     <a class="button main tall" href=${jobAddress(desk.route.job, 'read', 'corners')}
       >${names.length ? 'Measure more corners' : 'Measure corner by corner'}</a
     >
-    ${names.length ? nothing : roughRoom()} ${names.map((name) => cornerRow(doc, name))}
+    ${names.length ? nothing : roughRoom()}
+    ${names.some((name) => placeReading(doc, name, 'x')) ? html`<p class="small soft">Tap a figure to read it again.</p>` : nothing}
+    ${names.map((name) => cornerRow(doc, name))}
     ${names.length > 2 ? between(names) : nothing}`;
 };
 
@@ -55,7 +57,6 @@ function coordinate(doc, name, axis) {
 const readCoordinate = (reading, name, axis) =>
   html` <button
     class="figure"
-    aria-label="${name}, ${axis} ${typedText(reading)}: read again"
     @click=${() => {
       const address = jobAddress(desk.route.job, 'read', 'corners');
       askAgain(address, reading, `Corner ${name}, ${axis}`);

@@ -8,6 +8,7 @@ import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { boardAndPattern, floorNumber } from './board_and_pattern.js';
 import { isOld, oldMark } from './plan.js';
 
 const CUTTING = /** @type {const} */ ([
@@ -26,12 +27,7 @@ export const setOutScreen = () => {
       ${oldMark()} ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
       <h2>Where it sits</h2>
       ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
-      <h2>Board</h2>
-      <div class="pair">
-        ${jobNumber({ id: 'length', label: 'Length', value: floor.board.length, path: ['floor', 'board', 'length'] })}
-        ${jobNumber({ id: 'width', label: 'Width', value: floor.board.width, path: ['floor', 'board', 'width'], hint: 'As laid, without tongue.' })}
-        ${jobNumber({ id: 'thickness', label: 'Thickness', value: floor.board.thickness ?? null, optional: true, path: ['floor', 'board', 'thickness'] })}
-      </div>
+      ${boardAndPattern(floor)}
       <h2>Saw and gap</h2>
       <div class="pair">
         ${CUTTING.map(([key, label, unit, usual, hint]) => cuttingNumber(cutting, key, label, unit, usual, hint))}
@@ -56,7 +52,7 @@ const cuttingNumber = (cutting, key, label, unit, usual, hint) =>
 
 /** @param {any} floor */
 const place = (floor) =>
-  html` ${jobNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['floor', 'axis'], hint: '0 points right along x, 90 up along y.' })}
+  html` ${floorNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['axis'], hint: '0 points right along x, 90 up along y.' })}
     ${alongWalls()}
     <div class="pair">
       ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}

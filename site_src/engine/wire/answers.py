@@ -7,6 +7,7 @@ import msgspec
 from engine.errors import Finding, Refused
 from engine.model.job import CountFrom, PieceProgress
 from engine.model.readings import Reading
+from engine.patterns import find_pattern, pattern_names
 from engine.planning.checks import check_job
 from engine.planning.floor_plan import plan_floor, plan_room, plan_survey
 from engine.planning.measured_at_wall import measured_warnings
@@ -31,6 +32,7 @@ from engine.wire.messages import (
     FixRequest,
     MeasuredReply,
     MeasuredRequest,
+    PatternChoice,
     PlanReply,
     PlanRequest,
     ReadingReply,
@@ -102,6 +104,7 @@ def _room(request: RoomRequest) -> RoomReply:
         room=view,
         formulas=_formulas(_room_figures(view)),
         findings=_marked((*opened.findings, *room.outline.findings, *survey.findings), writer),
+        patterns=_patterns(),
     )
 
 
@@ -120,6 +123,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
         formulas=_formulas([*_room_figures(view), *totals, *_card_figures(all_cards)]),
         findings=_marked((*opened.findings, *plan.findings), writer),
         count_from=_count_from(plan.count_from),
+        patterns=_patterns(),
     )
 
 
@@ -168,6 +172,10 @@ def _marked(findings: Iterable[Finding], writer: Writer) -> tuple[Finding, ...]:
     return tuple(
         msgspec.structs.replace(finding, sentence=writer.sentence(finding.sentence)) for finding in findings
     )
+
+
+def _patterns() -> tuple[PatternChoice, ...]:
+    return tuple(PatternChoice(name=name, uses=find_pattern(name).uses) for name in pattern_names())
 
 
 def _count_from(count: CountFrom) -> dict[str, int]:

@@ -301,16 +301,27 @@ class CheckReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="chec
     read_only: bool = False
 
 
+class PatternChoice(Struct, frozen=True, kw_only=True):
+    """A laying pattern to choose. ``uses`` are the fields of the floor that only some patterns take."""
+
+    name: str
+    uses: tuple[str, ...]
+
+
 class RoomReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="room"):
-    """The room, with what was found on the way."""
+    """The room, with what was found on the way. ``patterns`` are all there are to choose from."""
 
     room: RoomDrawing
     formulas: dict[str, Formula]
     findings: tuple[Finding, ...]
+    patterns: tuple[PatternChoice, ...]
 
 
 class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"):
-    """The whole plan. ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor."""
+    """The whole plan, and what a room's reply has.
+
+    ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor.
+    """
 
     plan: dict[str, object]
     room: RoomDrawing
@@ -320,6 +331,7 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     formulas: dict[str, Formula]
     findings: tuple[Finding, ...]
     count_from: dict[str, int]
+    patterns: tuple[PatternChoice, ...]
 
 
 class SheetsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="sheets"):
