@@ -39,7 +39,9 @@ def test_another_pattern_gives_another_floor_and_counts_its_pieces_anew(page: Pa
     choose(page, "chevron")
     page.goto(f"/{job}/plan")
     expect(page.locator("#kept-plan")).to_have_count(0, timeout=ENGINE_MS)
-    ids = page.locator("path[data-piece]").evaluate_all("pieces => pieces.map((piece) => piece.dataset.piece)")
+    ids = page.locator("path[data-piece]").evaluate_all(
+        "pieces => pieces.map((piece) => piece.dataset.piece)"
+    )
     # Number 1 is kept free for a corner that is read anew (engine.planning.numbering).
     assert min(int(name.split("-")[0]) for name in ids) == 2
 

@@ -101,7 +101,6 @@ def test_a_room_of_eight_corners_takes_no_more_taps_than_its_readings_and_two_a_
     assert len(readings) == read == READINGS
     assert sum(reading.get("check", False) for reading in readings) == WALLS
     assert taps <= read + 2 * WALLS, taps
-    print(f"{taps} taps for {read} readings on {WALLS} walls")
 
 
 @pytest.fixture
