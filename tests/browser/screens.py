@@ -1,6 +1,9 @@
 """Why this file exists: all tests of the screens walk the same screens."""
 
+import json
 from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Page
 
@@ -31,3 +34,12 @@ def every_screen(page: Page, job: str) -> Iterator[str]:
     page.locator(".piece-line").first.click()
     page.get_by_role("button", name="Fitted", exact=True).wait_for()
     yield "piece"
+
+
+def exported_job(page: Page, job: str) -> dict[str, Any]:
+    """The job file as it leaves the phone."""
+    page.goto(f"/{job}/more")
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="Job file").click()
+    exported: dict[str, Any] = json.loads(Path(waiting.value.path()).read_text(encoding="utf-8"))
+    return exported

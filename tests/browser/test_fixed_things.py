@@ -1,27 +1,14 @@
 """Fixed things as a person meets them: what it is, how it is measured, and what the floor does round it."""
 
-import json
-from pathlib import Path
-from typing import Any
-
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.screens import ENGINE_MS, open_demo
+from tests.browser.screens import ENGINE_MS, exported_job, open_demo
 
 
 @pytest.fixture
 def job(page: Page) -> str:
     return open_demo(page)
-
-
-def export(page: Page, job: str) -> dict[str, Any]:
-    """The job file as it leaves the phone."""
-    page.goto(f"/{job}/more")
-    with page.expect_download() as waiting:
-        page.get_by_role("button", name="Job file").click()
-    exported: dict[str, Any] = json.loads(Path(waiting.value.path()).read_text(encoding="utf-8"))
-    return exported
 
 
 def add(page: Page, job: str, kind: str) -> None:
@@ -62,7 +49,7 @@ def test_a_pipe_is_placed_by_two_lengths_and_a_wrong_third_is_named(page: Page, 
     expect(page.locator(".figure", has_text="Centre")).to_contain_text("3369.7", timeout=ENGINE_MS)
     page.get_by_label("Diameter").fill("22")
     page.get_by_label("Diameter").press("Tab")
-    exported = export(page, job)
+    exported = exported_job(page, job)
     lengths = [r for r in exported["survey"]["readings"] if r.get("thing") == "pipe 2"]
     assert [reading["typed"] for reading in lengths] == ["177 3/16", "3500", "2189.7", "2169.7"]
     assert lengths[3]["corrects"] == lengths[2]["id"]

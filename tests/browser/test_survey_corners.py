@@ -1,13 +1,11 @@
 """Corners as a person measures them: two laser lines, lengths and ties, a datum line, two tapes."""
 
-import json
-from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.screens import ENGINE_MS
+from tests.browser.screens import ENGINE_MS, exported_job
 
 # A room of eight corners, counter-clockwise, mm.
 EIGHT = {
@@ -48,11 +46,7 @@ def field(page: Page, label: str) -> None:
 
 def survey(page: Page, job: str) -> list[dict[str, Any]]:
     """Every reading in the exported job."""
-    page.goto(f"/{job}/more")
-    with page.expect_download() as waiting:
-        page.get_by_role("button", name="Job file").click()
-    exported = json.loads(Path(waiting.value.path()).read_text(encoding="utf-8"))
-    return list(exported["survey"]["readings"])
+    return list(exported_job(page, job)["survey"]["readings"])
 
 
 def no_sideways_scroll(page: Page) -> None:

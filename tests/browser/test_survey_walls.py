@@ -1,31 +1,20 @@
 """Readings on a wall, as a person with a laser, a rule or a straightedge takes them."""
 
-import json
-from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.screens import ENGINE_MS, open_demo
+from tests.browser.screens import ENGINE_MS, exported_job, open_demo
 
 # Wall A–B of the demo job bows into the room; between two of its stations it is there about this deep, mm.
 BETWEEN = 1460
 DEPTH = 14
 
 
-def export(page: Page, job: str) -> dict[str, Any]:
-    """The job file as it leaves the phone."""
-    page.goto(f"/{job}/more")
-    with page.expect_download() as waiting:
-        page.get_by_role("button", name="Job file").click()
-    exported: dict[str, Any] = json.loads(Path(waiting.value.path()).read_text(encoding="utf-8"))
-    return exported
-
-
 def last_readings(page: Page, job: str, count: int) -> list[dict[str, Any]]:
     """The readings taken last, as the exported job holds them."""
-    return list(export(page, job)["survey"]["readings"][-count:])
+    return list(exported_job(page, job)["survey"]["readings"][-count:])
 
 
 def read_at(page: Page, job: str, station: int) -> None:
@@ -81,7 +70,7 @@ def test_a_reading_taken_out_is_withdrawn_not_erased(page: Page, job: str) -> No
     page.goto(f"/{job}/wall/0")
     page.get_by_role("button", name="Take out the reading at 1300").click()
     expect(page.get_by_role("row", name="1300")).to_have_count(0)
-    readings = export(page, job)["survey"]["readings"]
+    readings = exported_job(page, job)["survey"]["readings"]
     gone = next(reading for reading in readings if reading.get("station") == 1300)
     assert (readings[-1]["corrects"], readings[-1]["typed"], gone["typed"]) == (gone["id"], "", "13")
 
@@ -111,6 +100,22 @@ def test_a_line_in_front_of_the_wall_gives_its_offsets(page: Page, job: str) -> 
     assert (reading["typed"], reading["by"], reading["stand_off"], reading["stand_off_end"]) == (
         "85", "line", 100, 90,
     )  # fmt: skip
+
+
+def test_a_wall_behind_the_line_stays_behind_it_when_it_is_read_again(page: Page, job: str) -> None:
+    """Promise: the side is said once; no second take turns a hollow into a belly."""
+    read_at(page, job, BETWEEN)
+    choose(page, "back from the line")
+    page.locator("#reading").focus()
+    page.keyboard.type("3")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("status")).to_contain_text("−3")
+    page.locator("#last-taken, [role=alert]").get_by_role("button", name="Read again").first.click()
+    page.keyboard.type("4")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("status")).to_contain_text("−4")
+    first, second = last_readings(page, job, 2)
+    assert (first["typed"], second["typed"], second["corrects"]) == ("−3", "−4", first["id"])
 
 
 def test_a_gap_under_a_straightedge_stands_back_from_the_points_it_touches(page: Page, job: str) -> None:
@@ -166,4 +171,4 @@ def test_another_shape_is_proposed_and_taken_with_one_tap(page: Page, job: str) 
     expect(page.locator(".other-shape")).to_have_count(2, timeout=ENGINE_MS)
     page.get_by_label("Arc").check()
     expect(page.get_by_role("status")).to_contain_text("Saved")
-    assert export(page, job)["room"]["walls"][0]["curve"] == "arc"
+    assert exported_job(page, job)["room"]["walls"][0]["curve"] == "arc"

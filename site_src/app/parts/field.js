@@ -27,10 +27,10 @@ export const setDraft = (id, text, fault = '') => void drafts.set(keyOf(id), { t
 
 /**
  * @typedef {{id: string, label: string, value?: number | null, unit?: string, hint?: string, optional?: boolean,
- *   huge?: boolean, take: (value: number | null) => unknown, onEnter?: () => unknown}} NumberField
+ *   huge?: boolean, signed?: boolean, take: (value: number | null) => unknown, onEnter?: () => unknown}} NumberField
  */
 
-/** @param {NumberField} field */
+/** `signed`: some phones' keys for decimals have no minus. @param {NumberField} field */
 export function numberField(field) {
   const { id, label, unit = 'mm', hint, huge } = field;
   const draft = drafts.get(keyOf(id));
@@ -40,7 +40,7 @@ export function numberField(field) {
       <input
         id=${id}
         type="text"
-        inputmode="decimal"
+        inputmode=${field.signed ? 'text' : 'decimal'}
         autocomplete="off"
         enterkeyhint="next"
         spellcheck="false"
@@ -139,39 +139,50 @@ export const textField = ({ id, label, value, take, hint }) =>
     ${hint ? html`<span class="hint">${hint}</span>` : nothing}
   </div>`;
 
-/**
- * A few things to choose one from.
- * @param {{id: string, label: string, value: string, options: readonly (readonly [string, string])[], take: (value: string) => unknown}} choice
- */
-export const choice = ({ id, label, value, options, take }) =>
+/** What was chosen and is still being saved: until then the screen may not jump back. @type {Map<string, string>} */
+const chosen = new Map();
+
+/** @param {Choice} choice @param {string} picked */
+async function choose({ id, take }, picked) {
+  const key = keyOf(id);
+  chosen.set(key, picked);
+  await take(picked);
+  if (chosen.get(key) === picked) chosen.delete(key);
+  redraw();
+}
+
+/** @typedef {{id: string, label: string, value: string, options: readonly (readonly [string, string])[], take: (value: string) => unknown}} Choice */
+
+/** A few things to choose one from. @param {Choice} field */
+export const choice = (field) =>
   html` <fieldset class="choice">
-    <legend>${label}</legend>
+    <legend>${field.label}</legend>
     <div class="options">
-      ${options.map(
+      ${field.options.map(
         ([key, words]) =>
           html` <label class="button"
             ><input
               type="radio"
-              name=${id}
+              name=${field.id}
               value=${key}
-              .checked=${live(key === value)}
-              @change=${() => take(key)}
+              .checked=${live(key === (chosen.get(keyOf(field.id)) ?? field.value))}
+              @change=${() => choose(field, key)}
             /><span>${words}</span></label
           >`,
       )}
     </div>
   </fieldset>`;
 
-/**
- * More things than fit side by side, to choose one from.
- * @param {{id: string, label: string, value: string, options: readonly (readonly [string, string])[], take: (value: string) => unknown}} choice
- */
-export const select = ({ id, label, value, options, take }) =>
+/** More things than fit side by side, to choose one from. @param {Choice} field */
+export const select = (field) =>
   html` <div class="field">
-    <label for=${id}>${label}</label>
+    <label for=${field.id}>${field.label}</label>
     <div class="entry">
-      <select id=${id} @change=${(/** @type {Event} */ event) => take(inputOf(event).value)}>
-        ${options.map(([key, words]) => html`<option value=${key} .selected=${key === value}>${words}</option>`)}
+      <select id=${field.id} @change=${(/** @type {Event} */ event) => choose(field, inputOf(event).value)}>
+        ${field.options.map(
+          ([key, words]) =>
+            html`<option value=${key} .selected=${key === (chosen.get(keyOf(field.id)) ?? field.value)}>${words}</option>`,
+        )}
       </select>
     </div>
   </div>`;

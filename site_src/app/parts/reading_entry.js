@@ -19,8 +19,10 @@ import { instrumentFor, measuredWith, measuredWithWords, unitFor } from './measu
 /** @typedef {import('../store/index.js').Edit} Edit */
 /**
  * What is read now. `fields` are those of the reading but for id, text, unit, instrument and time (they hold `of`);
- * `sign` goes before a figure typed without one; `edits` are saved with it; `onTaken` moves on.
- * @typedef {{label: string, fields: Record<string, any>, sign?: string, edits?: Edit[], hint?: string, onTaken?: (reading: Reading) => void}} Target
+ * `how` it is read goes for a reading that is read again too: more fields, and the sign before a figure typed without
+ * one. `edits` are saved with it; `onTaken` moves on.
+ * @typedef {{fields: Record<string, any>, sign: string}} How
+ * @typedef {{label: string, fields: Record<string, any>, how?: How, edits?: Edit[], hint?: string, onTaken?: (reading: Reading) => void}} Target
  */
 /** What the engine said of a reading. @typedef {{reading: Reading, label: string, understood: string, question: string}} Said */
 
@@ -82,10 +84,20 @@ const field = (label, of, targetOf) =>
         @input=${(/** @type {Event} */ event) => setDraft(FIELD, /** @type {HTMLInputElement} */ (event.target).value)}
         @keydown=${(/** @type {KeyboardEvent} */ event) => keyInField(event, targetOf)}
       />
+      ${MAY_BE_BELOW_ZERO.has(of) ? html`<button class="button bare" aria-label="Minus" @click=${turnSign}>±</button>` : nothing}
       <span class="unit">${unitFor(of)}</span>
     </div>
     ${draftFault(FIELD) ? html`<span class="fault" id="${FIELD}-fault">${draftFault(FIELD)}</span>` : nothing}
   </div>`;
+
+/** Coordinates may lie on the other side of a line, and some phones' keys for decimals have no minus. */
+const MAY_BE_BELOW_ZERO = new Set(['place', 'datum']);
+
+function turnSign() {
+  const text = draftText(FIELD) ?? '';
+  setDraft(FIELD, /^[−-]/.test(text) ? text.slice(1) : `−${text}`);
+  focusReading();
+}
 
 /** Enter takes the reading, and so does the Tab that some devices send. @param {KeyboardEvent} event @param {() => Target} targetOf */
 function keyInField(event, targetOf) {
@@ -139,11 +151,11 @@ async function save(next, { typed, unit }, text, address) {
   const doc = desk.job?.doc;
   if (!doc) return;
   const state = stateAt(address);
-  const target = state.again ? correction(state.again) : next;
+  const target = state.again ? correction(state.again, next.how) : next;
   const instrument = instrumentFor(target.fields.of);
   const { reading, edits } = addReading(
     doc,
-    { ...target.fields, typed: signed(target, typed), unit, instrument: instrument.name, time: new Date().toISOString() },
+    { ...target.fields, ...target.how?.fields, typed: signed(target, typed), unit, instrument: instrument.name, time: new Date().toISOString() },
     instrument,
   );
   if (!(await change([...edits, ...(target.edits ?? [])], `${target.label}: ${reading.typed} ${unit}`)))
@@ -155,12 +167,12 @@ async function save(next, { typed, unit }, text, address) {
 }
 
 /** @param {Target} target @param {string} typed */
-const signed = ({ sign = '' }, typed) => (/^[+−-]/.test(typed) ? typed : `${sign}${typed}`);
+const signed = ({ how }, typed) => (/^[+−-]/.test(typed) ? typed : `${how?.sign ?? ''}${typed}`);
 
-/** @param {Said} said @returns {Target} */
-function correction({ reading, label }) {
-  const { id, typed, unit, instrument, time, corrects, ...fields } = reading;
-  return { label, fields: { ...fields, corrects: id } };
+/** What was read stays the same, how it is read is as it stands on the screen now. @param {Said} said @param {How} [how] @returns {Target} */
+function correction({ reading, label }, how) {
+  const { id, typed, unit, instrument, time, corrects, by, stand_off, stand_off_end, touches, ...fields } = reading;
+  return { label, fields: { ...fields, corrects: id }, how };
 }
 
 /** How many readings the engine is being asked about, and how many may wait while it starts. */
@@ -201,13 +213,13 @@ const question = (said) =>
   html` <section class="sheet" role="alert" aria-label="Question about a reading">
     <p class="finding warning">${said.question}</p>
     <div class="row">
-      <button class="button grow" @click=${() => answer(said, null)}>Keep it</button>
+      <button class="button grow" @click=${() => answer(said)}>Keep it</button>
       <button class="button grow main" @click=${() => answer(said, said)}>Read again</button>
     </div>
   </section>`;
 
-/** @param {Said} said @param {Said | null} again */
-function answer(said, again) {
+/** @param {Said | null} said the question that is answered, if any @param {Said | null} [again] what is read again now */
+function answer(said, again = null) {
   const state = stateAt();
   state.asked = state.asked.filter((other) => other !== said);
   state.again = again;
@@ -218,7 +230,7 @@ function answer(said, again) {
 const readAgain = ({ reading }) =>
   html` <div class="row between">
     <p class="finding note grow">Read again. It was ${reading.typed} ${reading.unit}; the old reading is kept as well.</p>
-    <button class="button" @click=${() => answer(/** @type {any} */ (null), null)}>Leave it</button>
+    <button class="button" @click=${() => answer(null)}>Leave it</button>
   </div>`;
 
 /** @param {Said} said */
@@ -227,7 +239,7 @@ const lastTaken = ({ reading, label, understood }) =>
     <p class="grow">
       ${icon('tick')} ${label}: <strong>${reading.typed} ${reading.unit}</strong>${understood ? html`<br /><span class="small soft">${understood}</span>` : nothing}
     </p>
-    <button class="button" @click=${() => answer(/** @type {any} */ (null), { reading, label, understood, question: '' })}>Read again</button>
+    <button class="button" @click=${() => answer(null, { reading, label, understood, question: '' })}>Read again</button>
   </div>`;
 
 /** Take a reading back, wherever it is listed. @param {Reading} reading @param {string} label */

@@ -50,7 +50,7 @@ function coordinate(doc, name, axis) {
   if (reading) return readCoordinate(reading, name, axis);
   if (!place) return html`<p class="soft">${hasPlace(doc, name, axis) ? '' : 'by lengths'}</p>`;
   const index = axis === 'x' ? 0 : 1;
-  return jobNumber({ id: `${axis}-${name}`, label: `${name}, ${axis} mm`, unit: '', value: place[index], path: ['room', 'corners', name, index] });
+  return jobNumber({ id: `${axis}-${name}`, label: `${name}, ${axis} mm`, unit: '', signed: true, value: place[index], path: ['room', 'corners', name, index] });
 }
 
 /** @param {any} reading @param {string} name @param {string} axis */

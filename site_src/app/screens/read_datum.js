@@ -112,6 +112,7 @@ function below() {
     <div class="pair">
       ${numberField({
         id: 'datum-station',
+        signed: true,
         label: along ? 'Along the line' : 'Beside the line, left is plus',
         value: station,
         hint: along ? '' : 'Where an end wall is not square, meet it at a second place too.',

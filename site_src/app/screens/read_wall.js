@@ -55,13 +55,12 @@ function target(index) {
   const before = offsetReadings(desk.job?.doc, wall).find((reading) => reading.station === station);
   return {
     label: `${check ? 'Check' : 'Offset'} at ${written(station)} mm from ${wall.from}`,
-    sign: lineSign(),
+    how: { fields: lineFields(), sign: lineSign() },
     fields: {
       of: 'offset',
       from: wall.from,
       to: wall.to,
       station,
-      ...lineFields(),
       ...(check ? { check: true } : {}),
       ...(before ? { corrects: before.id } : {}),
     },

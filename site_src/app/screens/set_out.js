@@ -55,8 +55,8 @@ const place = (floor) =>
   html` ${floorNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['axis'], hint: '0 points right along x, 90 up along y.' })}
     ${alongWalls()}
     <div class="pair">
-      ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
-      ${jobNumber({ id: 'anchor-y', label: 'Boards meet at y', value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
+      ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', signed: true, value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
+      ${jobNumber({ id: 'anchor-y', label: 'Boards meet at y', signed: true, value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
     </div>`;
 
 /** The rows may follow a wall. */

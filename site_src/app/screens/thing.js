@@ -145,8 +145,8 @@ function refuse(sentence) {
 /** @param {any} thing @param {At} at */
 const round = (thing, at) =>
   html` <div class="pair">
-    ${jobNumber({ id: 'cx', label: 'Centre, x', value: thing.centre?.[0], path: at('centre', 0) })}
-    ${jobNumber({ id: 'cy', label: 'Centre, y', value: thing.centre?.[1], path: at('centre', 1) })}
+    ${jobNumber({ id: 'cx', label: 'Centre, x', signed: true, value: thing.centre?.[0], path: at('centre', 0) })}
+    ${jobNumber({ id: 'cy', label: 'Centre, y', signed: true, value: thing.centre?.[1], path: at('centre', 1) })}
     ${diameter(thing, at)}
   </div>`;
 
@@ -156,8 +156,8 @@ const outline = (thing, at) =>
       (/** @type {[number, number]} */ [x, y], /** @type {number} */ row) =>
         html` <section class="corner-row" aria-label="Corner ${row + 1}">
           <h2>${row + 1}</h2>
-          ${jobNumber({ id: `ox-${row}`, label: `${row + 1}, x mm`, unit: '', value: x, path: at('outline', row, 0) })}
-          ${jobNumber({ id: `oy-${row}`, label: `${row + 1}, y mm`, unit: '', value: y, path: at('outline', row, 1) })}
+          ${jobNumber({ id: `ox-${row}`, label: `${row + 1}, x mm`, unit: '', signed: true, value: x, path: at('outline', row, 0) })}
+          ${jobNumber({ id: `oy-${row}`, label: `${row + 1}, y mm`, unit: '', signed: true, value: y, path: at('outline', row, 1) })}
           <button
             class="button bare"
             ?disabled=${thing.outline.length <= 3}

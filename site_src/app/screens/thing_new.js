@@ -46,7 +46,7 @@ const sizeAndPlace = (kind) =>
     ${kind.shape === 'either' ? choice({ id: 'shape', label: 'Its shape', value: draft.shape, options: [['round', 'Round'], ['corners', 'With corners']], take: (shape) => choose({ shape }) }) : nothing}
     ${kind.kind === 'door lining' ? choice({ id: 'undercut', label: 'Sawn off below, so that the floor runs under it', value: draft.undercut, options: [['no', 'No'], ['yes', 'Yes, undercut']], take: (undercut) => choose({ undercut }) }) : nothing}
     ${choice({ id: 'place', label: 'Where it stands', value: draft.place, options: [['lengths', 'By lengths from corners'], ['xy', 'By x and y']], take: (place) => choose({ place }) })}
-    <div class="pair">${fields(kind).map(([key, label]) => numberField({ ...fieldOf(key), label, value: draft.numbers[key] ?? null }))}</div>
+    <div class="pair">${fields(kind).map(([key, label]) => numberField({ ...fieldOf(key), label, signed: /^[xy]/.test(key), value: draft.numbers[key] ?? null }))}</div>
     <button class="button main tall" @click=${() => add(kind)}>${draft.place === 'lengths' ? 'Measure it' : 'Add it'}</button>`;
 
 /** What has to be typed: its size, and its place unless lengths give that. @param {Kind} kind @returns {[string, string][]} */

@@ -74,6 +74,7 @@ const wallChoices = (wall, index) => {
           ? jobNumber({
               id: `next-floor-${index}`,
               label: 'Next floor above this base',
+              signed: true,
               value: wall.next_floor ?? null,
               optional: true,
               path: at('next_floor'),
