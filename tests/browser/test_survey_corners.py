@@ -1,5 +1,6 @@
 """Corners as a person measures them: two laser lines, lengths and ties, a datum line, two tapes."""
 
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -53,6 +54,11 @@ def no_sideways_scroll(page: Page) -> None:
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
 
 
+def drawn(page: Page) -> None:
+    """The wall on the screen is drawn with all that was read."""
+    expect(page.locator(".profile:not(.old)")).to_be_visible(timeout=ENGINE_MS)
+
+
 def read_wall(page: Page) -> int:
     """Take every reading that the screen asks for on a wall, its check too; how many that were."""
     count = 0
@@ -60,10 +66,11 @@ def read_wall(page: Page) -> int:
         label = page.locator("label[for=reading]").inner_text()
         take(page, str(2 + count % 2))
         count += 1
+        assert count < READINGS
         changed = "label => document.querySelector('label[for=reading]')?.textContent !== label"
         page.wait_for_function(changed, arg=label)
         no_sideways_scroll(page)
-        page.wait_for_function("import('/app/desk.js').then(({ isRoomCurrent }) => isRoomCurrent())")
+        drawn(page)
     return count
 
 
@@ -86,10 +93,13 @@ def test_a_room_of_eight_corners_takes_no_more_taps_than_its_readings_and_two_a_
     no_sideways_scroll(page)
     page.get_by_role("link", name="All 8 corners are read").click()
     read = 2 * len(EIGHT)
-    for wall in range(WALLS):
-        page.wait_for_function("import('/app/desk.js').then(({ isRoomCurrent }) => isRoomCurrent())")
+    names = [*EIGHT, "A"]
+    for start_corner, end_corner in pairwise(names):
+        wall = f"{start_corner}–{end_corner}"
+        expect(page.get_by_role("heading", level=1)).to_have_text(f"Readings {wall}")
+        drawn(page)
         read += read_wall(page)
-        page.get_by_role("link", name="Every wall is read" if wall == WALLS - 1 else "Next wall").click()
+        page.get_by_role("link", name="Every wall is read" if end_corner == "A" else "Next wall").click()
     taps = page.evaluate("window.taps")
     readings = survey(page, job)
     assert len(readings) == read == READINGS
