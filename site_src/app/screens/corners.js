@@ -2,16 +2,15 @@
 /** Why this file exists: where the corners are and how sure that is, whichever way they were measured. */
 import { cornerNames } from '../corner_edits.js';
 import { desk, redraw } from '../desk.js';
-import { planDrawing } from '../parts/drawing.js';
 import { choice } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings, isAboutCorners } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
+import { roomPicture } from '../parts/room_picture.js';
 import { jobAddress } from '../routes.js';
 import { standing } from '../survey_edits.js';
 import { EXAGGERATION } from '../thinking.js';
-import { isRoomOld } from '../walls.js';
 import { byDatum } from './corners_by_datum.js';
 import { byLengths } from './corners_by_length.js';
 import { byPosition } from './corners_by_position.js';
@@ -68,7 +67,7 @@ function known(doc) {
   const figures = room.corners.flatMap((/** @type {any} */ { angle, known_to }) => [angle, ...(known_to ? [known_to] : [])]);
   const isSolved = room.corners.some((/** @type {any} */ { ellipse }) => ellipse);
   return html` <h2>As it comes out</h2>
-    ${planDrawing({ key: 'corners', label: 'The room so far', room, ellipses: true, still: true, mini: true, old: isRoomOld() })}
+    ${roomPicture({ key: 'corners', ellipses: true })}
     ${isSolved ? html`<p class="small soft">Each corner lies inside its ring 95 times out of 100; the rings are drawn ${EXAGGERATION} times larger.</p>` : nothing}
     ${figureGrid([...room.figures.filter((/** @type {any} */ { key }) => key === 'out of square'), ...figures])}`;
 }

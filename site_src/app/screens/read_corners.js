@@ -2,15 +2,14 @@
 /** Why this file exists: corners by two crossed laser lines, x and y of one after the other, round the room. */
 import { cornerNames, freeName, hasPlace, wallsWith } from '../corner_edits.js';
 import { desk } from '../desk.js';
-import { planDrawing } from '../parts/drawing.js';
 import { findings, isAboutCorners } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { readingEntry } from '../parts/reading_entry.js';
+import { roomPicture } from '../parts/room_picture.js';
 import { jobAddress } from '../routes.js';
 import { standing } from '../survey_edits.js';
-import { isRoomOld } from '../walls.js';
 
 export const cornerReadings = () => {
   const doc = desk.job?.doc;
@@ -62,7 +61,4 @@ function allRead(doc) {
   return html` <a class="button" href=${next}>All ${count} corners are read ${icon('next')}</a>`;
 }
 
-const picture = () =>
-  desk.plan?.room && desk.job?.doc.room.walls.length
-    ? planDrawing({ key: 'read-corners', label: 'The room so far', room: desk.plan.room, still: true, mini: true, old: isRoomOld() })
-    : nothing;
+const picture = () => (desk.job?.doc.room.walls.length ? roomPicture({ key: 'read-corners' }) : nothing);

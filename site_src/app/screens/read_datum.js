@@ -5,16 +5,15 @@
  */
 import { ringOfWalls } from '../corner_edits.js';
 import { desk, setSetting, setting } from '../desk.js';
-import { planDrawing } from '../parts/drawing.js';
 import { choice, dropDraft, numberField, written } from '../parts/field.js';
 import { findings, isAboutCorners } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
 import { focusReading, readingEntry } from '../parts/reading_entry.js';
+import { roomPicture } from '../parts/room_picture.js';
 import { readNumber } from '../numbers.js';
 import { jobAddress } from '../routes.js';
 import { datumReadings as datumRead } from '../survey_edits.js';
-import { isRoomOld } from '../walls.js';
 
 /** @typedef {'behind' | 'ahead' | 'left' | 'right'} Side */
 
@@ -34,7 +33,7 @@ export const datumReadings = () => {
     step: 'room',
     title: 'Datum line',
     back: jobAddress(desk.route.job, 'corners'),
-    body: html` ${readingEntry(target, { below: below() })} ${picture()}
+    body: html` ${readingEntry(target, { below: below() })} ${roomPicture({ key: 'read-datum', bowed: true })}
     ${datumRead(desk.job?.doc).length < 4 ? nothing : findings(isAboutCorners)}`,
   });
 };
@@ -137,8 +136,3 @@ const lineIsRead = () =>
     <p>The next station would lie past the wall ahead: both long walls are read.</p>
     <a class="button main" href=${jobAddress(desk.route.job, 'room')}>That is all</a>
   </section>`;
-
-const picture = () =>
-  desk.plan?.room
-    ? planDrawing({ key: 'read-datum', label: 'The room so far', room: desk.plan.room, bowed: true, still: true, mini: true, old: isRoomOld() })
-    : nothing;

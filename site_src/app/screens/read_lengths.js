@@ -2,15 +2,15 @@
 /** Why this file exists: wall lengths and ties, one after the other, until nothing can shift and a wrong one shows. */
 import { cornerNames } from '../corner_edits.js';
 import { desk } from '../desk.js';
-import { planDrawing } from '../parts/drawing.js';
 import { select } from '../parts/field.js';
 import { findings, isAboutCorners } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
 import { focusReading, readingEntry } from '../parts/reading_entry.js';
+import { roomPicture } from '../parts/room_picture.js';
 import { jobAddress } from '../routes.js';
 import { lengthReadings as lengthsRead } from '../survey_edits.js';
-import { isRoomOld, wallName } from '../walls.js';
+import { wallName } from '../walls.js';
 
 /** @typedef {[string, string]} Pair */
 
@@ -23,7 +23,7 @@ export const lengthReadings = () => {
     step: 'room',
     title: 'Lengths and ties',
     back: jobAddress(desk.route.job, 'corners'),
-    body: html` ${readingEntry(target, { below: below() })} ${picture()}
+    body: html` ${readingEntry(target, { below: below() })} ${roomPicture({ key: 'read-lengths', here: wallName({ from: pairNow()[0], to: pairNow()[1] }) })}
     ${findings(isAboutCorners)}`,
   });
 };
@@ -103,8 +103,3 @@ function skip(pair) {
   hand.skipped.add(pair.join());
   focusReading();
 }
-
-const picture = () =>
-  desk.plan?.room
-    ? planDrawing({ key: 'read-lengths', label: 'The room so far', room: desk.plan.room, here: `${wallName({ from: pairNow()[0], to: pairNow()[1] })}`, still: true, mini: true, old: isRoomOld() })
-    : nothing;

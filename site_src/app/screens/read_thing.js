@@ -2,16 +2,15 @@
 /** Why this file exists: lengths from the corners to a fixed thing: two put it in its place, a third proves them. */
 import { cornerNames } from '../corner_edits.js';
 import { desk } from '../desk.js';
-import { planDrawing } from '../parts/drawing.js';
 import { select } from '../parts/field.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { focusReading, readingEntry } from '../parts/reading_entry.js';
+import { roomPicture } from '../parts/room_picture.js';
 import { jobAddress } from '../routes.js';
 import { thingReadings as lengthsTo } from '../survey_edits.js';
-import { isRoomOld } from '../walls.js';
 
 /** The corner chosen by hand, for one screen. @type {{address: string, from: string}} */
 const hand = { address: '', from: '' };
@@ -31,7 +30,7 @@ export const thingReadings = () => {
     step: 'room',
     title: thing.name,
     back,
-    body: html` ${readingEntry(target, { below: below(thing, index, point) })} ${picture(thing)}
+    body: html` ${readingEntry(target, { below: below(thing, index, point) })} ${roomPicture({ key: 'read-thing', label: `Where ${thing.name} stands`, thing: thing.name })}
     ${findings((path) => ids.has(path))}`,
   });
 };
@@ -102,9 +101,3 @@ function next(thing, index, point) {
         >Next: ${desk.job?.doc.room.fixed[other].name} ${icon('next')}</a
       >`;
 }
-
-/** @param {any} thing */
-const picture = ({ name }) =>
-  desk.plan?.room
-    ? planDrawing({ key: 'read-thing', label: `Where ${name} stands`, room: desk.plan.room, thing: name, still: true, mini: true, old: isRoomOld() })
-    : nothing;

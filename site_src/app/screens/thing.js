@@ -1,7 +1,6 @@
 // @ts-check
 /** Why this file exists: one thing the floor goes round: what it is, where it stands, and the gap it needs. */
 import { attempt, change, desk, put } from '../desk.js';
-import { planDrawing } from '../parts/drawing.js';
 import { choice, jobNumber, numberField, textField, written } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
@@ -10,11 +9,11 @@ import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { photos, photosFollow } from '../parts/photos.js';
 import { askAgain, takeBack } from '../parts/reading_entry.js';
+import { roomPicture } from '../parts/room_picture.js';
 import { takenTable, typedText } from '../parts/taken_table.js';
 import { goTo, jobAddress } from '../routes.js';
 import { readingsFollow, thingReadings, withdrawAll } from '../survey_edits.js';
 import { kindWords } from '../things.js';
-import { isRoomOld } from '../walls.js';
 import { newThing } from './thing_new.js';
 
 export const thingScreen = () => {
@@ -35,7 +34,7 @@ function known(thing, index) {
   const at = (/** @type {(string | number)[]} */ ...rest) => ['room', 'fixed', index, ...rest];
   const lengths = thingReadings(desk.job?.doc, thing.name);
   const isMeasured = thing.by_lengths || lengths.length > 0;
-  return html` ${picture(thing)}
+  return html` ${roomPicture({ key: 'thing', label: `Where ${thing.name} stands`, thing: thing.name })}
     ${findings((path) => path.startsWith(`room.fixed[${index}]`) || lengths.some(({ id }) => path === `survey.readings.${id}`))}
     ${isMeasured ? byLengths(thing, index, lengths) : thing.outline ? outline(thing, at) : round(thing, at)}
     ${isMeasured ? size(thing, at) : nothing} ${gaps(thing, at)}
@@ -44,12 +43,6 @@ function known(thing, index) {
     ${photos({ thing: thing.name })} ${otherWay(thing, index, isMeasured)}
     <button class="button" @click=${() => takeAway(index, thing.name)}>${icon('gone')} Take it out of the room</button>`;
 }
-
-/** @param {any} thing */
-const picture = ({ name }) =>
-  desk.plan?.room
-    ? planDrawing({ key: 'thing', label: `Where ${name} stands`, room: desk.plan.room, thing: name, still: true, mini: true, old: isRoomOld() })
-    : nothing;
 
 /** Measured from corners: the lengths, and where they put it. @param {any} thing @param {number} index @param {any[]} lengths */
 function byLengths(thing, index, lengths) {

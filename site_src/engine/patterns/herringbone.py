@@ -56,16 +56,21 @@ JOINTS = (
 )
 
 
-def _strips(floor: Floor) -> int:
-    return 1 if floor.strips is None else floor.strips
+def herringbone_of(name: str, usual: int) -> Pattern:
+    """The herringbone with ``usual`` boards side by side where the job does not say how many."""
+
+    def strips(floor: Floor) -> int:
+        return usual if floor.strips is None else floor.strips
+
+    return Pattern(
+        name=name,
+        turn=-45.0,
+        cell=lambda floor: herringbone_cell(floor.board.length, floor.board.width, strips(floor)),
+        joints=JOINTS,
+        order=lambda board, floor: herringbone_order(board, strips(floor)),
+        faults=lambda floor: strips_faults(floor, strips(floor)),
+        uses=("strips",),
+    )
 
 
-PATTERN = Pattern(
-    name="herringbone",
-    turn=-45.0,
-    cell=lambda floor: herringbone_cell(floor.board.length, floor.board.width, _strips(floor)),
-    joints=JOINTS,
-    order=lambda board, floor: herringbone_order(board, _strips(floor)),
-    faults=lambda floor: strips_faults(floor, _strips(floor)),
-    uses=("strips",),
-)
+PATTERN = herringbone_of("herringbone", 1)
