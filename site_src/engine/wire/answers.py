@@ -19,15 +19,14 @@ from engine.sheets.plan_svg import plan_svg
 from engine.standards.formulas import FORMULAS, Formula
 from engine.survey.two_tapes import two_tape_fix
 from engine.wire.card_view import cards
+from engine.wire.drawings import Card, Figure, RoomDrawing
 from engine.wire.figures import Writer
 from engine.wire.floor_view import floor_view, summary
 from engine.wire.job_file import OpenedJob, open_job
 from engine.wire.measured_words import differences
 from engine.wire.messages import (
-    Card,
     CheckReply,
     CheckRequest,
-    Figure,
     FixReply,
     FixRequest,
     MeasuredReply,
@@ -39,7 +38,6 @@ from engine.wire.messages import (
     ReadingRequest,
     Reply,
     Request,
-    RoomDrawing,
     RoomReply,
     RoomRequest,
     SheetsReply,

@@ -17,9 +17,9 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned_length
 from engine.planning.pieces import Piece
 from engine.wire.card_words import END_TEXT, KIND_TEXT, as_measured, board_text, flags, measured_end, steps
+from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
 from engine.wire.figures import Writer, figure
 from engine.wire.measured_words import measured_flags
-from engine.wire.messages import Card, Figure, Label, Mark, SawDrawing
 
 # What is seen of the floor around a piece on its card, mm beyond it.
 AROUND = 450.0

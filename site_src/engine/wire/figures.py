@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from engine.standards.formulas import FORMULAS
 from engine.units import DecimalMark, number_text
-from engine.wire.messages import Figure
+from engine.wire.drawings import Figure
 
 # A tape on the floor is read to half a millimetre; one more digit keeps the sum of two readings true.
 LENGTH_DECIMALS = 1

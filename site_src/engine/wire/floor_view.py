@@ -9,8 +9,8 @@ from engine.geometry.shapes import Point, Ring
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.planning.plan_file import boards_needed
+from engine.wire.drawings import Figure, FloorDrawing, Label, Line, PieceDrawing
 from engine.wire.figures import Writer, figure
-from engine.wire.messages import Figure, FloorDrawing, Label, Line, PieceDrawing
 from engine.wire.room_view import lay_area_figure
 
 # How far beyond the floor a struck line is drawn, mm.

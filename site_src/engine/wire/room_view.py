@@ -11,8 +11,8 @@ from engine.survey.outline import CornerAngle
 from engine.survey.reliability import suspects
 from engine.survey.report import SurveyReport
 from engine.units import number_text
+from engine.wire.drawings import CornerDrawing, Figure, Label, LengthRow, RoomDrawing
 from engine.wire.figures import Writer, figure
-from engine.wire.messages import CornerDrawing, Figure, Label, LengthRow, RoomDrawing
 from engine.wire.thing_view import thing_view
 from engine.wire.wall_view import LABEL_OFF, wall_view
 

@@ -7,8 +7,8 @@ from engine.geometry.plane import in_ring
 from engine.geometry.shapes import Point, Ring, centroid
 from engine.model.job import FixedThing
 from engine.setting_out.barriers import fixed_ring
+from engine.wire.drawings import Box, Figure, FixedDrawing, Label
 from engine.wire.figures import Writer, figure
-from engine.wire.messages import Box, Figure, FixedDrawing, Label
 
 # A drawing is shown over about 24 lines of text in its width, and a letter is about half as wide as high.
 LINES = 24

@@ -9,8 +9,8 @@ from engine.survey.curves import sample, wall_curve
 from engine.survey.outline import WallLine
 from engine.survey.report import WallReport
 from engine.units import number_text
+from engine.wire.drawings import Label, OtherShape, ReadingMark, WallProfile
 from engine.wire.figures import Writer, as_typed
-from engine.wire.messages import Label, OtherShape, ReadingMark, WallProfile
 
 SHAPES: tuple[CurveKind, ...] = ("smooth", "straight", "arc")
 

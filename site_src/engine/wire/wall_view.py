@@ -9,8 +9,8 @@ from engine.survey.curves import sample, wall_curve
 from engine.survey.outline import WallLine
 from engine.survey.report import WallReport, offset_sd_of
 from engine.units import number_text
+from engine.wire.drawings import Figure, Label, NextReading, WallDrawing
 from engine.wire.figures import Writer, figure
-from engine.wire.messages import Figure, Label, NextReading, WallDrawing
 from engine.wire.wall_profile import wall_profile
 
 # How far outside the wall its name stands, mm.

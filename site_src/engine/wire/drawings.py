@@ -1,0 +1,226 @@
+"""What a page shows, ready to be placed: figures, drawings and cards, as parts of the replies.
+
+Every text a person reads is made in the engine, rounded and with its unit.
+Shapes for the screen are SVG path data in millimetres with y already turned
+downwards.
+"""
+
+from typing import Literal
+
+from msgspec import Struct, field
+
+Box = tuple[float, float, float, float]
+Spot = tuple[float, float]
+
+
+class Figure(Struct, frozen=True, kw_only=True):
+    """One computed value as shown, and what it was computed from.
+
+    ``formula`` is a key of the reply's ``formulas``; ``inputs`` are (name, text).
+    """
+
+    key: str
+    label: str
+    text: str
+    unit: str = ""
+    formula: str
+    inputs: tuple[tuple[str, str], ...] = ()
+
+
+class Label(Struct, frozen=True, kw_only=True):
+    """A short text and where it stands on a drawing; ``turn`` in degrees clockwise."""
+
+    text: str
+    at: Spot
+    turn: float = 0.0
+
+
+class OtherShape(Struct, frozen=True, kw_only=True):
+    """The same readings taken as another shape."""
+
+    curve: str
+    path: str
+
+
+class ReadingMark(Struct, frozen=True, kw_only=True):
+    """One reading on a wall, ``path`` its mark. ``typed`` is its station in mm as the job has it."""
+
+    station: str
+    typed: str
+    offset: str
+    path: str
+    is_check: bool
+
+
+class WallProfile(Struct, frozen=True, kw_only=True):
+    """One wall drawn along itself, offsets much larger, the room above.
+
+    ``line`` joins the corners, ``path`` is the wall, ``band`` where it may
+    lie, ``others`` the shapes it is not taken for, ``next`` points to where
+    the next reading tells most. ``words`` say how much larger.
+    """
+
+    view_box: Box
+    line: str
+    path: str
+    band: str
+    others: tuple[OtherShape, ...]
+    readings: tuple[ReadingMark, ...]
+    next: str
+    labels: tuple[Label, ...]
+    words: str
+
+
+class NextReading(Struct, frozen=True, kw_only=True):
+    """Where the next reading on a wall tells most. ``typed`` is the station as a form takes it, in mm."""
+
+    typed: str
+    station: Figure
+    gain: Figure
+
+
+class WallDrawing(Struct, frozen=True, kw_only=True):
+    """One wall on the plan. ``bowed`` is the wall with its offsets drawn larger.
+
+    ``proposal`` is the shape that the readings speak for. ``heading`` is the
+    direction of the straight line from corner to corner, in degrees
+    counter-clockwise from the x axis, as a form takes it.
+    """
+
+    name: str
+    heading: str
+    face: str
+    path: str
+    bowed: str
+    profile: WallProfile
+    label: Label
+    length: Figure
+    bow: Figure
+    next: NextReading
+    proposal: str
+    proposal_words: str
+    spacing: tuple[Figure, ...]
+
+
+class CornerDrawing(Struct, frozen=True, kw_only=True):
+    """One corner on the plan with its inside angle.
+
+    ``ellipse`` is where it lies 95 times of 100, drawn as much larger as the
+    walls' offsets; empty when the corner was measured by x and y.
+    """
+
+    name: str
+    label: Label
+    at: Spot
+    angle: Figure
+    ellipse: str
+    known_to: Figure | None
+
+
+class LengthRow(Struct, frozen=True, kw_only=True):
+    """One measured length against all others. ``is_doubted``: it is among those most likely wrong.
+
+    Several readings between ``from`` and ``to``, either way round, are one length.
+    """
+
+    from_: str = field(name="from")
+    to: str
+    name: str
+    path: str
+    observed: Figure
+    residual: Figure
+    smallest_blunder: Figure
+    is_doubted: bool
+
+
+class FixedDrawing(Struct, frozen=True, kw_only=True):
+    """One fixed thing on the plan. ``places`` are its centre, or the points of its outline, in the room."""
+
+    name: str
+    path: str
+    label: Label
+    places: tuple[Figure, ...]
+
+
+class RoomDrawing(Struct, frozen=True, kw_only=True):
+    """The room to scale."""
+
+    view_box: Box
+    outline: str
+    walls: tuple[WallDrawing, ...]
+    corners: tuple[CornerDrawing, ...]
+    fixed: tuple[FixedDrawing, ...]
+    lengths: tuple[LengthRow, ...]
+    figures: tuple[Figure, ...]
+
+
+class PieceDrawing(Struct, frozen=True, kw_only=True):
+    """One piece where it lies in the room."""
+
+    id: str
+    path: str
+    hand: Literal["L", "R"]
+    kind: str
+    sliver: bool
+    at: Spot
+
+
+class Line(Struct, frozen=True, kw_only=True):
+    """A line to strike or a mark on the floor."""
+
+    path: str
+    label: Label
+
+
+class FloorDrawing(Struct, frozen=True, kw_only=True):
+    """The pieces in the room, over the same view box as the room drawing."""
+
+    lay_area: str
+    pieces: tuple[PieceDrawing, ...]
+    rows: tuple[Label, ...]
+    lines: tuple[Line, ...]
+
+
+class SawDrawing(Struct, frozen=True, kw_only=True):
+    """One board as it lies on the saw, start end at the left, right long edge at the bottom.
+
+    ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut.
+    """
+
+    view_box: Box
+    board: str
+    keep: str
+    waste: str
+    cuts: tuple[str, ...]
+    labels: tuple[Label, ...]
+
+
+class Mark(Struct, frozen=True, kw_only=True):
+    """One point of a marked curve: ``along`` from the kept end, ``across`` from the right long edge."""
+
+    along: str
+    across: str
+
+
+class Card(Struct, frozen=True, kw_only=True):
+    """All that is needed to cut and place one piece. Figures come in the order of their weight.
+
+    ``planned`` are the left and right length as worked out, whatever was measured at the wall.
+    """
+
+    id: str
+    title: str
+    hand: Literal["L", "R"]
+    kind: str
+    kind_text: str
+    wall: str
+    place_text: str
+    figures: tuple[Figure, ...]
+    steps: tuple[str, ...]
+    flags: tuple[str, ...]
+    marks: tuple[Mark, ...]
+    saw: SawDrawing
+    near: Box
+    planned: tuple[str, ...]
+    cut: bool
+    fitted: bool
