@@ -15,8 +15,6 @@ from builder.places import SITE
 TARGET = SITE / "app" / "messages.d.ts"
 SCHEMA = "job.schema.json"
 HEAD = "// Made from engine/wire/{messages,drawings}.py by `python3 -m builder types`; change it there.\n"
-    "// Made from engine/wire/messages.py and drawings.py by `python3 -m builder types`; change them there.\n"
-)
 
 
 def write() -> None:

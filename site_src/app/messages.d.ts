@@ -1,4 +1,4 @@
-// Made from engine/wire/messages.py and drawings.py by `python3 -m builder types`; change them there.
+// Made from engine/wire/{messages,drawings}.py by `python3 -m builder types`; change it there.
 
 /** The board as bought, laying measure (without tongue and click). */
 export interface Board {
