@@ -2,9 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import dist
 
-from engine.geometry.board import BoardSize, Side
+from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point, Ring
 
 
@@ -46,13 +45,3 @@ def _collect(ring: Ring, is_cut: Sequence[bool]) -> list[Run]:
             runs.append(Run(tuple(points), cut))
             points = [points[-1]]
     return runs
-
-
-def side_lengths(ring: Ring, size: BoardSize) -> dict[Side, float]:
-    """How much of each side of the board is left on a ring, in mm."""
-    lengths: dict[Side, float] = {"right": 0.0, "far": 0.0, "left": 0.0, "start": 0.0}
-    for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
-        side = size.edge_side(start, end)
-        if side is not None:
-            lengths[side] += dist(start, end)
-    return lengths

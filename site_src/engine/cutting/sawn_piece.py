@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from engine.cutting.board_edges import Run, runs_of, side_lengths
+from engine.cutting.board_edges import Run, runs_of
 from engine.cutting.cuts import Cut, Kind, cuts_of, most_laborious
 from engine.cutting.gap_field import BoardGapField, Gap, edge_samples
 from engine.cutting.half_plane import cut_off
@@ -18,7 +18,7 @@ from engine.cutting.treatment import (
     treat,
     treat_closed,
 )
-from engine.geometry.board import BoardSize
+from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.canonical import turned, without_flat_corners
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Polygon, Ring, signed_area

@@ -6,7 +6,7 @@ a chevron's board is a parallelogram, its left long edge moved on by ``lean``.
 """
 
 from dataclasses import dataclass, field
-from math import hypot
+from math import dist, hypot
 from typing import Literal
 
 from engine.geometry.shapes import Point, Ring
@@ -99,3 +99,13 @@ class BoardSize:
                 return 2 * (self.length + self.end) - up
             case None:
                 raise ValueError(f"{point} does not lie on the rim of the board")
+
+
+def side_lengths(ring: Ring, size: BoardSize) -> dict[Side, float]:
+    """How much of each side of the board is left on a ring, in mm."""
+    lengths: dict[Side, float] = {"right": 0.0, "far": 0.0, "left": 0.0, "start": 0.0}
+    for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
+        side = size.edge_side(start, end)
+        if side is not None:
+            lengths[side] += dist(start, end)
+    return lengths

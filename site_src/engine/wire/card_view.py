@@ -4,11 +4,10 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 from math import ceil, floor
 
-from engine.cutting.board_edges import side_lengths
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
-from engine.geometry.board import BoardSize
+from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 from engine.geometry.tolerances import ON_EDGE

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from typing import Literal
 
-from engine.cutting.board_edges import side_lengths
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
 from engine.cutting.straight_cut import SAW_REACH
 from engine.geometry.barrier import Barrier
+from engine.geometry.board import side_lengths
 from engine.geometry.shapes import Point
 from engine.geometry.tolerances import ON_EDGE
 from engine.patterns.pattern import LaidBoard

@@ -7,8 +7,7 @@ from typing import Any
 
 import pytest
 
-from engine.cutting.board_edges import side_lengths
-from engine.geometry.board import BoardSize
+from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.shapes import polygon_area
 from engine.planning.floor_plan import FloorPlan, plan_floor
 from engine.planning.measured_at_wall import MeasuredPiece
