@@ -2,8 +2,8 @@
 
 import pytest
 
-from engine.cutting.board_edges import runs_of, side_lengths
-from engine.geometry.board import BoardSize
+from engine.cutting.board_edges import runs_of
+from engine.geometry.board import BoardSize, side_lengths
 
 SIZE = BoardSize(600.0, 90.0)
 MITRE = ((0.0, 0.0), (390.0, 0.0), (300.0, 90.0), (0.0, 90.0))

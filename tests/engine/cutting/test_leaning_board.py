@@ -4,8 +4,8 @@ from math import hypot, sqrt
 
 import pytest
 
-from engine.cutting.board_edges import runs_of, side_lengths
-from engine.geometry.board import BoardSize
+from engine.cutting.board_edges import runs_of
+from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.shapes import polygon_area
 from tests.engine.cutting.one_board import block, piece, pipe, wall_for
 

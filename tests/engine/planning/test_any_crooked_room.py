@@ -7,9 +7,8 @@ from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 
-from engine.cutting.board_edges import side_lengths
 from engine.entry import handle
-from engine.geometry.board import BoardSize
+from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import polygon_area
 from tests.engine.crooked_rooms import jobs
