@@ -184,6 +184,7 @@ export interface Job {
   floor: Floor;
   cutting?: Cutting;
   progress?: Record<string, PieceProgress>;
+  long_cuts?: (LongCut)[];
   survey?: Survey | null;
   photos?: (Photo)[];
 }
@@ -224,6 +225,24 @@ export interface LengthRow {
 export interface Line {
   path: string;
   label: Label;
+}
+
+/** One straight cut along a whole wall, for a last row that is laid long and taken up as one unit. */
+export interface LongCut {
+  from: string;
+  to: string;
+  marks?: (LongMark)[];
+  gap?: number | null;
+  depth?: number | null;
+  guide?: number | null;
+  guide_on?: "floor" | "waste";
+  allowance?: number;
+}
+
+/** A mark on the laid floor: ``at`` in the room as planned, and its measured ``distance`` to the wall. */
+export interface LongMark {
+  at: [number, number];
+  distance: number;
 }
 
 /** One point of a marked curve: ``along`` from the kept end, ``across`` from the right long edge. */

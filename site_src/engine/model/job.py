@@ -166,6 +166,37 @@ class PieceProgress(Struct, frozen=True, kw_only=True, omit_defaults=True):
     right: float | None = None
 
 
+class LongMark(Struct, frozen=True, kw_only=True):
+    """A mark on the laid floor: ``at`` in the room as planned, and its measured ``distance`` to the wall.
+
+    The distance is square to the straight line between the wall's corners; at a threshold it is that to the
+    tile.
+    """
+
+    at: Pair
+    distance: float
+
+
+class LongCut(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One straight cut along a whole wall, for a last row that is laid long and taken up as one unit.
+
+    ``gap`` is what the seam is to be, without it the wall's; ``depth`` how deep
+    it is filled, without it the board's thickness. ``guide`` is the distance
+    from the saw plate's edge that runs along the guide to the near side of the
+    blade, ``guide_on`` where the guide lies. ``allowance`` is how much longer
+    than needed the pieces are laid.
+    """
+
+    from_: str = field(name="from")
+    to: str
+    marks: tuple[LongMark, ...] = ()
+    gap: float | None = None
+    depth: float | None = None
+    guide: float | None = None
+    guide_on: Literal["floor", "waste"] = "floor"
+    allowance: float = 20.0
+
+
 class Photo(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """A picture of one wall, named by its two corners, or of one fixed thing.
 
@@ -190,5 +221,6 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     floor: Floor
     cutting: Cutting = Cutting()
     progress: dict[str, PieceProgress] = {}
+    long_cuts: tuple[LongCut, ...] = ()
     survey: Survey | None = None
     photos: tuple[Photo, ...] = ()

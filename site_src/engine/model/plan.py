@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 FORMAT: Literal["out-of-true plan"] = "out-of-true plan"
 VERSION = 1
@@ -68,6 +68,28 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
     measured: dict[Literal["left", "right"], float] = {}
 
 
+class PlanLongCut(Struct, frozen=True, kw_only=True):
+    """One straight cut along a wall, in the room as planned, where the floor lies.
+
+    ``cut`` and ``guide`` run from end to end, ``edge`` is the wall as it lies against the floor. Gaps in mm;
+    ``filler`` in ml. ``pieces``: what to lay of each board that is crossed, in mm. ``residuals`` in mm, mark
+    by mark, once there are more than two.
+    """
+
+    from_: str = field(name="from")
+    to: str
+    cut: tuple[Pair, ...]
+    guide: tuple[Pair, ...] | None
+    edge: tuple[Pair, ...]
+    gap_start: float
+    gap_end: float
+    gap_least: float
+    gap_most: float
+    filler: float | None
+    pieces: dict[str, float]
+    residuals: tuple[float, ...]
+
+
 class Plan(Struct, frozen=True, kw_only=True):
     """One floor's plan. ``boards`` counts the boards to be taken, ``counts`` the pieces of each kind."""
 
@@ -80,3 +102,4 @@ class Plan(Struct, frozen=True, kw_only=True):
     boards: dict[str, int]
     survey: dict[str, object]
     warnings: tuple[str, ...]
+    long_cuts: tuple[PlanLongCut, ...] = ()

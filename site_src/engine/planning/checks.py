@@ -16,7 +16,13 @@ LEAST_BOARD, MOST_BOARD = 10.0, 10_000.0
 
 def check_job(job: Job) -> tuple[Finding, ...]:
     """All findings of sense; nothing is computed that could fail on a faulty job."""
-    return (*_room_faults(job), *_floor_faults(job.floor), *_cutting_faults(job.cutting), *_size(job))
+    return (
+        *_room_faults(job),
+        *_floor_faults(job.floor),
+        *_cutting_faults(job.cutting),
+        *_long_cut_faults(job),
+        *_size(job),
+    )
 
 
 def _room_faults(job: Job) -> tuple[Finding, ...]:
@@ -71,6 +77,28 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
                 code="cutting value out of range",
                 sentence=f"{words} must lie between 0 and {number_text(most, 0)} {unit}. Enter it again.",
             )
+
+
+def _long_cut_faults(job: Job) -> Iterator[Finding]:
+    for number, cut in enumerate(job.long_cuts):
+        ranges = (
+            ("gap", "The gap", cut.gap, 100.0),
+            ("depth", "The depth of the seam", cut.depth, 100.0),
+            ("guide", "The guide's offset", cut.guide, 1000.0),
+            ("allowance", "The allowance", cut.allowance, 500.0),
+            *(
+                (f"marks[{i}].distance", f"Mark {i + 1}", mark.distance, 5000.0)
+                for i, mark in enumerate(cut.marks)
+            ),
+        )
+        for name, words, value, most in ranges:
+            if value is not None and not 0 <= value <= most:
+                yield Finding(
+                    path=f"long_cuts[{number}].{name}",
+                    code="long cut value out of range",
+                    sentence=f"{words} of the long cut along {cut.from_}–{cut.to} must lie between 0 and "
+                    f"{number_text(most, 0)} mm. Measure and enter it again.",
+                )
 
 
 def _size(job: Job) -> Iterator[Finding]:

@@ -15,6 +15,7 @@ from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Region
 from engine.model.job import CountFrom, Cutting, Floor, Job, Room
 from engine.planning.kept import Kept
+from engine.planning.long_cut import LongCutPlan, long_cut_findings, long_cuts
 from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, measured_warnings
 from engine.planning.numbering import first_numbers
 from engine.planning.pieces import Piece, band_warnings, cut_board, nominal_pieces
@@ -51,6 +52,7 @@ class FloorPlan:
     ``unsure``: piece id → the wall that the survey does not know well enough
     for it, and how well it does (± mm). ``measured``: the pieces that are cut
     to lengths measured at the wall, by id; ``pieces`` stay as worked out.
+    ``long_cuts`` are in the job's order, None where one names no wall.
     """
 
     job: Job
@@ -59,6 +61,7 @@ class FloorPlan:
     pieces: tuple[Piece, ...]
     unsure: dict[str, tuple[str, float]]
     measured: dict[str, MeasuredPiece]
+    long_cuts: tuple[LongCutPlan | None, ...]
     count_from: CountFrom
     findings: tuple[Finding, ...]
 
@@ -95,6 +98,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     # What was measured at the wall no longer hangs on the survey.
     doubtful = [piece for piece in pieces if not (piece.id in measured and measured[piece.id].is_known)]
     unsure = unsure_pieces(doubtful, survey)
+    cuts_along = long_cuts(job, room.outline, room.lay_area, pieces, count_from)
     return FloorPlan(
         job=job,
         room=room,
@@ -102,6 +106,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
         pieces=pieces,
         unsure=unsure,
         measured=measured,
+        long_cuts=cuts_along,
         count_from=count_from,
         findings=(
             *room.outline.findings,
@@ -109,6 +114,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
             *band_warnings(doubtful),
             *unsure_warnings(unsure, survey),
             *measured_warnings(measured, job.progress),
+            *long_cut_findings(job, cuts_along),
         ),
     )
 

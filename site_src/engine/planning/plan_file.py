@@ -5,8 +5,9 @@ from collections import Counter
 from msgspec.structs import replace
 
 from engine.geometry.shapes import Point, Polygon, region_area
-from engine.model.plan import BoardPlace, LayArea, Pair, Plan, PlanCut, PlanPiece, Rings
+from engine.model.plan import BoardPlace, LayArea, Pair, Plan, PlanCut, PlanLongCut, PlanPiece, Rings
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.long_cut import LongCutPlan
 from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
 from engine.survey.plan_section import survey_section
@@ -28,6 +29,7 @@ def plan_record(plan: FloorPlan) -> Plan:
         boards=boards_needed(plan),
         survey=survey_section(plan.room.outline, plan.survey),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
+        long_cuts=tuple(_long_cut(cut) for cut in plan.long_cuts if cut is not None and cut.fit is not None),
     )
 
 
@@ -73,6 +75,25 @@ def _piece(piece: Piece, plan: FloorPlan) -> PlanPiece:
         from_board=piece.from_board,
         measure_at_wall=piece.id in plan.unsure,
         measured=_measured(plan.measured.get(piece.id)),
+    )
+
+
+def _long_cut(cut: LongCutPlan) -> PlanLongCut:
+    assert cut.fit is not None
+    line, marks = cut.line, cut.fit.marks
+    return PlanLongCut(
+        from_=cut.record.from_,
+        to=cut.record.to,
+        cut=_ring(cut.cut),
+        guide=None if cut.guide is None else _ring(cut.guide),
+        edge=_ring(cut.edge),
+        gap_start=_round(line.gaps[0]),
+        gap_end=_round(line.gaps[-1]),
+        gap_least=_round(line.narrowest[1]),
+        gap_most=_round(line.widest[1]),
+        filler=None if cut.filler is None else _round(cut.filler),
+        pieces={board.id: _round(board.rough) for board in cut.boards},
+        residuals=tuple(_round(mark.residual) for mark in marks) if len(marks) > 2 else (),
     )
 
 
