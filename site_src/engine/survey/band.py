@@ -11,8 +11,8 @@ from functools import lru_cache
 from math import ceil, hypot, sqrt
 
 from engine.errors import Finding
+from engine.geometry.linear import Matrix, cholesky, solve_lower
 from engine.survey.curves import Curve
-from engine.survey.linear import Matrix, cholesky, solve_lower
 from engine.survey.roughness import Stretch
 from engine.survey.tolerances import ASKED_ABOUT, STATION_STEP
 from engine.units import number_text

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from math import atan2, degrees, dist, inf, log, sqrt
 
 from engine.errors import Finding, Refused
+from engine.geometry.linear import Matrix, Singular, cholesky, inverse, normal_equations, solve_lower
 from engine.geometry.shapes import Point
-from engine.survey.linear import Matrix, Singular, cholesky, inverse, normal_equations, solve_lower
 
 # Two-sided normal quantile at α = 0.001 (Baarda's test; TRADE.md).
 OUTLIER = 3.2905

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from itertools import combinations
 from math import dist, inf, isinf, sqrt
 
+from engine.geometry.linear import Matrix
 from engine.geometry.shapes import Point
 from engine.survey.crossing import crosses, inside
-from engine.survey.linear import Matrix
 from engine.survey.network import (
     DETECTABLE,
     OUTLIER,

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import exp, log
 
+from engine.geometry.linear import Matrix, cholesky, solve_lower
 from engine.model.job import Pair
 from engine.survey.curves import split_at_breaks
-from engine.survey.linear import Matrix, cholesky, solve_lower
 from engine.survey.tolerances import LEAST_ROUGHNESS
 
 # Roughness is looked for on this ladder, half a decade from rung to rung, floor first.

@@ -1,4 +1,4 @@
-"""Small dense linear algebra, because least squares is all a survey needs and a phone has no numpy."""
+"""Small dense linear algebra: least squares is all a floor needs, and a phone has no numpy."""
 
 from collections.abc import Sequence
 from math import sqrt
