@@ -30,7 +30,7 @@ DOUBTED = 3.2905
 # A reading with less redundancy than this is held by no other, so nothing can be said against it.
 HELD = 0.01
 
-# The model is all but straight: Gauss–Newton stands still, to this share of the usual, after about three steps.
+# The model is all but straight: after some three steps it stands still, to this share of the usual.
 STEPS, STILL = 12, 1e-7
 
 
