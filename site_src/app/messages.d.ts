@@ -161,6 +161,21 @@ export interface FloorDrawing {
   lines: (Line)[];
 }
 
+/** The floor taken as it lies: from then on what is left is cut for where it lies. */
+export interface FloorTaken {
+  time?: string;
+  anchor: [number, number];
+  axis: number;
+  about: [number, number];
+  ahead: number;
+  left: number;
+  turn: number;
+  creep_along: number;
+  creep_across: number;
+  keeps?: (string)[];
+  spare?: Record<string, string>;
+}
+
 /** How a figure is computed and where that comes from. */
 export interface Formula {
   words: string;
@@ -185,6 +200,7 @@ export interface Job {
   cutting?: Cutting;
   progress?: Record<string, PieceProgress>;
   long_cuts?: (LongCut)[];
+  laid?: Laid | null;
   survey?: Survey | null;
   photos?: (Photo)[];
 }
@@ -194,6 +210,27 @@ export interface Label {
   text: string;
   at: [number, number];
   turn?: number;
+}
+
+/** All readings in the order in which they were taken, and each time the floor was taken as it lies. */
+export interface Laid {
+  readings?: (LaidReading)[];
+  taken?: (FloorTaken)[];
+}
+
+/** The distance from a corner of a laid board to a wall or to a line that was struck. */
+export interface LaidReading {
+  id: string;
+  typed: string;
+  unit?: "cm" | "in" | "m" | "mm";
+  instrument?: string;
+  time?: string;
+  corrects?: string | null;
+  piece: string;
+  end: "far" | "start";
+  side: "left" | "right";
+  to: string;
+  sd?: number | null;
 }
 
 /** The straight length between two corners. */

@@ -8,6 +8,7 @@ from typing import Literal
 
 from msgspec import Struct, field
 
+from engine.model.laid import Laid
 from engine.model.readings import Survey
 
 FORMAT: Literal["out-of-true job"] = "out-of-true job"
@@ -222,5 +223,6 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     cutting: Cutting = Cutting()
     progress: dict[str, PieceProgress] = {}
     long_cuts: tuple[LongCut, ...] = ()
+    laid: Laid | None = None
     survey: Survey | None = None
     photos: tuple[Photo, ...] = ()

@@ -14,6 +14,15 @@ from engine.errors import Finding, Refused
 from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Region
 from engine.model.job import CountFrom, Cutting, Floor, Job, Room
+from engine.model.laid import FloorTaken
+from engine.planning.floor_as_it_lies import (
+    FloorAsItLies,
+    floor_as_it_lies,
+    kept_pieces,
+    kept_warnings,
+    taken_findings,
+    taken_in_use,
+)
 from engine.planning.kept import Kept
 from engine.planning.long_cut import LongCutPlan, long_cut_findings, long_cuts
 from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, measured_warnings
@@ -53,6 +62,7 @@ class FloorPlan:
     for it, and how well it does (± mm). ``measured``: the pieces that are cut
     to lengths measured at the wall, by id; ``pieces`` stay as worked out.
     ``long_cuts`` are in the job's order, None where one names no wall.
+    ``as_it_lies`` once the floor was taken so: then ``pieces`` are its pieces.
     """
 
     job: Job
@@ -63,6 +73,7 @@ class FloorPlan:
     measured: dict[str, MeasuredPiece]
     long_cuts: tuple[LongCutPlan | None, ...]
     count_from: CountFrom
+    as_it_lies: FloorAsItLies | None
     findings: tuple[Finding, ...]
 
 
@@ -93,10 +104,17 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     report("Drawing the room", 0.0)
     room = plan_room(job)
     survey = plan_survey(room.record, room.outline)
-    pieces, count_from = _numbered_pieces(room, job, report)
+    taken = taken_in_use(job.laid, job.floor)
+    as_it_lies = _lying_floor(room, job, taken, report) if taken else None
+    if as_it_lies is None:
+        pieces, count_from = _numbered_pieces(room, job, report)
+    else:
+        pieces, count_from = as_it_lies.pieces, _count_from(room, job)
     measured = measured_pieces(pieces, job.progress, job.cutting)
     # What was measured at the wall no longer hangs on the survey.
-    doubtful = [piece for piece in pieces if not (piece.id in measured and measured[piece.id].is_known)]
+    kept = kept_pieces(taken)
+    by_survey = [piece for piece in pieces if not (piece.id in measured and measured[piece.id].is_known)]
+    doubtful = [piece for piece in by_survey if piece.id not in kept]
     unsure = unsure_pieces(doubtful, survey)
     cuts_along = long_cuts(job, room.outline, room.lay_area, pieces, count_from)
     return FloorPlan(
@@ -108,12 +126,18 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
         measured=measured,
         long_cuts=cuts_along,
         count_from=count_from,
+        as_it_lies=as_it_lies,
         findings=(
             *room.outline.findings,
             *survey.findings,
             *band_warnings(doubtful),
             *unsure_warnings(unsure, survey),
             *measured_warnings(measured, job.progress),
+            *taken_findings(job.laid, job.floor),
+            *kept_warnings(
+                [piece for piece in pieces if piece.id in kept],
+                {name: done.fitted for name, done in job.progress.items()},
+            ),
             *long_cut_findings(job, cuts_along),
         ),
     )
@@ -129,10 +153,30 @@ def _numbered_pieces(room: RoomPlan, job: Job, report: Report) -> tuple[tuple[Pi
     return found
 
 
+def _lying_floor(room: RoomPlan, job: Job, taken: tuple[FloorTaken, ...], report: Report) -> FloorAsItLies:
+    """The floor taken as it lies, cut anew only when what it stands on has changed."""
+    floor = replace(job.floor, count_from=_count_from(room, job))
+    assert floor.count_from is not None
+    count_from = floor.count_from
+    return _lying.get(
+        (room.record, floor, job.cutting, taken),
+        lambda: floor_as_it_lies(
+            room.lay_area, GapField(room.barriers), floor, job.cutting, taken, count_from, report
+        ),
+    )
+
+
+def _count_from(room: RoomPlan, job: Job) -> CountFrom:
+    """Where numbers begin: as kept in the job, else as the pattern was set out."""
+    kept = job.floor.count_from
+    return kept or first_numbers(board for board, _ in nominal_pieces(room.lay_area, job.floor))
+
+
 _outlines: Kept[tuple[Room, Outline]] = Kept()
 _rooms: Kept[RoomPlan] = Kept()
 _surveys: Kept[SurveyReport] = Kept()
 _pieces: Kept[tuple[tuple[Piece, ...], CountFrom]] = Kept()
+_lying: Kept[FloorAsItLies] = Kept()
 
 
 def _outlined(room: Room, to_things: Sequence[ThingLength]) -> tuple[Room, Outline]:

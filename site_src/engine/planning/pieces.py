@@ -1,6 +1,6 @@
 """From lay area and pattern to the pieces: which part of each board stays, and how it is sawn."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
@@ -59,16 +59,21 @@ def nominal_pieces(lay_area: Region, floor: Floor) -> tuple[tuple[LaidBoard, Reg
     the proof fails.
     """
     points = [point for polygon in lay_area for point in polygon[0]]
-    _refuse(unknown_pattern(floor))
-    _refuse(pattern_faults(floor))
-    _refuse(too_many_boards(floor, points))
+    refuse_faulty_floor(floor, points)
     pattern = find_pattern(floor.pattern)
     boards = tuple(boards_over(pattern, floor, points))
     parts = kernel().clip(lay_area, [board.ring for board in boards])
     pairs = tuple((board, region) for board, region in zip(boards, parts, strict=True) if region)
     prove_lattice(pattern, floor, sorted({board.row for board, _ in pairs}))
     prove(pairs, lay_area)
-    return tuple((board, kept) for board, region in pairs if (kept := _without_crumbs(region)))
+    return tuple((board, kept) for board, region in pairs if (kept := without_crumbs(region)))
+
+
+def refuse_faulty_floor(floor: Floor, points: Sequence[Point]) -> None:
+    """Raise Refused when the pattern is not known or finds fault, or takes boards without number."""
+    _refuse(unknown_pattern(floor))
+    _refuse(pattern_faults(floor))
+    _refuse(too_many_boards(floor, points))
 
 
 def _refuse(findings: Iterable[Finding]) -> None:
@@ -76,7 +81,8 @@ def _refuse(findings: Iterable[Finding]) -> None:
         raise Refused(*faults)
 
 
-def _without_crumbs(region: Region) -> Region:
+def without_crumbs(region: Region) -> Region:
+    """The parts of a board that are more than the touch of two corners."""
     return tuple(polygon for polygon in region if polygon_area(polygon) > CRUMB)
 
 

@@ -4,11 +4,14 @@ No two boards of the pattern overlap (shown on one cell and its neighbours, sinc
 all others are the same moved; where rows are moved one by one, on a cell of each
 row); each piece lies inside its own board, whose pieces
 are no more than the board; and the areas add up to the lay area. Together these
-leave no room for a wrong overlay.
+leave no room for a wrong overlay. A floor that was taken as it lies has open
+joints: there the areas of the boards' cells add up, and what each joint takes
+is held against how far its boards lie apart.
 """
 
 from collections.abc import Iterable, Sequence
 from itertools import combinations, product
+from math import dist
 
 from engine.errors import Finding, Refused
 from engine.geometry.shapes import Polygon, Region, Ring, region_area
@@ -26,13 +29,43 @@ OVER = 0.1
 
 def prove(parts: Sequence[tuple[LaidBoard, Region]], lay_area: Region) -> None:
     """Raise Refused unless each board's part of the lay area lies inside the board and all add up to it."""
+    prove_inside(parts)
+    _prove_sum([region for _, region in parts], lay_area)
+
+
+def prove_inside(parts: Sequence[tuple[LaidBoard, Region]]) -> None:
+    """Raise Refused unless each board's part of the lay area lies inside the board and is no more than it."""
     stray = [board for board, region in parts if not all(_is_inside(board, polygon) for polygon in region)]
     if stray:
         raise Refused(_fault(f"pieces of {len(stray)} boards lie outside them"))
     if any(region_area(region) > board.length * board.width + OVER for board, region in parts):
         raise Refused(_fault("the pieces of one board are more than the board"))
+
+
+def prove_laid(
+    cells: Sequence[tuple[Ring, Region]], parts: Sequence[tuple[LaidBoard, Region]], lay_area: Region
+) -> float:
+    """The same for boards that lie with open joints, cell by cell; gives what the joints take, in mm².
+
+    The cells are the boards of the plan drawn out as the whole pattern is, so that they fill the floor as the
+    boards of the plan do; how much a board differs from its cell is bounded by how far corners lie apart.
+    """
+    prove_inside(parts)
+    _prove_sum([region for _, region in cells], lay_area)
+    joints = 0.0
+    for (cell, of_cell), (board, of_board) in zip(cells, parts, strict=True):
+        open_here = region_area(of_cell) - region_area(of_board)
+        apart = max(dist(a, b) for a, b in zip(cell, board.ring, strict=True))
+        if abs(open_here) > 2 * (board.length + board.size.end + apart) * apart + OVER:
+            raise Refused(_fault("a joint takes more than lies between its boards"))
+        joints += open_here
+    return joints
+
+
+def _prove_sum(regions: Iterable[Region], lay_area: Region) -> None:
+    """Raise Refused unless the regions add up to the lay area."""
     wanted = region_area(lay_area)
-    found = sum(region_area(region) for _, region in parts)
+    found = sum(region_area(region) for region in regions)
     if abs(found - wanted) > AREA_PER_M2 * wanted / 1e6:
         raise Refused(_fault(f"the pieces cover {found:.1f} mm² and the floor {wanted:.1f} mm²"))
 

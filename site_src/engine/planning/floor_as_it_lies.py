@@ -1,0 +1,231 @@
+"""The pieces of a floor that was taken as it lies: what is not kept is cut anew where its board lies.
+
+Boards keep their measures and move as stiff wholes; between them joints open
+or close. Each board has a cell of its own, its outline drawn out as the whole
+pattern is: the cells fill the floor, and by how much boards differ from their
+cells is what the joints take (``proof.prove_laid``).
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
+from engine.cutting.sawn_piece import SawnPiece
+from engine.errors import Finding
+from engine.geometry.drift import Drift
+from engine.geometry.kernel import kernel
+from engine.geometry.shapes import Point, Region
+from engine.model.job import CountFrom, Cutting, Floor
+from engine.model.laid import FloorTaken, Laid
+from engine.patterns import find_pattern
+from engine.patterns.lattice import boards_over
+from engine.patterns.pattern import LaidBoard
+from engine.planning.numbering import board_id
+from engine.planning.pieces import Piece, cut_board, refuse_faulty_floor, without_crumbs
+from engine.planning.proof import prove_inside, prove_laid, prove_lattice
+from engine.units import number_text
+
+Report = Callable[[str, float], None]
+
+# Beyond these no floor lies; such readings are slips: mm off, degrees, mm for each mm.
+MOST_OFF, MOST_TURN, MOST_CREEP = 200.0, 3.0, 0.02
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class FloorAsItLies:
+    """The pieces where they lie. ``joints`` is what open joints take, in mm² (below 0: boards too wide)."""
+
+    drift: Drift
+    pieces: tuple[Piece, ...]
+    joints: float
+
+
+def drift_of(taken: FloorTaken) -> Drift:
+    """Where the floor lay when it was taken."""
+    return Drift(
+        about=taken.about,
+        axis=taken.axis,
+        ahead=taken.ahead,
+        left=taken.left,
+        turn=taken.turn,
+        creep_along=taken.creep_along,
+        creep_across=taken.creep_across,
+    )
+
+
+def taken_in_use(laid: Laid | None, floor: Floor) -> tuple[FloorTaken, ...]:
+    """Each time the floor was taken as it lies, as long as the pattern was not moved since."""
+    return tuple(
+        taken
+        for taken in (laid.taken if laid else ())
+        if taken.anchor == floor.anchor and taken.axis == floor.axis and not drift_faults(drift_of(taken))
+    )
+
+
+def drift_faults(drift: Drift) -> tuple[str, ...]:
+    """What of a drift no floor can have, in words."""
+    x, y = drift.ahead, drift.left
+    creep = max(abs(drift.creep_along), abs(drift.creep_across))
+    return (
+        *([f"{number_text(max(abs(x), abs(y)), 0)} mm off"] if max(abs(x), abs(y)) > MOST_OFF else []),
+        *([f"turned by {number_text(drift.turn, 1)}°"] if abs(drift.turn) > MOST_TURN else []),
+        *([f"creeping by {number_text(creep * 1000, 0)} mm a metre"] if creep > MOST_CREEP else []),
+    )
+
+
+def taken_findings(laid: Laid | None, floor: Floor) -> Iterator[Finding]:
+    """A warning when a floor taken as it lies is not used."""
+    used = taken_in_use(laid, floor)
+    for index, taken in enumerate(laid.taken if laid else ()):
+        if taken in used:
+            continue
+        faults = drift_faults(drift_of(taken))
+        why = f"no floor lies {' and '.join(faults)}" if faults else "the pattern has been moved since"
+        yield Finding(
+            path=f"laid.taken[{index}]",
+            code="taken floor not used",
+            level="warning",
+            sentence=f"The floor was taken as it lies, but {why}: the pieces are cut for the pattern as set "
+            "out. Move the pattern back, or read the laid corners again and take the floor anew.",
+        )
+
+
+def moved_board(board: LaidBoard, drift: Drift) -> LaidBoard:
+    """A planned board where it lies."""
+    return replace(board, frame=drift.moved_frame(middle_of(board), board.frame))
+
+
+def middle_of(board: LaidBoard) -> Point:
+    """The middle of a whole board in the room."""
+    size = board.size
+    return board.frame.to_room(((size.length + size.lean) / 2, size.width / 2))
+
+
+def planned_boards(lay_area: Region, floor: Floor, drift: Drift | None = None) -> tuple[LaidBoard, ...]:
+    """The boards of the plan that can reach the lay area from where they lie."""
+    points = [point for polygon in lay_area for point in polygon[0]]
+    if drift is not None:
+        points += [drift.planned(point) for point in points]
+    refuse_faulty_floor(floor, points)
+    return tuple(boards_over(find_pattern(floor.pattern), floor, points))
+
+
+def laid_parts(
+    lay_area: Region, floor: Floor, drift: Drift
+) -> tuple[tuple[tuple[LaidBoard, Region], ...], float]:
+    """Each board where it lies with its parts of the lay area, and what open joints take; proved.
+
+    Raises Refused as ``nominal_pieces``.
+    """
+    planned = planned_boards(lay_area, floor, drift)
+    laid = [moved_board(board, drift) for board in planned]
+    cells = [tuple(drift.moved(point) for point in board.ring) for board in planned]
+    clipped = kernel().clip(lay_area, [*cells, *(board.ring for board in laid)])
+    of_cells, of_boards = clipped[: len(cells)], clipped[len(cells) :]
+    prove_lattice(find_pattern(floor.pattern), floor, sorted({board.row for board in planned}))
+    pairs = tuple(zip(laid, of_boards, strict=True))
+    joints = prove_laid(list(zip(cells, of_cells, strict=True)), pairs, lay_area)
+    return tuple((board, kept) for board, region in pairs if (kept := without_crumbs(region))), joints
+
+
+def floor_as_it_lies(
+    lay_area: Region,
+    field: GapField,
+    floor: Floor,
+    cutting: Cutting,
+    taken: Sequence[FloorTaken],
+    count_from: CountFrom,
+    report: Report,
+) -> FloorAsItLies:
+    """The pieces after the floor was taken as it lies, once or more often."""
+    drift = drift_of(taken[-1])
+    report("Laying the pattern as it lies", 0.1)
+    parts, joints = laid_parts(lay_area, floor, drift)
+    pieces: dict[str, Piece] = {}
+    for done, (board, region) in enumerate(parts):
+        if done % 50 == 0:
+            report("Cutting the pieces", 0.3 + 0.7 * done / len(parts))
+        pieces.update((piece.id, piece) for piece in cut_board(board, region, field, cutting, count_from))
+    older = _older(taken)
+    boards = {board_id(board, count_from): board for board in planned_boards(lay_area, floor, drift)}
+    for number in sorted(set(older.values())):
+        names = {name for name, cut_from in older.items() if cut_from == number}
+        used = [boards[name] for name in sorted({_board_of(name) for name in names}) if name in boards]
+        earlier = drift_of(taken[number - 1]) if number else None
+        for piece in _cut(lay_area, used, earlier, field, cutting, count_from):
+            if piece.id in names:
+                planned = boards[_board_of(piece.id)]
+                pieces[piece.id] = _kept(piece, moved_board(planned, drift), pieces.get(piece.id), field)
+    return FloorAsItLies(drift=drift, pieces=tuple(pieces.values()), joints=joints)
+
+
+def kept_pieces(taken: Sequence[FloorTaken]) -> frozenset[str]:
+    """The pieces that are not cut from the newest list."""
+    return frozenset(_older(taken))
+
+
+def _older(taken: Sequence[FloorTaken]) -> dict[str, int]:
+    """For each piece that is kept: the list it was cut from, 0 the plan's, 1 that of the first taking, …"""
+    lists: dict[str, int] = {}
+    for number, one in enumerate(taken):
+        # What is kept stays with its list; what was kept before and is not now is cut anew.
+        lists = {name: lists.get(name, number) for name in one.keeps}
+    return lists
+
+
+def _board_of(piece: str) -> str:
+    """The board that a piece is named after: ``7-12L.2`` is the second part of ``7-12L``."""
+    return piece.partition(".")[0]
+
+
+def _cut(
+    lay_area: Region,
+    boards: Iterable[LaidBoard],
+    drift: Drift | None,
+    field: GapField,
+    cutting: Cutting,
+    count_from: CountFrom,
+) -> Iterator[Piece]:
+    """The pieces of some boards as an earlier list has them."""
+    laid = [board if drift is None else moved_board(board, drift) for board in boards]
+    regions = kernel().clip(lay_area, [board.ring for board in laid])
+    prove_inside(list(zip(laid, regions, strict=True)))
+    for board, region in zip(laid, regions, strict=True):
+        if parts := without_crumbs(region):
+            yield from cut_board(board, parts, field, cutting, count_from)
+
+
+def _kept(piece: Piece, board: LaidBoard, now: Piece | None, field: GapField) -> Piece:
+    """A piece as it was cut, where its board lies now."""
+    ideal = now.ideal if now else tuple(_carried(ring, piece.board, board) for ring in piece.ideal)
+    return replace(
+        piece, board=board, ideal=ideal, sawn=gauged_anew(piece.sawn, BoardGapField(field, board.frame))
+    )
+
+
+def _carried(ring: Iterable[Point], before: LaidBoard, now: LaidBoard) -> tuple[Point, ...]:
+    return now.frame.ring_to_room(before.frame.ring_to_board(ring))
+
+
+def gauged_anew(sawn: SawnPiece, field: BoardGapField) -> SawnPiece:
+    """The same piece elsewhere: the gaps at its cuts as they are there."""
+    gaps = tuple(field.at(point) for cut in sawn.cuts for point in edge_samples(cut.points))
+    return replace(sawn, gaps=gaps)
+
+
+def kept_warnings(pieces: Iterable[Piece], fitted: Mapping[str, bool]) -> Iterator[Finding]:
+    """A warning for each kept piece whose gap, where it lies, leaves its band."""
+    for piece in pieces:
+        outside = [gap for gap in piece.sawn.gaps if not gap.is_inside_band]
+        if not outside:
+            continue
+        worst = max(outside, key=lambda gap: abs(gap.distance - gap.barrier.gap))
+        what = "is fitted, and where it lies" if fitted.get(piece.id) else "is cut, and where its board lies"
+        yield Finding(
+            path=f"progress.{piece.id}",
+            code="gap of kept piece",
+            level="warning",
+            sentence=f"Piece {piece.id} {what} the gap to {worst.barrier.name} comes to "
+            f"{number_text(worst.distance, 1)} mm instead of {number_text(worst.barrier.gap, 1)} ± "
+            f"{number_text(worst.barrier.tolerance, 1)} mm. Look whether it can stay.",
+        )
