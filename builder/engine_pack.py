@@ -1,7 +1,7 @@
 """The engine as a wheel of bytecode, ready to be unpacked on the phone.
 
 The wheel is made by setuptools from pyproject.toml, like any Python package's.
-pyodide-build then opens it (and msgspec's), the sources are replaced by
+pyodide-build then opens it (and those of the packages it needs), the sources are replaced by
 bytecode, and it is packed again with a fresh record.
 """
 

@@ -21,15 +21,17 @@ LIBRARY = next(path for path in sys.path if path.endswith(".zip"))
 DESK_ONLY = {"engine.geometry.native"}
 
 
-def work(engine_wheel: str, msgspec_wheel: str, job_text: str, batch: Callable[..., Any]) -> None:
-    """Write ``stdlib/``, ``engine/`` and ``msgspec/`` under /out."""
+def work(wheels: list[str], job_text: str, batch: Callable[..., Any]) -> None:
+    """Write ``stdlib/``, ``engine/`` and a folder for each other wheel under /out; the engine's is first."""
+    engine_wheel, *others = wheels
     before = set(sys.modules)
     use_engine(engine_wheel, json.loads(job_text), batch)
     with zipfile.ZipFile(LIBRARY) as library:
         for path in in_library(before | set(sys.modules)):
             write("stdlib", path, library.read(path), f"{LIBRARY}/{path}")
-    for kind, wheel in (("engine", engine_wheel), ("msgspec", msgspec_wheel)):
-        compile_wheel(kind, wheel)
+    compile_wheel("engine", engine_wheel)
+    for wheel in others:
+        compile_wheel(wheel.rpartition("/")[2].split("-")[0], wheel)
 
 
 def use_engine(wheel: str, job: dict[str, Any], batch: Callable[..., Any]) -> None:

@@ -15,7 +15,7 @@ from builder.console import step
 from builder.engine_pack import engine_wheel, stored_zip, with_bytecode
 from builder.node import packages, run_node
 from builder.places import BUILDER, DEMO_JOB, SITE
-from builder.wheels import msgspec_wheel
+from builder.wheels import WHEELS
 
 FOLDER = "runtime"
 UNMODIFIED = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
@@ -34,7 +34,7 @@ def runtime_files() -> dict[str, bytes]:
         compile_in_runtime(pyodide, sources, made / "bytecode")
         files["python_stdlib.zip"] = stored_zip(_contents(made / "bytecode" / "stdlib"))
         packs = [
-            with_bytecode(msgspec_wheel(), made / "bytecode" / "msgspec", made / "packs"),
+            *(with_bytecode(w.fetched(), made / "bytecode" / w.name, made / "packs") for w in WHEELS),
             with_bytecode(sources, made / "bytecode" / "engine", made / "packs", tag=BYTECODE_TAG),
         ]
         files |= {pack.name: pack.read_bytes() for pack in packs}
@@ -43,10 +43,11 @@ def runtime_files() -> dict[str, bytes]:
 
 
 def compile_in_runtime(pyodide: Path, engine: Path, out: Path) -> None:
-    """Bytecode of the library's modules in use, of the engine and of msgspec, in three folders of ``out``."""
+    """Bytecode of the library's modules in use, of the engine and of each wheel, in folders of ``out``."""
     geos = packages() / GEOS
     mend = "The engine does not run in the browser's Python; the trace above says where."
-    run_node([BUILDER / "in_runtime.mjs", pyodide, geos, SITE, engine, msgspec_wheel(), DEMO_JOB, out], mend)
+    wheels = [wheel.fetched() for wheel in WHEELS]
+    run_node([BUILDER / "in_runtime.mjs", pyodide, geos, SITE, DEMO_JOB, out, engine, *wheels], mend)
 
 
 def _contents(folder: Path) -> dict[str, bytes]:
@@ -59,7 +60,9 @@ def lock_file(pyodide: Path, packs: list[Path], target: Path) -> bytes:
     from pyodide_lock import PyodideLockSpec
 
     info = json.loads((pyodide / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
-    entries = [_entry(pack, depends) for pack, depends in zip(packs, ([], ["msgspec"]), strict=True)]
+    # The engine comes last and needs all the others.
+    needs = [*([] for _ in WHEELS), [wheel.name for wheel in WHEELS]]
+    entries = [_entry(pack, depends) for pack, depends in zip(packs, needs, strict=True)]
     # pyodide-lock for Python 3.11 wants a version and knows no ABI, the runtime the other way round.
     described = {key: info[key] for key in ("arch", "platform", "python")} | {"version": info["abi_version"]}
     spec = _spec(PyodideLockSpec, described, {str(entry["name"]): entry for entry in entries})

@@ -1,5 +1,6 @@
 """Computes a job on the desk with the same engine and writes the files that the phone exports."""
 
+import base64
 import json
 from pathlib import Path
 from typing import Any
@@ -27,7 +28,8 @@ def write_sheets(job: Path, folder: Path) -> int:
         )
     if reply["reply"] == "refused":
         return 1
-    _write(reply["files"], folder)
+    texts = {name: text.encode() for name, text in reply["files"].items()}
+    _write(texts | {name: base64.b64decode(text) for name, text in reply["binary_files"].items()}, folder)
     return 0
 
 
@@ -50,11 +52,11 @@ def read_job(path: Path) -> dict[str, Any]:
     return document
 
 
-def _write(files: dict[str, str], folder: Path) -> None:
+def _write(files: dict[str, bytes], folder: Path) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for name, text in sorted(files.items()):
-            (folder / name).write_text(text, encoding="utf-8", newline="")
+        for name, content in sorted(files.items()):
+            (folder / name).write_bytes(content)
             step(f"wrote {folder / name}")
     except OSError as error:
         raise Trouble(f"{folder} cannot be written to: {error.strerror}. Name another folder.") from None

@@ -2,14 +2,13 @@
 
 import hashlib
 import json
-import zipfile
 from dataclasses import replace
 
 from builder.node import packages
 from builder.places import BUILDER
 from builder.runtime import FOLDER, UNMODIFIED
 from builder.vendor import SHIPPED, Package, package
-from builder.wheels import msgspec_wheel
+from builder.wheels import WHEELS, Wheel
 
 LIST = "THIRD_PARTY.json"
 # Texts that the packages themselves do not carry.
@@ -17,7 +16,7 @@ TEXTS = BUILDER / "licences"
 
 PARTS_CHANGED = {
     "python_stdlib.zip": "cut to the modules in use and compiled, nothing else changed",
-    "msgspec": "compiled, nothing else changed",
+    **{wheel.name: "compiled, nothing else changed" for wheel in WHEELS},
 }
 
 
@@ -49,7 +48,7 @@ def _entry(path: str, content: bytes) -> dict[str, str]:
 
 
 def _owners() -> list[Package]:
-    return [_npm("pyodide"), _python(), _msgspec(), *(_npm(name) for name, _ in SHIPPED.values())]
+    return [_npm("pyodide"), _python(), *map(_packed, WHEELS), *(_npm(name) for name, _ in SHIPPED.values())]
 
 
 def _owner(path: str) -> Package | None:
@@ -60,7 +59,8 @@ def _owner(path: str) -> Package | None:
         return _npm("pyodide")
     if folder == FOLDER and rest == "python_stdlib.zip":
         return _python()
-    return _msgspec() if folder == FOLDER and rest.startswith("msgspec-") else None
+    wheels = WHEELS if folder == FOLDER else ()
+    return next((_packed(wheel) for wheel in wheels if rest.startswith(f"{wheel.name}-")), None)
 
 
 def _python() -> Package:
@@ -69,13 +69,9 @@ def _python() -> Package:
     return Package(name="python", version=info["python"], licence="PSF-2.0", texts=_kept_texts("python"))
 
 
-def _msgspec() -> Package:
-    wheel = msgspec_wheel()
-    with zipfile.ZipFile(wheel) as archive:
-        texts = {
-            "LICENSE": archive.read(next(name for name in archive.namelist() if name.endswith("/LICENSE")))
-        }
-    return Package(name="msgspec", version=wheel.name.split("-")[1], licence="BSD-3-Clause", texts=texts)
+def _packed(wheel: Wheel) -> Package:
+    texts = {"LICENSE": wheel.licence_text()}
+    return Package(name=wheel.name, version=wheel.version, licence=wheel.licence, texts=texts)
 
 
 def _npm(name: str) -> Package:

@@ -487,18 +487,20 @@ export interface SawDrawing {
   labels: (Label)[];
 }
 
-/** File name to file text. */
+/** File name to file text, and to the bytes of files that are no text (base64 on the way). */
 export interface SheetsReply {
   reply: "sheets";
   files: Record<string, string>;
+  binary_files: Record<string, string>;
   findings: (Finding)[];
 }
 
-/** Compute the files that leave the app. */
+/** Compute the files that leave the app, for printing on that ``paper``. */
 export interface SheetsRequest {
   ask: "sheets";
   decimal?: "," | ".";
   job: Record<string, unknown>;
+  paper?: "A4" | "Letter";
 }
 
 /** How far the end joints of one row lie from those of the next, in mm along the row. */

@@ -4,11 +4,11 @@
  * browser offers one for them, and as a download everywhere else.
  */
 
-/** @typedef {{name: string, text: string, type?: string}} OutgoingFile */
+/** A file is its `text`, or its bytes in `base64`. @typedef {{name: string, text?: string, base64?: string, type?: string}} OutgoingFile */
 /** @typedef {{done: boolean, how: 'shared' | 'downloaded' | 'stopped'}} Sent */
 
 const TYPES = /** @type {Record<string, string>} */ ({
-  json: 'application/json', csv: 'text/csv', svg: 'image/svg+xml', txt: 'text/plain',
+  json: 'application/json', csv: 'text/csv', svg: 'image/svg+xml', txt: 'text/plain', pdf: 'application/pdf',
 });
 
 /**
@@ -42,9 +42,10 @@ export function fileName(jobName, ending) {
 }
 
 /** @param {OutgoingFile} outgoing */
-function asFile({ name, text, type }) {
+function asFile({ name, text = '', base64, type }) {
   const ending = name.slice(name.lastIndexOf('.') + 1);
-  return new File([text], name, { type: type ?? TYPES[ending] ?? 'application/octet-stream' });
+  const content = base64 === undefined ? text : Uint8Array.from(atob(base64), (byte) => byte.charCodeAt(0));
+  return new File([content], name, { type: type ?? TYPES[ending] ?? 'application/octet-stream' });
 }
 
 /** @param {File[]} files */

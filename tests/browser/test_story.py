@@ -1,10 +1,12 @@
 """The whole job as a user does it, on a phone, with the signal lost half-way."""
 
 import json
+from io import BytesIO
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
+from pypdf import PdfReader
 
 from tests.browser.conftest import PHONE, Watch
 from tests.browser.served_site import Site
@@ -70,9 +72,13 @@ def cut_two(page: Page) -> tuple[str, str, str]:
 
 
 def download(page: Page, name: str) -> str:
+    return download_bytes(page, name).decode()
+
+
+def download_bytes(page: Page, name: str) -> bytes:
     with page.expect_download() as waiting:
         page.get_by_role("button", name=name).click()
-    return Path(waiting.value.path()).read_text(encoding="utf-8")
+    return Path(waiting.value.path()).read_bytes()
 
 
 @pytest.fixture
@@ -150,6 +156,7 @@ def export(page: Page) -> tuple[str, str]:
     ]  # fmt: skip
     plan_text = download(page, "Plan file")
     assert json.loads(plan_text)["format"] == "out-of-true plan"
-    assert "left" in download(page, "Cut list").splitlines()[0]
+    assert "left" in download(page, "cuts.csv").splitlines()[0]
     assert download(page, "Drawing").startswith("<")
+    assert "Back bedroom" in PdfReader(BytesIO(download_bytes(page, "cuts.pdf"))).pages[0].extract_text()
     return job_text, plan_text

@@ -29,6 +29,8 @@ def test_the_desk_writes_the_same_files_as_the_phone_exports(tmp_path: Path) -> 
     assert {"plan.json", "cuts.csv", "plan.svg"} <= names
     plan = json.loads((tmp_path / "new" / "folder" / "plan.json").read_text(encoding="utf-8"))
     assert plan["format"] == "out-of-true plan"
+    for name in ("cuts.pdf", "plan.pdf"):
+        assert (tmp_path / "new" / "folder" / name).read_bytes().endswith(b"%%EOF\n")
 
 
 def test_a_refused_job_is_told_in_sentences_and_writes_nothing(

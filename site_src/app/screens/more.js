@@ -1,21 +1,28 @@
 // @ts-check
 /** Why this file exists: the job and its sheets leave the phone here; an exported file is the only real backup. */
-import { attempt, change, desk, redraw } from '../desk.js';
+import { attempt, change, desk, redraw, setting } from '../desk.js';
 import { textField } from '../parts/field.js';
 import { jobPage, redoButton, undoButton } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
 import { fileName, sendFiles } from '../share.js';
 import { askEngine } from '../thinking.js';
 
-const SHEETS = /** @type {const} */ ([
-  ['plan.json', 'Plan file', 'every piece with its outline'],
+const TO_PRINT = /** @type {Sheet[]} */ ([
+  ['cuts.pdf', 'Cut list', 'a line and a picture for each piece to cut, to tick off at the saw'],
+  ['plan.pdf', 'Plan', 'the whole floor, then its parts with the name of each piece to cut'],
+]);
+const FOR_PROGRAMS = /** @type {Sheet[]} */ ([
   ['cuts.csv', 'Cut list', 'one row per piece to cut, for a spreadsheet'],
   ['plan.svg', 'Drawing', 'the plan to scale'],
+  ['plan.json', 'Plan file', 'every piece with its outline'],
 ]);
 
-/** Sheets as computed for one state of one job. @type {{of: string, files: Record<string, string> | null, asking: boolean}} */
+/** File name, what it is called, what is on it. @typedef {readonly [string, string, string]} Sheet */
+/** @typedef {Omit<import('../share.js').OutgoingFile, 'name'>} Content */
+/** Sheets as computed for one state of one job. @type {{of: string, files: Record<string, Content> | null, asking: boolean}} */
 const sheets = { of: '', files: null, asking: false };
-const stateNow = () => `${desk.job?.id} ${desk.job?.seq}`;
+const asPrinted = () => ({ paper: setting('paper', 'A4'), decimal: setting('decimal', '.') });
+const stateNow = () => [desk.job?.id, desk.job?.seq, ...Object.values(asPrinted())].join(' ');
 
 export const moreScreen = () => {
   void prepareSheets();
@@ -28,8 +35,14 @@ export const moreScreen = () => {
       ${exportState()}
       <button class="button main tall" @click=${sendJob}>Job file</button>
       <p class="small soft">Opens in this app anywhere: Jobs, “Bring in a job file”.</p>
+      <h3>To print</h3>
       <ul class="list">
-        ${SHEETS.map(sheetLine)}
+        ${TO_PRINT.map(sheetLine)}
+      </ul>
+      <p class="small soft">For ${asPrinted().paper} paper; Settings changes that. Print at actual size.</p>
+      <h3>For other programs</h3>
+      <ul class="list">
+        ${FOR_PROGRAMS.map(sheetLine)}
       </ul>
       <h2>Changes</h2>
       <div class="row">${undoButton()} ${redoButton()}</div>
@@ -46,7 +59,7 @@ function exportState() {
   return html`<p class="finding ${count > 20 ? 'warning' : 'note'}">${words}</p>`;
 }
 
-/** @param {readonly [string, string, string]} sheet */
+/** @param {Sheet} sheet */
 const sheetLine = ([file, words, what]) =>
   html` <li>
     <button class="open" ?disabled=${!sheets.files} @click=${() => sendSheet(file)}>
@@ -68,11 +81,18 @@ async function prepareSheets() {
   if (!job || sheets.of === stateNow()) return;
   Object.assign(sheets, { of: stateNow(), files: null, asking: true });
   const mine = sheets.of;
-  const reply = await askEngine({ ask: 'sheets', job: job.doc });
+  const reply = await askEngine({ ask: 'sheets', job: job.doc, ...asPrinted() });
   if (sheets.of !== mine) return;
-  Object.assign(sheets, { asking: false, files: reply.reply === 'sheets' ? reply.files : null });
+  Object.assign(sheets, { asking: false, files: reply.reply === 'sheets' ? contents(/** @type {any} */ (reply)) : null });
   redraw();
 }
+
+/** @param {Record<string, Record<string, string>>} reply @returns {Record<string, Content>} */
+const contents = ({ files, binary_files: binary }) =>
+  Object.fromEntries([
+    ...Object.entries(files).map(([name, text]) => [name, { text }]),
+    ...Object.entries(binary).map(([name, base64]) => [name, { base64 }]),
+  ]);
 
 const sendJob = () =>
   attempt(async () => {
@@ -89,8 +109,8 @@ const sendJob = () =>
 /** @param {string} file */
 const sendSheet = (file) =>
   attempt(async () => {
-    const text = sheets.files?.[file];
-    if (text === undefined) return;
-    const sent = await sendFiles([{ name: fileName(desk.job?.doc.name ?? '', file), text }]);
+    const content = sheets.files?.[file];
+    if (!content) return;
+    const sent = await sendFiles([{ name: fileName(desk.job?.doc.name ?? '', file), ...content }]);
     if (sent.done) desk.said = sent.how === 'shared' ? 'Shared' : `Saved: ${file}`;
   });

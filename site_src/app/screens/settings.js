@@ -45,6 +45,16 @@ export const settingsScreen = () =>
       })}
       <p class="small soft">Both comma and point are read, whichever is written.</p>
       ${choice({
+        id: 'paper',
+        label: 'Paper to print on',
+        value: setting('paper', 'A4'),
+        options: [
+          ['A4', 'A4'],
+          ['Letter', 'Letter'],
+        ],
+        take: (paper) => setSetting('paper', paper),
+      })}
+      ${choice({
         id: 'read-back',
         label: 'Read readings back aloud',
         value: setting('read back', 'off'),

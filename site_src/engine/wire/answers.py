@@ -12,10 +12,7 @@ from engine.planning.checks import check_job
 from engine.planning.floor_plan import plan_floor, plan_room, plan_survey
 from engine.planning.measured_at_wall import measured_warnings
 from engine.planning.new_reading import judge_reading
-from engine.planning.plan_file import cut_record, plan_record
-from engine.sheets.cuts_csv import cuts_csv
-from engine.sheets.plan_json import plan_json
-from engine.sheets.plan_svg import plan_svg
+from engine.planning.plan_file import plan_record
 from engine.standards.formulas import FORMULAS, Formula
 from engine.survey.two_tapes import two_tape_fix
 from engine.wire.card_view import cards
@@ -45,6 +42,7 @@ from engine.wire.messages import (
 )
 from engine.wire.reading_words import understood
 from engine.wire.room_view import room_view
+from engine.wire.sheet_files import binary_files, text_files
 from engine.wire.structure import misfit
 
 Tell = Callable[[str, float], None]
@@ -128,14 +126,11 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
 def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     opened = _sound(request.job)
     plan = plan_floor(opened.job, tell)
-    record = plan_record(plan)
+    writer = Writer(request.decimal)
     return SheetsReply(
-        files={
-            "plan.json": plan_json(record),
-            "cuts.csv": cuts_csv(cut_record(record, plan)),
-            "plan.svg": plan_svg(plan),
-        },
-        findings=_marked((*opened.findings, *plan.findings), Writer(request.decimal)),
+        files=text_files(plan),
+        binary_files=binary_files(plan, request.paper, writer),
+        findings=_marked((*opened.findings, *plan.findings), writer),
     )
 
 

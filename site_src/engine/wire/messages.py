@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from msgspec import Meta, Struct, field
 
 from engine.errors import Finding
+from engine.sheets.paper import PaperName
 from engine.standards.formulas import Formula
 from engine.wire.drawings import Card, Figure, FloorDrawing, RoomDrawing, Spot
 
@@ -43,9 +44,10 @@ class PlanRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="plan")
 
 
 class SheetsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="sheets"):
-    """Compute the files that leave the app."""
+    """Compute the files that leave the app, for printing on that ``paper``."""
 
     job: dict[str, object]
+    paper: PaperName = "A4"
 
 
 class ReadingRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="reading"):
@@ -119,9 +121,10 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
 
 
 class SheetsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="sheets"):
-    """File name to file text."""
+    """File name to file text, and to the bytes of files that are no text (base64 on the way)."""
 
     files: dict[str, str]
+    binary_files: dict[str, bytes]
     findings: tuple[Finding, ...]
 
 

@@ -1,0 +1,136 @@
+"""The cut list on paper: a line for each piece with its picture, to be ticked off at the saw."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from engine.geometry.shapes import Point, Polygon, Ring
+from engine.sheets.paper import Paper
+from engine.sheets.pdf_page import THIN, Page, pdf_file
+from engine.sheets.pdf_text import shortened, wrapped
+from engine.sheets.sheet_head import (
+    FOOT,
+    LINE_HEIGHT,
+    MARGIN,
+    PLAIN,
+    SAW_CAUTION,
+    SMALL,
+    Head,
+    bottom_of_head,
+    number_pages,
+)
+
+ROW = 7.6
+PICTURE_WIDTH, PICTURE_HEIGHT = 38.0, 5.6
+# Space below the notes of a row.
+AFTER_NOTES = 1.6
+WASTE = 0.82
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class CutRow:
+    """One piece as the list shows it: texts with their units, shapes in the board's frame, mm.
+
+    ``group`` heads the rows that stand together; ``notes`` are sentences below the row.
+    """
+
+    group: str
+    id: str
+    board: str
+    kind: str
+    left: str
+    right: str
+    angle: str
+    measured_from: str
+    whole: Ring
+    keep: Polygon
+    notes: tuple[str, ...]
+    is_cut: bool
+
+
+# Title and place of each column, mm from the left margin; the picture takes what is left.
+COLUMNS = (
+    ("", 0.0),
+    ("piece", 6.0),
+    ("board", 26.0),
+    ("cut", 40.0),
+    ("left mm", 60.0),
+    ("right mm", 77.0),
+    ("saw angle", 95.0),
+    ("measured from", 127.0),
+)
+
+
+def cut_list_pdf(job: str, rows: Sequence[CutRow], paper: Paper) -> bytes:
+    """The list as PDF, in the order of the rows."""
+    pages = _pages(rows, paper)
+    number_pages(Head(title="Cut list", job=job, words=SAW_CAUTION), pages)
+    return pdf_file(f"Cut list {job}".strip(), pages)
+
+
+def _pages(rows: Sequence[CutRow], paper: Paper) -> list[Page]:
+    pages: list[Page] = []
+    y, group = 0.0, None
+    for row in rows:
+        notes = _note_lines(row, paper)
+        height = ROW + _notes_height(notes) + (ROW if row.group != group else 0.0)
+        if y - height < MARGIN + FOOT:
+            pages.append(Page(paper))
+            y, group = _column_titles(pages[-1]), None
+        if row.group != group:
+            y, group = _group_title(pages[-1], row.group, y), row.group
+        y = _row(pages[-1], row, notes, y)
+    return pages or [Page(paper)]
+
+
+def _note_lines(row: CutRow, paper: Paper) -> list[str]:
+    width = paper.width - 2 * MARGIN - COLUMNS[1][1]
+    return [line for note in row.notes for line in wrapped(note, SMALL, width)]
+
+
+def _notes_height(notes: Sequence[str]) -> float:
+    return LINE_HEIGHT * len(notes) + AFTER_NOTES if notes else 0.0
+
+
+def _column_titles(page: Page) -> float:
+    y = bottom_of_head(page.paper) - 3
+    for title, x in COLUMNS:
+        page.text((MARGIN + x, y), title, SMALL)
+    return y - 1
+
+
+def _group_title(page: Page, group: str, y: float) -> float:
+    page.text((MARGIN, y - ROW + 2.5), group, PLAIN + 1, bold=True)
+    return y - ROW
+
+
+def _row(page: Page, row: CutRow, notes: Sequence[str], y: float) -> float:
+    page.line([(MARGIN, y), (page.paper.width - MARGIN, y)], THIN, grey=0.6)
+    base = y - ROW / 2 - 1.2
+    _box(page, (MARGIN, base - 0.4), row.is_cut)
+    texts = ("", row.id, row.board, row.kind, row.left, row.right, row.angle, row.measured_from)
+    for (_, x), after, text in zip(COLUMNS, (*COLUMNS[1:], ("", 152.0)), texts, strict=True):
+        shown = shortened(text, PLAIN, after[1] - x - 1)
+        page.text((MARGIN + x, base), shown, PLAIN, bold=text == row.id)
+    _picture(page, row, (page.paper.width - MARGIN - PICTURE_WIDTH, y - (ROW + PICTURE_HEIGHT) / 2))
+    for number, line in enumerate(notes, start=1):
+        page.text((MARGIN + COLUMNS[1][1], y - ROW - LINE_HEIGHT * number + 1.0), line, SMALL)
+    return y - ROW - _notes_height(notes)
+
+
+def _box(page: Page, at: Point, is_ticked: bool) -> None:
+    x, y = at
+    page.shape((((x, y), (x + 3.4, y), (x + 3.4, y + 3.4), (x, y + 3.4)),))
+    if is_ticked:
+        page.line([(x + 0.6, y + 1.7), (x + 1.5, y + 0.6), (x + 2.9, y + 2.9)], 0.4)
+
+
+def _picture(page: Page, row: CutRow, at: Point) -> None:
+    """The board as it lies on the saw, start end at the left: what falls is grey."""
+    xs, ys = zip(*row.whole, strict=True)
+    scale = min(PICTURE_WIDTH / (max(xs) - min(xs)), PICTURE_HEIGHT / (max(ys) - min(ys)))
+
+    def placed(ring: Ring) -> Ring:
+        return tuple((at[0] + (x - min(xs)) * scale, at[1] + (y - min(ys)) * scale) for x, y in ring)
+
+    page.shape((placed(row.whole),), THIN, fill=WASTE)
+    page.shape(tuple(map(placed, row.keep)), 0.25, fill=1.0)

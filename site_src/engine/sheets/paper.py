@@ -1,0 +1,23 @@
+"""The sheets that a printer holds."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+PaperName = Literal["A4", "Letter"]
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A sheet, its width and height in mm."""
+
+    width: float
+    height: float
+
+    @property
+    def landscape(self) -> "Paper":
+        """The same sheet lying on its side."""
+        return Paper(self.height, self.width)
+
+
+# A4: ISO 216. Letter: ANSI/ASME Y14.1, 8½ × 11 inches.
+PAPERS: dict[PaperName, Paper] = {"A4": Paper(210.0, 297.0), "Letter": Paper(215.9, 279.4)}

@@ -1,0 +1,66 @@
+"""The words of the printed sheets: each piece's card, put as rows for paper."""
+
+from collections.abc import Iterator
+
+from engine.cutting.straight_cut import SAW_REACH
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.pieces import Piece
+from engine.sheets.cut_list_pdf import CutRow
+from engine.wire.card_view import cards
+from engine.wire.card_words import END_TEXT, KIND_TEXT, board_text, measured_end
+from engine.wire.drawings import Card
+from engine.wire.figures import Writer
+
+
+def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
+    """A row for each piece to cut, in the order of the cards, as it is to be cut now."""
+    pieces = pieces_now(plan)
+    return tuple(_row(card, pieces[card.id]) for card in cards(plan, writer))
+
+
+def pieces_now(plan: FloorPlan) -> dict[str, Piece]:
+    """Piece id → the piece as it is to be cut: as measured at the wall where it was, else as worked out."""
+    return {piece.id: piece for piece in plan.pieces} | {
+        name: measured.piece for name, measured in plan.measured.items()
+    }
+
+
+def _row(card: Card, piece: Piece) -> CutRow:
+    texts = {figure.key: figure.text for figure in card.figures}
+    return CutRow(
+        group=card.wall,
+        id=card.id,
+        board=board_text(piece.board).removesuffix(" board"),
+        kind=KIND_TEXT[piece.sawn.kind],
+        left=texts["left"],
+        right=texts["right"],
+        angle=_angle(card),
+        measured_from=END_TEXT[measured_end(piece)],
+        whole=piece.board.size.ring,
+        keep=piece.sawn.outline,
+        notes=tuple(_notes(card, piece)),
+        is_cut=card.cut,
+    )
+
+
+def _is_plain(piece: Piece) -> bool:
+    """Do the two lengths and one turn of the saw say all of it?"""
+    kinds, angles = zip(*((cut.kind, cut.angle) for cut in piece.sawn.cuts), strict=True)
+    return len(kinds) == 1 and kinds[0] in ("crosscut", "mitre", "corner") and abs(angles[0]) <= SAW_REACH
+
+
+def _angle(card: Card) -> str:
+    angles = [figure for figure in card.figures if figure.key.startswith("angle")]
+    if len(angles) == 1:
+        longer = angles[0].label.partition(", ")[2]
+        return f"{angles[0].text}° {longer}".strip()
+    return " / ".join(f"{figure.text}°" for figure in angles)
+
+
+def _notes(card: Card, piece: Piece) -> Iterator[str]:
+    take, *cuts, _ = card.steps
+    if piece.sawn.kept_end == "neither":
+        yield take
+    if not _is_plain(piece):
+        yield " ".join(cuts)
+    yield from card.flags
