@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from engine.cutting.board_bounds import least_boards
+from engine.cutting.close_filling import closely_filled
 from engine.cutting.offcut_matching import most_pairs
 from engine.cutting.offcut_shapes import FIT, Nesting, PieceShape
 from engine.cutting.parting import Placed, part
@@ -31,12 +32,31 @@ class Board:
 def fill_boards(shapes: Sequence[PieceShape], nesting: Nesting) -> tuple[tuple[Board, ...], int]:
     """Boards of one hand that hold every piece once, and the proven number of boards they take at least."""
     bound = least_boards(shapes, nesting)
-    boards: list[Board] = list(_paired(shapes, nesting))
+    boards = _by_best_fit(shapes, nesting)
+    # A row counts by square ends, which a leaning board has not.
+    if len(boards) > bound and not nesting.size.lean:
+        closely = _closely(shapes, nesting)
+        boards = closely if len(closely) < len(boards) else boards
+    _empty_some(boards, nesting, bound)
+    return tuple(boards), bound
+
+
+def _by_best_fit(shapes: Sequence[PieceShape], nesting: Nesting) -> list[Board]:
+    """Pairs of a start and a far piece, then every other piece into the board that it fills best."""
+    boards = list(_paired(shapes, nesting))
     placed = {each.shape.name for board in boards for each in board.pieces}
     for shape in sorted((s for s in shapes if s.name not in placed), key=_by_size):
         _put_best(shape, boards, nesting)
-    _empty_some(boards, nesting, bound)
-    return tuple(boards), bound
+    return boards
+
+
+def _closely(shapes: Sequence[PieceShape], nesting: Nesting) -> list[Board]:
+    """The same, but those that keep no end have boards of their own, each filled as closely as can be."""
+    ends = [shape for shape in shapes if shape.is_fixed]
+    others = [shape for shape in shapes if not shape.is_fixed]
+    rows = closely_filled(others, nesting.size.length, nesting.spacing)
+    filled = [tuple(Placed(shape, way) for shape, way in row) for row in rows]
+    return [*_by_best_fit(ends, nesting), *(_board(pieces, nesting) for pieces in filled)]
 
 
 def _by_size(shape: PieceShape) -> tuple[float, str]:

@@ -10,8 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from engine.cutting.board_edges import side_lengths
-from engine.geometry.board import BoardSize, Side
+from engine.geometry.board import BoardSize, Side, side_lengths
 from engine.geometry.hull import convex_hull
 from engine.geometry.shapes import Polygon, Ring, signed_area
 

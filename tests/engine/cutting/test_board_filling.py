@@ -141,6 +141,21 @@ def test_any_pieces_are_each_placed_once_and_can_be_cut_apart(seed: int, count: 
         _check(board, spacing)
 
 
+@settings(max_examples=30, deadline=None)
+@given(seed=st.integers(0, 10**9), spacing=st.sampled_from([0.0, 2.4, 8.0]))
+def test_pieces_that_keep_no_end_are_cut_one_after_the_other(seed: int, spacing: float) -> None:
+    random = Random(seed)
+    slants = [0.0, 0.0, 45.0, -90.0, random.uniform(-90, 90)]
+    shapes = [
+        middle_piece(f"m{i}", random.choice([95, 130, 180, 210]), random.choice(slants)) for i in range(30)
+    ]
+    boards, bound = fill_boards(shapes, Nesting(SIZE, spacing))
+    assert sorted(p.shape.name for b in boards for p in b.pieces) == sorted(s.name for s in shapes)
+    assert bound <= len(boards)
+    for board in boards:
+        _check(board, spacing)
+
+
 def _check(board: Board, spacing: float) -> None:
     hulls = [shapely.Polygon(p.hull) for p in board.pieces]
     rim = shapely.box(0, 0, LENGTH, WIDTH)
