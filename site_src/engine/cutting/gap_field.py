@@ -45,14 +45,20 @@ class GapField:
 
     def at(self, point: Point) -> Gap:
         """The binding gap at a point: the barrier with the least distance beyond its own gap."""
+        if (gap := self.binding(point)) is not None:
+            return gap
+        # Far from every barrier no gap binds; the nearest is the one meant.
+        hit = self._grid.nearest(point, self._widest)
+        assert hit is not None
+        return Gap(self.barriers[hit.number], hit.distance)
+
+    def binding(self, point: Point) -> Gap | None:
+        """The same, but None where every barrier is farther off than its gap and tolerance."""
         x, y = point
         reach = self._reach + 1
         segments = self._grid.near((x - reach, y - reach, x + reach, y + reach))
         if not segments:
-            # Far from every barrier no gap binds; the nearest is the one meant.
-            hit = self._grid.nearest(point, self._widest)
-            assert hit is not None
-            return Gap(self.barriers[hit.number], hit.distance)
+            return None
         gaps = (Gap(self.barriers[n], distance_to_segment(point, start, end)) for start, end, n in segments)
         return min(gaps, key=lambda gap: gap.distance - gap.barrier.gap)
 
@@ -67,6 +73,10 @@ class BoardGapField:
     def at(self, point: Point) -> Gap:
         """The binding gap at a point given in the board's frame."""
         return self.field.at(self.frame.to_room(point))
+
+    def binding(self, point: Point) -> Gap | None:
+        """The same, but None far from every barrier; much quicker there."""
+        return self.field.binding(self.frame.to_room(point))
 
 
 def edge_samples(points: Sequence[Point]) -> Iterator[Point]:

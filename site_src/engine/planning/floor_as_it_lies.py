@@ -14,7 +14,7 @@ from engine.cutting.sawn_piece import SawnPiece
 from engine.errors import Finding
 from engine.geometry.drift import Drift
 from engine.geometry.kernel import kernel
-from engine.geometry.shapes import Point, Region
+from engine.geometry.shapes import Point, Polygon, Region
 from engine.model.job import CountFrom, Cutting, Floor
 from engine.model.laid import FloorTaken, Laid
 from engine.patterns import find_pattern
@@ -141,22 +141,28 @@ def floor_as_it_lies(
     drift = drift_of(taken[-1])
     report("Laying the pattern as it lies", 0.1)
     parts, joints = laid_parts(lay_area, floor, drift)
+    older, ideals = _older(taken), dict[str, Polygon]()
     pieces: dict[str, Piece] = {}
     for done, (board, region) in enumerate(parts):
         if done % 50 == 0:
             report("Cutting the pieces", 0.3 + 0.7 * done / len(parts))
-        pieces.update((piece.id, piece) for piece in cut_board(board, region, field, cutting, count_from))
-    older = _older(taken)
+        name = board_id(board, count_from)
+        if len(region) == 1 and name in older:
+            ideals[name] = region[0]  # kept: not to be cut
+            continue
+        for piece in cut_board(board, region, field, cutting, count_from):
+            pieces[piece.id], ideals[piece.id] = piece, piece.ideal
     boards = {board_id(board, count_from): board for board in planned_boards(lay_area, floor, drift)}
     for number in sorted(set(older.values())):
         names = {name for name, cut_from in older.items() if cut_from == number}
-        used = [boards[name] for name in sorted({_board_of(name) for name in names}) if name in boards]
+        used = [boards[name] for name in sorted({board_of(name) for name in names}) if name in boards]
         earlier = drift_of(taken[number - 1]) if number else None
         for piece in _cut(lay_area, used, earlier, field, cutting, count_from):
             if piece.id in names:
-                planned = boards[_board_of(piece.id)]
-                pieces[piece.id] = _kept(piece, moved_board(planned, drift), pieces.get(piece.id), field)
-    return FloorAsItLies(drift=drift, pieces=tuple(pieces.values()), joints=joints)
+                planned = boards[board_of(piece.id)]
+                pieces[piece.id] = _kept(piece, moved_board(planned, drift), ideals.get(piece.id), field)
+    ordered = sorted(pieces.values(), key=lambda piece: (piece.row, piece.place, piece.board.hand, piece.id))
+    return FloorAsItLies(drift=drift, pieces=tuple(ordered), joints=joints)
 
 
 def kept_pieces(taken: Sequence[FloorTaken]) -> frozenset[str]:
@@ -173,7 +179,7 @@ def _older(taken: Sequence[FloorTaken]) -> dict[str, int]:
     return lists
 
 
-def _board_of(piece: str) -> str:
+def board_of(piece: str) -> str:
     """The board that a piece is named after: ``7-12L.2`` is the second part of ``7-12L``."""
     return piece.partition(".")[0]
 
@@ -195,9 +201,9 @@ def _cut(
             yield from cut_board(board, parts, field, cutting, count_from)
 
 
-def _kept(piece: Piece, board: LaidBoard, now: Piece | None, field: GapField) -> Piece:
-    """A piece as it was cut, where its board lies now."""
-    ideal = now.ideal if now else tuple(_carried(ring, piece.board, board) for ring in piece.ideal)
+def _kept(piece: Piece, board: LaidBoard, now: Polygon | None, field: GapField) -> Piece:
+    """A piece as it was cut, where its board lies now, with what the board's part is ``now``."""
+    ideal = now or tuple(_carried(ring, piece.board, board) for ring in piece.ideal)
     return replace(
         piece, board=board, ideal=ideal, sawn=gauged_anew(piece.sawn, BoardGapField(field, board.frame))
     )

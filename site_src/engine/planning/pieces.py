@@ -119,8 +119,8 @@ def _can_be_left_out(nominal: Polygon, field: BoardGapField) -> bool:
     """Does the whole piece lie within the tolerance of the nominal gap?"""
     # The centre first: of a piece of any size it alone decides.
     for point in (centroid(nominal[0]), *edge_samples((*nominal[0], nominal[0][0]))):
-        gap = field.at(point)
-        if gap.distance - gap.barrier.gap > gap.barrier.tolerance:
+        gap = field.binding(point)
+        if gap is None or gap.distance - gap.barrier.gap > gap.barrier.tolerance:
             return False
     return True
 

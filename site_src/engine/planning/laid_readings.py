@@ -1,0 +1,194 @@
+"""From readings on the laid floor to the distances that the fit takes; what cannot be used is told."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import dist, hypot
+
+from engine.errors import Finding, Refused
+from engine.geometry.board import BoardSize
+from engine.geometry.frame import cos_sin
+from engine.geometry.plane import Nearest, nearest_on_polyline
+from engine.geometry.shapes import Point
+from engine.model.job import Floor
+from engine.model.laid import ROW_AXIS, SQUARE_TO_IT, Laid, LaidReading
+from engine.patterns.pattern import LaidBoard
+from engine.planning.floor_as_it_lies import board_of, middle_of
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.pieces import Piece
+from engine.setting_out.as_laid import LaidDistance
+from engine.survey.band import BAND
+from engine.survey.instruments import length_sd
+from engine.survey.report import WallReport
+from engine.survey.typed import millimetres
+from engine.units import number_text
+
+# A reading this far from the plan is a slip: another corner, another wall, mm.
+SLIP = 100.0
+# Nearer to a struck line than this nobody can say on which side the plan has a corner, mm.
+NEAR_LINE = 20.0
+# The corner of a board is still there when the piece comes this near to it, mm.
+CORNER = 0.5
+# A wall known worse than this (± mm) tells next to nothing.
+UNREAD_WALL = 10.0
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class ReadOnFloor:
+    """One reading that is used: the distance as read and the same as planned, mm."""
+
+    reading: LaidReading
+    read: LaidDistance
+    planned: float
+
+
+def standing_on_floor(laid: Laid | None) -> tuple[LaidReading, ...]:
+    """The readings that no other one corrects or withdraws, in the order in which they were taken."""
+    readings = laid.readings if laid else ()
+    corrected = {reading.corrects for reading in readings}
+    return tuple(r for r in readings if r.id not in corrected and (r.corrects is None or r.typed.strip()))
+
+
+def read_on_floor(
+    plan: FloorPlan, boards: Mapping[str, LaidBoard]
+) -> tuple[tuple[ReadOnFloor, ...], tuple[Finding, ...]]:
+    """The readings that can be used, and what is to be said of them. ``boards``: the plan's, by id."""
+    pieces = {piece.id: piece for piece in plan.pieces}
+    pieces |= {name: measured.piece for name, measured in plan.measured.items()}
+    used: list[ReadOnFloor] = []
+    findings: list[Finding] = []
+    for reading in standing_on_floor(plan.job.laid):
+        try:
+            used.append(_read(reading, pieces, boards, plan))
+        except Refused as refused:
+            findings += refused.findings
+    return tuple(used), (*findings, *_unread_walls(used, plan))
+
+
+def _read(
+    reading: LaidReading, pieces: Mapping[str, Piece], boards: Mapping[str, LaidBoard], plan: FloorPlan
+) -> ReadOnFloor:
+    """Raises Refused when the reading cannot be used."""
+    distance = _distance(reading)
+    piece, board = pieces.get(reading.piece), boards.get(board_of(reading.piece))
+    if piece is None or board is None:
+        raise _refused(
+            reading, "unknown piece", "names a piece that the floor does not have. Choose another."
+        )
+    at = corner_of(board.size, reading)
+    if not any(dist(at, point) <= CORNER for point in piece.sawn.outline[0]):
+        raise _refused(
+            reading, "corner cut off", "is from a corner that is cut off. Read from one that is left."
+        )
+    corner = board.frame.to_room(at)
+    walls = {wall.line.name: wall for wall in plan.survey.walls}
+    if reading.to in walls:
+        line, planned, doubt = _to_wall(reading, corner, walls[reading.to])
+    elif reading.to in (ROW_AXIS, SQUARE_TO_IT):
+        line, planned, doubt = _to_struck(reading, corner, plan.job.floor)
+    else:
+        raise _refused(reading, "unknown wall", "is to a wall that the room does not have. Choose another.")
+    if abs(distance - planned) > SLIP:
+        raise _refused(
+            reading,
+            "reading stands out",
+            f"is {number_text(abs(distance - planned), 0)} mm away from the plan: another corner or wall may "
+            "be meant. It is left out. Read it again.",
+        )
+    survey = plan.job.survey
+    instruments = {one.name: one for one in survey.instruments} if survey else {}
+    sd = reading.sd or length_sd(instruments.get(reading.instrument), distance)
+    read = LaidDistance(
+        id=reading.id,
+        corner=corner,
+        middle=middle_of(board),
+        line=line,
+        endless=reading.to not in walls,
+        distance=distance,
+        sd=hypot(sd, doubt),
+    )
+    return ReadOnFloor(reading=reading, read=read, planned=planned)
+
+
+def corner_of(size: BoardSize, reading: LaidReading) -> Point:
+    """The corner in the board's frame."""
+    across = size.width if reading.side == "left" else 0.0
+    lean = size.lean if reading.side == "left" else 0.0
+    return (size.length if reading.end == "far" else 0.0) + lean, across
+
+
+def _distance(reading: LaidReading) -> float:
+    try:
+        distance = millimetres(reading.typed, reading.unit)
+    except Refused as fault:
+        raise Refused(
+            *(
+                Finding(path=_path(reading), code=f.code, sentence=f.sentence, level="warning")
+                for f in fault.findings
+            )
+        ) from fault
+    if distance <= 0:
+        raise _refused(reading, "impossible length", "is a distance, and must be above zero. Take it again.")
+    if reading.sd is not None and not 0 < reading.sd <= 100:
+        raise _refused(reading, "impossible accuracy", "has no sensible standard deviation. Leave it out.")
+    return distance
+
+
+def _to_wall(reading: LaidReading, corner: Point, wall: WallReport) -> tuple[tuple[Point, ...], float, float]:
+    """The wall's line, the distance as planned, and the standard deviation of the wall there, mm."""
+    line = wall.line
+    foot = nearest_on_polyline(corner, line.points)
+    if min(dist(foot.point, line.start), dist(foot.point, line.end)) < 1.0:
+        raise _refused(
+            reading, "not before that wall", "does not stand before that wall. Choose another wall."
+        )
+    return line.points, foot.distance, _half_width(wall, foot) / BAND
+
+
+def _half_width(wall: WallReport, foot: Nearest) -> float:
+    (ax, ay), (bx, by), (x, y) = wall.line.start, wall.line.end, foot.point
+    station = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / wall.line.chord
+    return wall.band.half_width(min(max(station, 0.0), wall.line.chord))
+
+
+def _to_struck(reading: LaidReading, corner: Point, floor: Floor) -> tuple[tuple[Point, ...], float, float]:
+    """The same for a line through the anchor, which is where it was struck."""
+    x, y = floor.anchor
+    cosine, sine = cos_sin(floor.axis if reading.to == ROW_AXIS else floor.axis + 90)
+    planned = abs((corner[1] - y) * cosine - (corner[0] - x) * sine)
+    if planned < NEAR_LINE:
+        raise _refused(
+            reading,
+            "too near the line",
+            "is too near the line to tell its side. Read from a corner farther off.",
+        )
+    return ((x, y), (x + 1000 * cosine, y + 1000 * sine)), planned, 0.0
+
+
+def _unread_walls(used: Sequence[ReadOnFloor], plan: FloorPlan) -> Iterator[Finding]:
+    """A distance to a wall that nobody has read says little of the floor."""
+    for wall in plan.survey.walls:
+        doubts = [2 * one.read.sd for one in used if one.reading.to == wall.line.name]
+        if doubts and min(doubts) > UNREAD_WALL:
+            yield Finding(
+                path=wall.line.path,
+                code="laid readings to an unread wall",
+                level="warning",
+                sentence=f"{wall.line.name} is known only to ±{number_text(min(doubts), 0)} mm where you "
+                "read to it, so these distances say little. Read the wall, or read to a struck line.",
+            )
+
+
+def _path(reading: LaidReading) -> str:
+    return f"laid.readings.{reading.id}"
+
+
+def _refused(reading: LaidReading, code: str, words: str) -> Refused:
+    return Refused(
+        Finding(
+            path=_path(reading),
+            code=code,
+            level="warning",
+            sentence=f"The reading {reading.typed} {reading.unit} ({reading.piece}, {reading.end} "
+            f"{reading.side}, to {reading.to}) {words}",
+        )
+    )

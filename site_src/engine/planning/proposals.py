@@ -1,0 +1,167 @@
+"""What to do about a pattern that lies off its plan, each with the figures it stands on; one is proposed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import cos, radians, sin
+from typing import Literal
+
+from engine.geometry.shapes import Point
+from engine.model.job import Floor
+from engine.patterns import find_pattern
+from engine.planning.forecast import WallEnd
+from engine.setting_out.as_laid import LaidFit
+from engine.units import number_text
+
+Kind = Literal["nothing", "take", "joints", "cut row", "re-phase"]
+
+# A joint opened by more than this shows and fills with dirt, mm. Common practice, no source.
+MOST_OPENED = 0.2
+# Less than this nobody saws off a row, mm.
+LEAST_CUT = 0.5
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Steps:
+    """How far the pattern goes on with each board along the row axis and with each row across it, mm."""
+
+    along: float
+    across: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Proposal:
+    """One thing to do, in a sentence. ``can``: it would do; ``best``: this one is proposed."""
+
+    kind: Kind
+    sentence: str
+    can: bool
+    best: bool = False
+
+
+def pattern_steps(floor: Floor) -> Steps:
+    """The pattern's own steps along and across its rows."""
+    pattern = find_pattern(floor.pattern)
+    cell, turn = pattern.cell(floor), radians(pattern.turn)
+    hands = [board.hand for board in cell.boards]
+    boards = max(hands.count(hand) for hand in hands)
+    (px, py), (rx, ry) = cell.next_place, cell.next_row
+    along = abs(px * cos(turn) - py * sin(turn)) / boards
+    return Steps(along=along, across=abs(rx * sin(turn) + ry * cos(turn)))
+
+
+def proposals(
+    fit: LaidFit, ends: Sequence[WallEnd], left: int, changed: int, steps: Steps, at: Point, width: float
+) -> tuple[Proposal, ...]:
+    """``left`` pieces are still to be fitted, ``changed`` of them would leave their gap bands as now planned.
+
+    ``at`` is the place in the plan from which one lays on; ``width`` is a board's.
+    """
+    nothing, take = _nothing(left, changed), _take(left, changed, ends)
+    if not ends:
+        return _choose([nothing, take])
+    worst = max(ends, key=lambda end: (len(end.slivers) + len(end.doubtful), abs(end.off), end.wall))
+    off = _said(worst.off)
+    # What is not wider than its own doubt is nothing to act upon.
+    if abs(worst.off) <= worst.bound and not worst.slivers:
+        return _choose([nothing, take])
+    others = [_joints(fit, worst, steps, at), _cut_row(worst, width), _re_phase(worst, off)]
+    return _choose([nothing, take, *others])
+
+
+def _choose(offered: Sequence[Proposal]) -> tuple[Proposal, ...]:
+    """The first that would do, from the least work on."""
+    order: tuple[Kind, ...] = ("nothing", "take", "joints", "cut row", "re-phase")
+    best = next((kind for kind in order if any(one.kind == kind and one.can for one in offered)), "take")
+    return tuple(replace(one, best=one.kind == best) for one in offered)
+
+
+def _nothing(left: int, changed: int) -> Proposal:
+    if changed == 0:
+        words = f"Nothing: all {left} pieces still to be fitted keep their gap as planned."
+    else:
+        words = f"Nothing is not enough: {changed} of {left} pieces still to be fitted leave their gap band."
+    return Proposal(kind="nothing", sentence=words, can=changed == 0)
+
+
+def _take(left: int, changed: int, ends: Sequence[WallEnd]) -> Proposal:
+    slivers = sum(len(end.slivers) for end in ends)
+    after = f", and {_pieces(slivers)} become slivers" if slivers else ", and none becomes a sliver"
+    return Proposal(
+        kind="take",
+        sentence=f"Cut the rest from the floor as it lies: {changed} of {left} pieces change{after}.",
+        can=slivers == 0,
+    )
+
+
+def _joints(fit: LaidFit, end: WallEnd, steps: Steps, at: Point) -> Proposal:
+    """The offset shared among the joints that are still to come on the way to that wall."""
+    axis = radians(fit.drift.axis)
+    ways = ((cos(axis), sin(axis)), (-sin(axis), cos(axis)))
+    dx, dy = end.at[0] - at[0], end.at[1] - at[1]
+    counts = [
+        abs(dx * wx + dy * wy) / step
+        for (wx, wy), step in zip(ways, (steps.along, steps.across), strict=True)
+    ]
+    shares = [abs(end.outwards[0] * wx + end.outwards[1] * wy) for wx, wy in ways]
+    joints = sum(count * share for count, share in zip(counts, shares, strict=True))
+    each = abs(end.off) / joints if joints >= 1 else float("inf")
+    if joints < 1:
+        return Proposal(kind="joints", sentence=f"No joints are left before {end.wall}.", can=False)
+    count, share = number_text(joints, 0), number_text(each, 2)
+    if end.off < 0:
+        enough = each <= MOST_OPENED
+        verdict = "" if enough else f" More than {number_text(MOST_OPENED, 1)} mm shows."
+        return Proposal(
+            kind="joints",
+            sentence=f"Open the {count} joints still to come to {end.wall} by {share} mm each.{verdict}",
+            can=enough,
+        )
+    opened = sum(
+        creep * step * share
+        for creep, step, share in zip(fit.drift.values[3:], (steps.along, steps.across), shares, strict=True)
+    )
+    enough = each <= opened
+    found = f"up to now they came {number_text(max(opened, 0.0), 2)} mm open"
+    return Proposal(
+        kind="joints",
+        sentence=f"Close the {count} joints still to come to {end.wall} by {share} mm each; {found}"
+        f"{'.' if enough else ', so there is not that much to close.'}",
+        can=enough,
+    )
+
+
+def _cut_row(end: WallEnd, width: float) -> Proposal:
+    first, last = end.at_corners
+    one, other = end.wall.split("–", 1) if "–" in end.wall else (end.wall, end.wall)
+    can = min(first, last) > 0 and LEAST_CUT <= end.off <= width / 2
+    if end.off <= 0:
+        words = f"Cutting the next row does not help: the pattern is short of {end.wall}, not too far."
+    else:
+        words = (
+            f"Cut the next row narrower along {end.wall}: {_mm(first)} off towards {one}, {_mm(last)} off "
+            f"towards {other}. It loses its lock there and has to be glued."
+        )
+    return Proposal(kind="cut row", sentence=words, can=can)
+
+
+def _re_phase(end: WallEnd, off: str) -> Proposal:
+    way = "away from" if end.off > 0 else "towards"
+    return Proposal(
+        kind="re-phase",
+        sentence=f"Begin the rest anew, {off} {way} {end.wall}: the smallest piece there is then "
+        f"{_mm(end.planned)} again, as planned, instead of {_mm(end.now)}. The break shows as a line, and "
+        "the boards along it lose their lock.",
+        can=True,
+    )
+
+
+def _said(value: float) -> str:
+    return _mm(abs(value))
+
+
+def _mm(value: float) -> str:
+    return f"{number_text(value, 1)} mm"
+
+
+def _pieces(count: int) -> str:
+    return "1 piece" if count == 1 else f"{count} pieces"

@@ -1,0 +1,227 @@
+"""Is the floor still where it should be? What the readings say, what to do, and the list that follows."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from msgspec.structs import replace
+
+from engine.cutting.gap_field import GapField
+from engine.errors import Finding
+from engine.geometry.drift import Drift
+from engine.geometry.shapes import Point
+from engine.model.job import Job
+from engine.model.laid import FloorTaken, Laid
+from engine.patterns.pattern import LaidBoard
+from engine.planning.floor_as_it_lies import drift_faults, planned_boards
+from engine.planning.floor_plan import FloorPlan, Report, plan_floor
+from engine.planning.forecast import WallEnd, wall_ends
+from engine.planning.held_pieces import HeldPiece, fits_at, held_pieces
+from engine.planning.laid_readings import ReadOnFloor, read_on_floor
+from engine.planning.numbering import board_id
+from engine.planning.pieces import Piece
+from engine.planning.proposals import Proposal, Steps, pattern_steps, proposals
+from engine.setting_out.as_laid import LaidFit, fit_laid
+from engine.units import number_text
+
+# What to read next where the readings do not tell something yet.
+_READ_NEXT = {
+    "ahead": "how far the pattern lies along its rows: read a corner to what lies square to the row axis",
+    "left": "how far it lies to either side: read a corner to what lies along the row axis",
+    "turn": "how it is turned: read two corners far apart to one wall or line",
+    "creep along": "its creep along the rows: read corners far apart along the row axis to what lies square "
+    "to it",
+    "creep across": "its creep from row to row: read corners in rows far apart to what lies along the axis",
+}
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Foreseen:
+    """The floor cut as it lies, beside the plan that is followed now.
+
+    ``changed`` of ``left`` pieces still to be fitted no longer keep their gap
+    as now planned. ``taken`` is what to keep in the job to cut the rest so;
+    ``joints`` (mm²) what open joints then take.
+    """
+
+    ends: tuple[WallEnd, ...]
+    left: int
+    changed: int
+    held: tuple[HeldPiece, ...]
+    proposals: tuple[Proposal, ...]
+    taken: FloorTaken
+    joints: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class StayingTrue:
+    """``fit`` is None without a reading that can be used, ``foreseen`` where no floor can lie so.
+
+    ``at`` is the middle of the board that was read last, as planned.
+    """
+
+    plan: FloorPlan
+    steps: Steps
+    readings: tuple[ReadOnFloor, ...]
+    fit: LaidFit | None
+    at: Point
+    foreseen: Foreseen | None
+    findings: tuple[Finding, ...]
+
+
+def staying_true(job: Job, report: Report = lambda step, done: None) -> StayingTrue:
+    """Raises Refused as ``plan_floor``."""
+    plan = plan_floor(job, report)
+    boards = _boards(plan)
+    readings, findings = read_on_floor(plan, boards)
+    fit = fit_laid([one.read for one in readings], job.floor.axis) if readings else None
+    at = readings[-1].read.middle if readings else job.floor.anchor
+    faults = drift_faults(fit.drift) if fit else ()
+    foreseen = _foreseen(plan, fit, at, boards, report) if fit and not faults else None
+    return StayingTrue(
+        plan=plan,
+        steps=pattern_steps(job.floor),
+        readings=readings,
+        fit=fit,
+        at=at,
+        foreseen=foreseen,
+        findings=(
+            *findings,
+            *(_fit_findings(fit, readings) if fit else ()),
+            *([_cannot_lie(faults)] if faults else []),
+            *(_sliver_findings(foreseen.ends, job.cutting.sliver) if foreseen else ()),
+        ),
+    )
+
+
+def _boards(plan: FloorPlan) -> dict[str, LaidBoard]:
+    """The boards as set out, by id."""
+    drift = plan.as_it_lies.drift if plan.as_it_lies else None
+    planned = planned_boards(plan.room.lay_area, plan.job.floor, drift)
+    return {board_id(board, plan.count_from): board for board in planned}
+
+
+def _foreseen(
+    plan: FloorPlan, fit: LaidFit, at: Point, boards: Mapping[str, LaidBoard], report: Report
+) -> Foreseen:
+    job, field = plan.job, GapField(plan.room.barriers)
+    fitted = {name for name, done in job.progress.items() if done.fitted}
+    taken = _taken(job, fit.drift, fitted)
+    then = plan_floor(_with(job, taken), report)
+    lying, lies = then.pieces, then.as_it_lies
+    left = [piece for piece in plan.pieces if piece.id not in fitted]
+    to_lay = [piece for piece in lying if piece.id not in fitted]
+    walls, area = plan.room.outline.walls, plan.room.lay_area
+    ends = wall_ends(fit, walls, left, to_lay, boards, area, job.cutting.sliver)
+    changed = _changed(left, lying, field)
+    held = held_pieces(_cut(plan, fitted), lying, job.progress, field)
+    width = job.floor.board.width
+    return Foreseen(
+        ends=ends,
+        left=len(left),
+        changed=changed,
+        held=held,
+        proposals=proposals(fit, ends, len(left), changed, pattern_steps(job.floor), at, width),
+        taken=replace(
+            taken,
+            keeps=tuple(sorted(fitted | {one.id for one in held if one.fate == "fits"})),
+            spare={one.id: one.place for one in held if one.fate != "fits"},
+        ),
+        joints=lies.joints if lies else 0.0,
+    )
+
+
+def _taken(job: Job, drift: Drift, fitted: set[str]) -> FloorTaken:
+    return FloorTaken(
+        anchor=job.floor.anchor,
+        axis=job.floor.axis,
+        about=drift.about,
+        ahead=drift.ahead,
+        left=drift.left,
+        turn=drift.turn,
+        creep_along=drift.creep_along,
+        creep_across=drift.creep_across,
+        keeps=tuple(sorted(fitted)),
+    )
+
+
+def _with(job: Job, taken: FloorTaken) -> Job:
+    """The job with the floor taken once more."""
+    laid = job.laid or Laid()
+    return replace(job, laid=replace(laid, taken=(*laid.taken, taken)))
+
+
+def _changed(left: Sequence[Piece], lying: Sequence[Piece], field: GapField) -> int:
+    """How many pieces would leave their gap band, cut as now planned and laid where the floor lies."""
+    now = {piece.id: piece for piece in lying}
+    return sum(
+        piece.id not in now or not fits_at(piece.sawn, now[piece.id].board, field)
+        for piece in left
+        if piece.sawn.cuts or (piece.id in now and now[piece.id].sawn.cuts)
+    )
+
+
+def _cut(plan: FloorPlan, fitted: set[str]) -> list[Piece]:
+    """The pieces that are cut and not fitted, as they were cut."""
+    cut = {name for name, done in plan.job.progress.items() if done.cut} - fitted
+    measured = plan.measured
+    return [
+        measured[piece.id].piece if piece.id in measured else piece
+        for piece in plan.pieces
+        if piece.id in cut
+    ]
+
+
+def _fit_findings(fit: LaidFit, readings: Sequence[ReadOnFloor]) -> Iterator[Finding]:
+    for one in readings:
+        if one.reading.id in fit.doubted:
+            yield Finding(
+                path=f"laid.readings.{one.reading.id}",
+                code="laid reading stands out",
+                level="warning",
+                sentence=f"{one.reading.piece} to {one.reading.to}: "
+                f"{number_text(one.read.distance, 1)} mm does not go with the other readings, by "
+                f"{number_text(abs(fit.residuals[one.reading.id]), 1)} mm. Read it again.",
+            )
+    unknown = [words for name, words in _READ_NEXT.items() if name not in fit.known]
+    for words in unknown:
+        yield Finding(
+            path="laid",
+            code="not known yet",
+            level="note",
+            sentence=f"Not known yet is {words}. Until then the bounds are wider.",
+        )
+
+
+def _cannot_lie(faults: tuple[str, ...]) -> Finding:
+    return Finding(
+        path="laid",
+        code="floor cannot lie so",
+        level="warning",
+        sentence=f"By these readings the floor would lie {' and '.join(faults)}, which no floor does. Look "
+        "for a wrong corner or wall among them.",
+    )
+
+
+def _sliver_findings(ends: Sequence[WallEnd], limit: float) -> Iterator[Finding]:
+    """Before a small triangle becomes a sliver somebody has to know."""
+    for end in ends:
+        if end.slivers or end.doubtful:
+            yield Finding(
+                path="laid",
+                code="sliver ahead",
+                level="warning",
+                sentence=f"Along {end.wall} {' and '.join(_sliver_words(end))}: below the sliver limit of "
+                f"{number_text(limit, 0)} mm. See what can be done before you lay on.",
+            )
+
+
+def _sliver_words(end: WallEnd) -> Iterator[str]:
+    if end.slivers:
+        yield f"{_listed(end.slivers)} become{'s' if len(end.slivers) == 1 else ''} too small"
+    if end.doubtful:
+        yield f"{_listed(end.doubtful)} may become too small"
+
+
+def _listed(names: Sequence[str]) -> str:
+    shown = ", ".join(names[:4])
+    return shown if len(names) <= 4 else f"{shown} and {len(names) - 4} more"
