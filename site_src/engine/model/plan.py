@@ -90,6 +90,30 @@ class PlanLongCut(Struct, frozen=True, kw_only=True):
     residuals: tuple[float, ...]
 
 
+class PlanLine(Struct, frozen=True, kw_only=True):
+    """A line to strike between the marks ``from`` and ``to``, each found by two tapes from corners.
+
+    ``ties`` are (corner, distance in mm to the mark). The first two meet in ``from``, the next two in
+    ``to``; of the two places where their circles cross it is the one at the mark. They cross at 30° to
+    150° wherever two such corners are in sight. Where there are six, the fifth is a check of ``from``
+    and the sixth one of ``to``.
+    """
+
+    name: str
+    from_: Pair = field(name="from")
+    to: Pair
+    ties: tuple[tuple[str, float], ...]
+
+
+class PlanSettingOut(Struct, frozen=True, kw_only=True):
+    """Where the pattern sits, and the lines to strike for it. ``slivers`` is their number on the floor."""
+
+    anchor: Pair
+    axis: float
+    slivers: int
+    lines: tuple[PlanLine, ...]
+
+
 class Plan(Struct, frozen=True, kw_only=True):
     """One floor's plan. ``boards`` counts the boards to be taken, ``counts`` the pieces of each kind."""
 
@@ -101,5 +125,6 @@ class Plan(Struct, frozen=True, kw_only=True):
     counts: dict[str, int]
     boards: dict[str, int]
     survey: dict[str, object]
+    setting_out: PlanSettingOut
     warnings: tuple[str, ...]
     long_cuts: tuple[PlanLongCut, ...] = ()

@@ -6,7 +6,7 @@ from pkgutil import iter_modules
 from engine.patterns.pattern import Pattern
 
 # What all patterns share; every other file here is a pattern.
-SHARED = ("lattice", "pattern", "stagger")
+SHARED = ("edge_roles", "lattice", "pattern", "row_lines", "stagger")
 
 
 def pattern_names() -> tuple[str, ...]:

@@ -26,10 +26,15 @@ def boards_over(pattern: Pattern, floor: Floor, points: Sequence[Point]) -> Iter
     return _laid(cell, floor, frame, rows, places)
 
 
-def cell_boards(pattern: Pattern, floor: Floor, row: int) -> tuple[LaidBoard, ...]:
-    """The boards of one cell of a row: the one that starts at its place 0."""
+def cell_boards(pattern: Pattern, floor: Floor, row: int, place: int = 0) -> tuple[LaidBoard, ...]:
+    """The boards of one cell of a row; ``place`` counts cells, not boards."""
     frame = pattern_frame(pattern, floor)
-    return tuple(_laid(pattern.cell(floor), floor, frame, (row,), (0,)))
+    return tuple(_laid(pattern.cell(floor), floor, frame, (row,), (place,)))
+
+
+def cell_corners(pattern: Pattern, floor: Floor) -> tuple[Point, ...]:
+    """The corners of the boards of one cell, in the pattern's frame."""
+    return tuple(corner for board in pattern.cell(floor).boards for corner in _corners(board, floor))
 
 
 def boards_count(pattern: Pattern, floor: Floor, points: Sequence[Point]) -> int:

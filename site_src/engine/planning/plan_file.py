@@ -5,11 +5,25 @@ from collections import Counter
 from msgspec.structs import replace
 
 from engine.geometry.shapes import Point, Polygon, region_area
-from engine.model.plan import BoardPlace, LayArea, Pair, Plan, PlanCut, PlanLongCut, PlanPiece, Rings
+from engine.model.plan import (
+    BoardPlace,
+    LayArea,
+    Pair,
+    Plan,
+    PlanCut,
+    PlanLine,
+    PlanLongCut,
+    PlanPiece,
+    PlanSettingOut,
+    Rings,
+)
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.long_cut import LongCutPlan
 from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
+from engine.planning.setting_out import plan_setting_out
+from engine.setting_out.strike_lines import StrikeLine
+from engine.setting_out.ties import Tie
 from engine.survey.plan_section import survey_section
 
 # A tenth of a micrometre: far below any saw, far above the noise of computing.
@@ -28,9 +42,36 @@ def plan_record(plan: FloorPlan) -> Plan:
         counts=dict(sorted(Counter(piece.sawn.kind for piece in plan.pieces).items())),
         boards=boards_needed(plan),
         survey=survey_section(plan.room.outline, plan.survey),
+        setting_out=_setting_out(plan),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
         long_cuts=tuple(_long_cut(cut) for cut in plan.long_cuts if cut is not None and cut.fit is not None),
     )
+
+
+def _setting_out(plan: FloorPlan) -> PlanSettingOut:
+    floor = plan.job.floor
+    return PlanSettingOut(
+        anchor=floor.anchor,
+        axis=floor.axis,
+        slivers=sum(piece.is_sliver for piece in plan.pieces),
+        lines=tuple(_line(line) for line in plan_setting_out(plan).lines),
+    )
+
+
+def _line(line: StrikeLine) -> PlanLine:
+    start, end = line.start, line.end
+    # A check stands for one end by its place, so there are two or none.
+    checks = (start.check, end.check) if start.check and end.check else ()
+    return PlanLine(
+        name=line.name,
+        from_=(_round(start.at[0]), _round(start.at[1])),
+        to=(_round(end.at[0]), _round(end.at[1])),
+        ties=tuple(_tie(tie) for tie in (*start.ties, *end.ties, *checks)),
+    )
+
+
+def _tie(tie: Tie) -> tuple[str, float]:
+    return tie.corner, _round(tie.distance)
 
 
 def boards_needed(plan: FloorPlan) -> dict[str, int]:
