@@ -11,6 +11,7 @@ import { cornersScreen } from './screens/corners.js';
 import { cutScreen } from './screens/cut.js';
 import { binScreen, jobsScreen, listJobs, openDemo, startScreen } from './screens/jobs.js';
 import { licencesScreen } from './screens/licences.js';
+import { longCutScreen } from './screens/long_cut.js';
 import { moreScreen } from './screens/more.js';
 import { pieceScreen } from './screens/piece.js';
 import { planScreen } from './screens/plan.js';
@@ -44,10 +45,11 @@ const OF_A_JOB = {
   'set-out': setOutScreen,
   cut: cutScreen,
   piece: pieceScreen,
+  'long-cut': longCutScreen,
   more: moreScreen,
 };
 /** Screens that are read with both hands full. */
-const AWAKE = new Set(['read', 'cut', 'piece']);
+const AWAKE = new Set(['read', 'cut', 'piece', 'long-cut']);
 
 const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 

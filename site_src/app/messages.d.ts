@@ -51,6 +51,12 @@ export interface CornerDrawing {
   known_to: Figure | null;
 }
 
+/** A corner of the pattern that a mark may be: ``typed`` are its x and y as the job takes them. */
+export interface CornerToMeasure {
+  words: string;
+  typed: [string, string];
+}
+
 /** Lattice row and place that carry number 1, so that numbers stay when the room is read again. */
 export interface CountFrom {
   row: number;
@@ -264,6 +270,15 @@ export interface Line {
   label: Label;
 }
 
+/** A board that the cut goes through. ``take`` says what to lay of it, ``flags`` what to know of it. */
+export interface LongBoard {
+  id: string;
+  path: string;
+  take: string;
+  rough: Figure;
+  flags: (string)[];
+}
+
 /** One straight cut along a whole wall, for a last row that is laid long and taken up as one unit. */
 export interface LongCut {
   from: string;
@@ -276,6 +291,24 @@ export interface LongCut {
   allowance?: number;
 }
 
+/** One long cut, the wall above and the floor below, as one who kneels before it sees them. */
+export interface LongCutDrawing {
+  wall: string;
+  is_measured: boolean;
+  view_box: [number, number, number, number];
+  edge: string;
+  cut: string;
+  guide: string;
+  boards: (LongBoard)[];
+  labels: (Label)[];
+  mark_labels: (Label)[];
+  figures: (Figure)[];
+  marks: (MarkShown)[];
+  steps: (string)[];
+  cautions: (string)[];
+  corners: (CornerToMeasure)[];
+}
+
 /** A mark on the laid floor: ``at`` in the room as planned, and its measured ``distance`` to the wall. */
 export interface LongMark {
   at: [number, number];
@@ -286,6 +319,15 @@ export interface LongMark {
 export interface Mark {
   along: string;
   across: string;
+}
+
+/** A mark as measured: its distance to cut and guide, and how it goes with the others. */
+export interface MarkShown {
+  place: string;
+  to_cut: Figure;
+  to_guide: Figure | null;
+  residual: Figure | null;
+  is_doubted: boolean;
 }
 
 /** The differences in words; ``fault`` says why the piece cannot be cut to these lengths. */
@@ -394,6 +436,7 @@ export interface PlanReply {
   formulas: Record<string, Formula>;
   findings: (Finding)[];
   count_from: Record<string, number>;
+  long_cuts: (LongCutDrawing | null)[];
   patterns: (PatternChoice)[];
 }
 

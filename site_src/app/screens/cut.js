@@ -65,7 +65,9 @@ export const cutScreen = () => {
                   ${wanted.map(cardLine)}
                 </ul>`
               : html`<p class="sheet plain">None here. Choose another wall or “All”.</p>`
-          }`
+          }
+          <h2>The last row, in one pass</h2>
+          <a class="button" href=${jobAddress(desk.route.job, 'long-cut')}>The long straight cut</a>`
       : html`<section class="sheet plain">
             <h2>No pieces yet</h2>
             <p>${nothingYet()}</p>

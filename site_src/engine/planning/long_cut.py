@@ -40,6 +40,7 @@ class LongCutPlan:
     gap: float
     tolerance: float
     depth: float | None
+    kerf: float
     stations: tuple[float, ...]
     fit: EdgeFit | None
     line: LongCutLine
@@ -99,6 +100,7 @@ def _long_cut(
         gap=gap,
         tolerance=job.cutting.gap_tolerance if wall.wall.tolerance is None else wall.wall.tolerance,
         depth=job.floor.board.thickness if cut.depth is None else cut.depth,
+        kerf=job.cutting.kerf,
         stations=tuple(u for u, _ in marks),
         fit=fit,
         line=line,

@@ -121,6 +121,48 @@ FORMULAS: dict[str, Formula] = {
         expression="D = d + 2 · gap",
         source=_PRACTICE,
     ),
+    "long cut gap": Formula(
+        words="Distance from the cut to the edge as it lies against the laid floor. The cut is the middle of "
+        "the narrowest strip that holds the edge, moved off by the gap: no line keeps nearer to it.",
+        expression="gap = distance(edge, cut);  worst departure = half the strip's width",
+        source="Chebyshev line from the convex hull (Houle & Toussaint 1988, from memory)",
+    ),
+    "seam filler": Formula(
+        words="Area of the seam seen from above, times its depth; nothing added for what is lost in filling.",
+        expression="V = depth · ∫ gap ds;  1000 mm³ = 1 ml",
+        source=_PLANE,
+    ),
+    "long cut length": Formula(
+        words="Length of the cut where there is floor along the edge.",
+        expression="c = √(Δx² + Δy²)",
+        source=_PLANE,
+    ),
+    "long cut known": Formula(
+        words="How well the edge is known against the laid floor at the worse end of the cut (95 %). A mark "
+        "is taken as good to ½ mm for the rule, ½ mm for the joint and the wall's own readings.",
+        expression="± 2 · sd · √(1/n + (s − s̄)² / Σ(sᵢ − s̄)²)",
+        source="Straight line by least squares; ½ mm: common practice, no source",
+    ),
+    "mark to cut": Formula(
+        words="Square from the mark to the cut. With two marks, straight edge: as measured, less the gap.",
+        expression="d = distance(mark, cut)",
+        source=_PLANE,
+    ),
+    "mark residual": Formula(
+        words="Where the fit of all marks has the edge, less where this mark has it. + is nearer the floor.",
+        expression="v = fitted − measured;  w = v / (sd · √redundancy), doubted beyond 3.29",
+        source="Least squares; outlier test after Baarda (α = 0.001)",
+    ),
+    "guide offset": Formula(
+        words="Square from the mark to the guide's edge. On the waste's side the blade itself comes to it.",
+        expression="cut − offset  on the floor's side,  cut + offset + kerf  on the waste's",
+        source=_PRACTICE,
+    ),
+    "rough length": Formula(
+        words="What to lay of the board: from the end that stays to its last point, and the allowance.",
+        expression="length on the floor's side of the cut + allowance, at most the whole board",
+        source=_OWN,
+    ),
     "boards": Formula(
         words="Whole boards to be taken when each cut piece has its own board; no offcut is used again.",
         expression="number of places of the pattern that reach the lay area",

@@ -20,6 +20,7 @@ from engine.wire.drawings import Card, Figure, RoomDrawing
 from engine.wire.figures import Writer
 from engine.wire.floor_view import floor_view, summary
 from engine.wire.job_file import OpenedJob, open_job
+from engine.wire.long_cut_view import long_cut_drawings, long_cut_figures
 from engine.wire.measured_words import differences
 from engine.wire.messages import (
     CheckReply,
@@ -110,15 +111,19 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
     plan = plan_floor(opened.job, tell)
     view = room_view(plan.room, plan.survey, request.exaggerate, writer)
     all_cards, totals = cards(plan, writer), summary(plan, writer)
+    long_cuts = long_cut_drawings(plan.long_cuts, writer)
     return PlanReply(
         plan=msgspec.to_builtins(plan_record(plan)),
         room=view,
         floor=floor_view(plan),
         cards=all_cards,
         summary=totals,
-        formulas=_formulas([*_room_figures(view), *totals, *_card_figures(all_cards)]),
+        formulas=_formulas(
+            [*_room_figures(view), *totals, *_card_figures(all_cards), *long_cut_figures(long_cuts)]
+        ),
         findings=_marked((*opened.findings, *plan.findings), writer),
         count_from=_count_from(plan.count_from),
+        long_cuts=long_cuts,
         patterns=_patterns(),
     )
 

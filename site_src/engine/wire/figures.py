@@ -27,6 +27,10 @@ class Writer:
         """A length with its unit."""
         return f"{self.length(value)} mm"
 
+    def count(self, value: float, decimals: int) -> str:
+        """A number of anything else, without its unit."""
+        return number_text(value, decimals, self.mark)
+
     def angle(self, value: float) -> str:
         """An angle without its sign of degrees."""
         return number_text(value, ANGLE_DECIMALS, self.mark)

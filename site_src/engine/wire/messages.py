@@ -11,6 +11,7 @@ from engine.errors import Finding
 from engine.sheets.paper import PaperName
 from engine.standards.formulas import Formula
 from engine.wire.drawings import Card, Figure, FloorDrawing, RoomDrawing, Spot
+from engine.wire.long_cut_record import LongCutDrawing
 
 # No room is larger than a kilometre, mm.
 Measured = Annotated[float, Meta(ge=-1e6, le=1e6)]
@@ -107,6 +108,7 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     """The whole plan, and what a room's reply has.
 
     ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor.
+    ``long_cuts`` are in the job's order, null where one names no wall with floor along it.
     """
 
     plan: dict[str, object]
@@ -117,6 +119,7 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     formulas: dict[str, Formula]
     findings: tuple[Finding, ...]
     count_from: dict[str, int]
+    long_cuts: tuple[LongCutDrawing | None, ...]
     patterns: tuple[PatternChoice, ...]
 
 
