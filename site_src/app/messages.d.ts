@@ -408,6 +408,9 @@ export interface PieceDrawing {
 export interface PieceProgress {
   cut?: boolean;
   fitted?: boolean;
+  spoiled?: number;
+  cut_at?: string;
+  fitted_at?: string;
   left?: number | null;
   right?: number | null;
 }

@@ -4,9 +4,9 @@ The JSON Schema that ships with the app is made from these records, so a
 field's name here is its name in the file.
 """
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from msgspec import Struct, field
+from msgspec import Meta, Struct, field
 
 from engine.model.laid import Laid
 from engine.model.readings import Survey
@@ -154,15 +154,24 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     saw_step: float = 0.5
 
 
+# More than this over one piece is a slip of the thumb.
+Spoiled = Annotated[int, Meta(ge=0, le=99)]
+
+
 class PieceProgress(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """What has been done with one piece.
 
     ``left`` and ``right`` are lengths in mm that the piece needs as measured
     at the wall, the gap taken off; they go before those of the plan.
+    ``spoiled`` is how many boards or offcuts were spoiled over it: each needs
+    another. ``cut_at`` and ``fitted_at`` are when it was marked, as ISO 8601.
     """
 
     cut: bool = False
     fitted: bool = False
+    spoiled: Spoiled = 0
+    cut_at: str = ""
+    fitted_at: str = ""
     left: float | None = None
     right: float | None = None
 

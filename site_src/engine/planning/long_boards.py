@@ -109,7 +109,10 @@ class BoardsAlong:
         (au, av), (bu, bv) = self.line.ends
         behind = self.floor.board.length
         points = self.frame.ring_to_room(((au, av), (bu, bv), (bu, bv + behind), (au, av + behind)))
-        for board in boards_over(find_pattern(self.floor.pattern), self.floor, points):
+        for planned in boards_over(find_pattern(self.floor.pattern), self.floor, points):
+            # Where the floor was taken as it lies, its boards lie a little beside the pattern.
+            pieces = self.pieces.get(board_id(planned, self.count_from))
+            board = pieces[0].board if pieces else planned
             yield board, self.frame.ring_to_board(board.ring)
 
     def _is_crossed(self, ring: Ring) -> bool:
