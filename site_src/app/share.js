@@ -9,6 +9,7 @@
 
 const TYPES = /** @type {Record<string, string>} */ ({
   json: 'application/json', csv: 'text/csv', svg: 'image/svg+xml', txt: 'text/plain', pdf: 'application/pdf',
+  dxf: 'image/vnd.dxf',
 });
 
 /**

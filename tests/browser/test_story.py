@@ -157,6 +157,6 @@ def export(page: Page) -> tuple[str, str]:
     plan_text = download(page, "Plan file")
     assert json.loads(plan_text)["format"] == "out-of-true plan"
     assert "left" in download(page, "cuts.csv").splitlines()[0]
-    assert download(page, "Drawing").startswith("<")
+    assert download(page, "plan.svg").startswith("<")
     assert "Back bedroom" in PdfReader(BytesIO(download_bytes(page, "cuts.pdf"))).pages[0].extract_text()
     return job_text, plan_text

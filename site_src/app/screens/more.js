@@ -14,6 +14,9 @@ const TO_PRINT = /** @type {Sheet[]} */ ([
 const FOR_PROGRAMS = /** @type {Sheet[]} */ ([
   ['cuts.csv', 'Cut list', 'one row per piece to cut, for a spreadsheet'],
   ['plan.svg', 'Drawing', 'the plan to scale'],
+  ['pieces.svg', 'Drawing of the pieces', 'each piece to cut at full size, inside its board'],
+  ['plan.dxf', 'CAD drawing', 'the plan at full size in layers, DXF release 12'],
+  ['pieces.dxf', 'CAD drawing of the pieces', 'each piece to cut at full size, inside its board'],
   ['plan.json', 'Plan file', 'every piece with its outline'],
 ]);
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from engine.cutting.straight_cut import SAW_REACH
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
+from engine.planning.to_cut import pieces_now
 from engine.sheets.cut_list_pdf import CutRow
 from engine.wire.card_view import cards
 from engine.wire.card_words import END_TEXT, KIND_TEXT, board_text, measured_end
@@ -16,13 +17,6 @@ def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
     """A row for each piece to cut, in the order of the cards, as it is to be cut now."""
     pieces = pieces_now(plan)
     return tuple(_row(card, pieces[card.id]) for card in cards(plan, writer))
-
-
-def pieces_now(plan: FloorPlan) -> dict[str, Piece]:
-    """Piece id → the piece as it is to be cut: as measured at the wall where it was, else as worked out."""
-    return {piece.id: piece for piece in plan.pieces} | {
-        name: measured.piece for name, measured in plan.measured.items()
-    }
 
 
 def _row(card: Card, piece: Piece) -> CutRow:

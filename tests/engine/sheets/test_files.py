@@ -158,10 +158,10 @@ def test_characters_that_no_drawing_may_hold_are_gone_before_it_is_made() -> Non
     assert title.text == "abc"
 
 
-def test_the_three_files_are_those_of_one_plan() -> None:
+def test_the_files_are_those_of_one_plan() -> None:
     """What the sheets hold is what the plan reply holds."""
     job = small_job()
     files, reply = ask("sheets", job=job)["files"], ask("plan", job=job)
-    assert set(files) == {"plan.json", "cuts.csv", "plan.svg"}
+    assert set(files) == {"plan.json", "cuts.csv", "plan.svg", "pieces.svg", "plan.dxf", "pieces.dxf"}
     assert msgspec.json.decode(files["plan.json"]) == reply["plan"]
     assert {row["id"] for row in rows_of(files["cuts.csv"])} == {card["id"] for card in reply["cards"]}
