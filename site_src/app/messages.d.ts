@@ -1,5 +1,30 @@
 // Made from engine/wire/{messages,drawings}.py by `python3 -m builder types`; change it there.
 
+/** ``now`` is the offset at the board read last, ``at`` its id; ``drift`` what was fitted. */
+export interface AsLaidReply {
+  reply: "as laid";
+  at: string;
+  now: (Figure)[];
+  drift: (Figure)[];
+  ends: (WallEndRow)[];
+  readings: (LaidReadingRow)[];
+  proposals: (ProposalRow)[];
+  held: (HeldRow)[];
+  joints: Figure | null;
+  take: Record<string, unknown> | null;
+  taken: string;
+  spare: (string)[];
+  formulas: Record<string, Formula>;
+  findings: (Finding)[];
+}
+
+/** Is the floor still where it should be? From the job's readings on the laid floor. */
+export interface AsLaidRequest {
+  ask: "as laid";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+}
+
 /** The board as bought, laying measure (without tongue and click). */
 export interface Board {
   length: number;
@@ -189,6 +214,14 @@ export interface Formula {
   source: string;
 }
 
+/** What becomes of a piece that is cut and not fitted; ``place`` is where else it fits. */
+export interface HeldRow {
+  id: string;
+  fate: string;
+  words: string;
+  place: string;
+}
+
 /** What was measured with. ``accuracy`` is ± mm at 95 %; without it the kind's usual one is taken. */
 export interface Instrument {
   name: string;
@@ -224,6 +257,31 @@ export interface Laid {
   taken?: (FloorTaken)[];
 }
 
+/** The board as it lies in the room, ``near`` what is seen of the floor around it. */
+export interface LaidBoardReply {
+  reply: "laid board";
+  near: [number, number, number, number];
+  path: string;
+  corners: (LaidCorner)[];
+}
+
+/** Which corners of this piece can be read, and to what? */
+export interface LaidBoardRequest {
+  ask: "laid board";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  piece: string;
+}
+
+/** A corner that is left on a board, and what it can be read to: (wall or line, planned distance). */
+export interface LaidCorner {
+  end: string;
+  side: string;
+  name: string;
+  at: [number, number];
+  targets: ([string, string])[];
+}
+
 /** The distance from a corner of a laid board to a wall or to a line that was struck. */
 export interface LaidReading {
   id: string;
@@ -237,6 +295,16 @@ export interface LaidReading {
   side: "left" | "right";
   to: string;
   sd?: number | null;
+}
+
+/** One reading on the laid floor that is used: as planned, as read, and against the others. */
+export interface LaidReadingRow {
+  id: string;
+  name: string;
+  typed: string;
+  planned: Figure;
+  residual: Figure;
+  is_doubted: boolean;
 }
 
 /** The straight length between two corners. */
@@ -457,6 +525,14 @@ export interface Progress {
   done?: number;
 }
 
+/** One thing to do, in a sentence. */
+export interface ProposalRow {
+  kind: string;
+  sentence: string;
+  can: boolean;
+  best: boolean;
+}
+
 /** One reading on a wall, ``path`` its mark. ``typed`` is its station in mm as the job has it. */
 export interface ReadingMark {
   station: string;
@@ -618,6 +694,16 @@ export interface WallDrawing {
   spacing: (Figure)[];
 }
 
+/** Where the pattern will end at a wall, and the smallest piece there as planned and as the floor lies. */
+export interface WallEndRow {
+  wall: string;
+  off: Figure;
+  way: string;
+  planned: Figure;
+  now: Figure;
+  warning: string;
+}
+
 /** One wall drawn along itself, offsets much larger, the room above. */
 export interface WallProfile {
   view_box: [number, number, number, number];
@@ -631,6 +717,6 @@ export interface WallProfile {
   words: string;
 }
 
-export type Request = CheckRequest | FixRequest | MeasuredRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
+export type Request = AsLaidRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
 
-export type Reply = CheckReply | FaultReply | FixReply | MeasuredReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;
+export type Reply = AsLaidReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;

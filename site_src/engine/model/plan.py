@@ -114,6 +114,25 @@ class PlanSettingOut(Struct, frozen=True, kw_only=True):
     lines: tuple[PlanLine, ...]
 
 
+class PlanAsItLies(Struct, frozen=True, kw_only=True):
+    """The floor was taken as it lies: its pieces stand where they lie, not where they were set out.
+
+    At ``about`` (a point of the pattern as set out) it lies ``ahead`` mm along the row axis and ``left`` mm
+    to the left of it, turned by ``turn`` degrees, and gains ``creep_along`` and ``creep_across`` mm for each.
+    ``open_joints`` is what the ideals leave of the lay area, in mm² (below 0 where boards are too wide);
+    pieces in ``keeps`` are as they were cut before.
+    """
+
+    about: Pair
+    ahead: float
+    left: float
+    turn: float
+    creep_along: float
+    creep_across: float
+    open_joints: float
+    keeps: tuple[str, ...]
+
+
 class Plan(Struct, frozen=True, kw_only=True):
     """One floor's plan. ``boards`` counts the boards to be taken, ``counts`` the pieces of each kind."""
 
@@ -128,3 +147,4 @@ class Plan(Struct, frozen=True, kw_only=True):
     setting_out: PlanSettingOut
     warnings: tuple[str, ...]
     long_cuts: tuple[PlanLongCut, ...] = ()
+    as_it_lies: PlanAsItLies | None = None

@@ -33,10 +33,14 @@ MOST_OFF, MOST_TURN, MOST_CREEP = 200.0, 3.0, 0.02
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class FloorAsItLies:
-    """The pieces where they lie. ``joints`` is what open joints take, in mm² (below 0: boards too wide)."""
+    """The pieces where they lie; those in ``keeps`` as they were cut before.
+
+    ``joints`` is what open joints take, in mm² (below 0: boards are too wide).
+    """
 
     drift: Drift
     pieces: tuple[Piece, ...]
+    keeps: frozenset[str]
     joints: float
 
 
@@ -162,12 +166,7 @@ def floor_as_it_lies(
                 planned = boards[board_of(piece.id)]
                 pieces[piece.id] = _kept(piece, moved_board(planned, drift), ideals.get(piece.id), field)
     ordered = sorted(pieces.values(), key=lambda piece: (piece.row, piece.place, piece.board.hand, piece.id))
-    return FloorAsItLies(drift=drift, pieces=tuple(ordered), joints=joints)
-
-
-def kept_pieces(taken: Sequence[FloorTaken]) -> frozenset[str]:
-    """The pieces that are not cut from the newest list."""
-    return frozenset(_older(taken))
+    return FloorAsItLies(drift=drift, pieces=tuple(ordered), keeps=frozenset(older), joints=joints)
 
 
 def _older(taken: Sequence[FloorTaken]) -> dict[str, int]:

@@ -18,7 +18,6 @@ from engine.model.laid import FloorTaken
 from engine.planning.floor_as_it_lies import (
     FloorAsItLies,
     floor_as_it_lies,
-    kept_pieces,
     kept_warnings,
     taken_findings,
     taken_in_use,
@@ -112,7 +111,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
         pieces, count_from = as_it_lies.pieces, _count_from(room, job)
     measured = measured_pieces(pieces, job.progress, job.cutting)
     # What was measured at the wall no longer hangs on the survey.
-    kept = kept_pieces(taken)
+    kept = as_it_lies.keeps if as_it_lies else frozenset()
     by_survey = [piece for piece in pieces if not (piece.id in measured and measured[piece.id].is_known)]
     doubtful = [piece for piece in by_survey if piece.id not in kept]
     unsure = unsure_pieces(doubtful, survey)

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
 from math import dist, hypot
+from typing import Literal
 
 from engine.errors import Finding, Refused
 from engine.geometry.board import BoardSize
@@ -17,10 +19,14 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.setting_out.as_laid import LaidDistance
 from engine.survey.band import BAND
+from engine.survey.crossing import crosses
 from engine.survey.instruments import length_sd
 from engine.survey.report import WallReport
 from engine.survey.typed import millimetres
 from engine.units import number_text
+
+End = Literal["start", "far"]
+Side = Literal["left", "right"]
 
 # A reading this far from the plan is a slip: another corner, another wall, mm.
 SLIP = 100.0
@@ -74,8 +80,8 @@ def _read(
         raise _refused(
             reading, "unknown piece", "names a piece that the floor does not have. Choose another."
         )
-    at = corner_of(board.size, reading)
-    if not any(dist(at, point) <= CORNER for point in piece.sawn.outline[0]):
+    at = corner_of(board.size, reading.end, reading.side)
+    if not _is_left(at, piece):
         raise _refused(
             reading, "corner cut off", "is from a corner that is cut off. Read from one that is left."
         )
@@ -109,11 +115,50 @@ def _read(
     return ReadOnFloor(reading=reading, read=read, planned=planned)
 
 
-def corner_of(size: BoardSize, reading: LaidReading) -> Point:
+def corner_of(size: BoardSize, end: End, side: Side) -> Point:
     """The corner in the board's frame."""
-    across = size.width if reading.side == "left" else 0.0
-    lean = size.lean if reading.side == "left" else 0.0
-    return (size.length if reading.end == "far" else 0.0) + lean, across
+    lean = size.lean if side == "left" else 0.0
+    return (size.length if end == "far" else 0.0) + lean, size.width if side == "left" else 0.0
+
+
+def _is_left(corner: Point, piece: Piece) -> bool:
+    """Is that corner of the board still there?"""
+    return any(dist(corner, point) <= CORNER for point in piece.sawn.outline[0])
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Readable:
+    """A corner that can be read: where it lies now, and to what, with the distance as planned in mm."""
+
+    end: End
+    side: Side
+    at: Point
+    targets: tuple[tuple[str, float], ...]
+
+
+def readable_corners(plan: FloorPlan, piece: Piece, board: LaidBoard) -> Iterator[Readable]:
+    """The corners that are left on a piece; ``board`` is its board as set out. The nearest target first."""
+    ends: tuple[End, ...] = ("start", "far")
+    sides: tuple[Side, ...] = ("left", "right")
+    for end, side in product(ends, sides):
+        at = corner_of(board.size, end, side)
+        if _is_left(at, piece):
+            targets = sorted(_targets(plan, board.frame.to_room(at)), key=lambda target: target[1])
+            yield Readable(end=end, side=side, at=piece.board.frame.to_room(at), targets=tuple(targets))
+
+
+def _targets(plan: FloorPlan, corner: Point) -> Iterator[tuple[str, float]]:
+    """The walls that the corner is in front of, with nothing between, and the struck lines it is clear of."""
+    for wall in plan.survey.walls:
+        foot = nearest_on_polyline(corner, wall.line.points)
+        others = [other.line for other in plan.survey.walls if other is not wall]
+        hidden = any(crosses((corner, foot.point), (other.start, other.end)) for other in others)
+        if _is_before(foot, wall) and not hidden:
+            yield wall.line.name, foot.distance
+    for name in (ROW_AXIS, SQUARE_TO_IT):
+        _, away = _struck(name, corner, plan.job.floor)
+        if away >= NEAR_LINE:
+            yield name, away
 
 
 def _distance(reading: LaidReading) -> float:
@@ -135,13 +180,15 @@ def _distance(reading: LaidReading) -> float:
 
 def _to_wall(reading: LaidReading, corner: Point, wall: WallReport) -> tuple[tuple[Point, ...], float, float]:
     """The wall's line, the distance as planned, and the standard deviation of the wall there, mm."""
-    line = wall.line
-    foot = nearest_on_polyline(corner, line.points)
-    if min(dist(foot.point, line.start), dist(foot.point, line.end)) < 1.0:
-        raise _refused(
-            reading, "not before that wall", "does not stand before that wall. Choose another wall."
-        )
-    return line.points, foot.distance, _half_width(wall, foot) / BAND
+    foot = nearest_on_polyline(corner, wall.line.points)
+    if not _is_before(foot, wall):
+        raise _refused(reading, "not before that wall", "is not in front of that wall. Choose another wall.")
+    return wall.line.points, foot.distance, _half_width(wall, foot) / BAND
+
+
+def _is_before(foot: Nearest, wall: WallReport) -> bool:
+    """A wall whose nearest point is its end is not the one that a square distance meets."""
+    return min(dist(foot.point, wall.line.start), dist(foot.point, wall.line.end)) >= 1.0
 
 
 def _half_width(wall: WallReport, foot: Nearest) -> float:
@@ -152,16 +199,19 @@ def _half_width(wall: WallReport, foot: Nearest) -> float:
 
 def _to_struck(reading: LaidReading, corner: Point, floor: Floor) -> tuple[tuple[Point, ...], float, float]:
     """The same for a line through the anchor, which is where it was struck."""
-    x, y = floor.anchor
-    cosine, sine = cos_sin(floor.axis if reading.to == ROW_AXIS else floor.axis + 90)
-    planned = abs((corner[1] - y) * cosine - (corner[0] - x) * sine)
+    line, planned = _struck(reading.to, corner, floor)
     if planned < NEAR_LINE:
-        raise _refused(
-            reading,
-            "too near the line",
-            "is too near the line to tell its side. Read from a corner farther off.",
-        )
-    return ((x, y), (x + 1000 * cosine, y + 1000 * sine)), planned, 0.0
+        words = "is too near the line to tell its side. Read from a corner farther off."
+        raise _refused(reading, "too near the line", words)
+    return line, planned, 0.0
+
+
+def _struck(name: str, corner: Point, floor: Floor) -> tuple[tuple[Point, ...], float]:
+    """Two points of a struck line, and how far a corner is from it."""
+    x, y = floor.anchor
+    cosine, sine = cos_sin(floor.axis if name == ROW_AXIS else floor.axis + 90)
+    away = abs((corner[1] - y) * cosine - (corner[0] - x) * sine)
+    return ((x, y), (x + 1000 * cosine, y + 1000 * sine)), away
 
 
 def _unread_walls(used: Sequence[ReadOnFloor], plan: FloorPlan) -> Iterator[Finding]:

@@ -10,6 +10,7 @@ from engine.model.plan import (
     LayArea,
     Pair,
     Plan,
+    PlanAsItLies,
     PlanCut,
     PlanLine,
     PlanLongCut,
@@ -45,6 +46,7 @@ def plan_record(plan: FloorPlan) -> Plan:
         setting_out=_setting_out(plan),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
         long_cuts=tuple(_long_cut(cut) for cut in plan.long_cuts if cut is not None and cut.fit is not None),
+        as_it_lies=_as_it_lies(plan),
     )
 
 
@@ -72,6 +74,24 @@ def _line(line: StrikeLine) -> PlanLine:
 
 def _tie(tie: Tie) -> tuple[str, float]:
     return tie.corner, _round(tie.distance)
+
+
+def _as_it_lies(plan: FloorPlan) -> PlanAsItLies | None:
+    """Where the floor was taken to lie. Turn and creep need more digits than a length does."""
+    lies = plan.as_it_lies
+    if lies is None:
+        return None
+    drift = lies.drift
+    return PlanAsItLies(
+        about=(_round(drift.about[0]), _round(drift.about[1])),
+        ahead=_round(drift.ahead),
+        left=_round(drift.left),
+        turn=round(drift.turn, 8) + 0.0,
+        creep_along=round(drift.creep_along, 10) + 0.0,
+        creep_across=round(drift.creep_across, 10) + 0.0,
+        open_joints=_round(lies.joints),
+        keeps=tuple(sorted(lies.keeps)),
+    )
 
 
 def boards_needed(plan: FloorPlan) -> dict[str, int]:

@@ -12,7 +12,7 @@ from engine.geometry.shapes import Point
 from engine.model.job import Job
 from engine.model.laid import FloorTaken, Laid
 from engine.patterns.pattern import LaidBoard
-from engine.planning.floor_as_it_lies import drift_faults, planned_boards
+from engine.planning.floor_as_it_lies import board_of, drift_faults, planned_boards
 from engine.planning.floor_plan import FloorPlan, Report, plan_floor
 from engine.planning.forecast import WallEnd, wall_ends
 from engine.planning.held_pieces import HeldPiece, fits_at, held_pieces
@@ -91,6 +91,11 @@ def staying_true(job: Job, report: Report = lambda step, done: None) -> StayingT
             *(_sliver_findings(foreseen.ends, job.cutting.sliver) if foreseen else ()),
         ),
     )
+
+
+def board_of_piece(plan: FloorPlan, piece: str) -> LaidBoard | None:
+    """The board of a piece as set out."""
+    return _boards(plan).get(board_of(piece))
 
 
 def _boards(plan: FloorPlan) -> dict[str, LaidBoard]:

@@ -15,6 +15,7 @@ _PLANE = "Plane geometry"
 _PRACTICE = "Common practice, no source"
 _WALK = "Integrated random walk as prior for a wall; its roughness q from the whole room's readings"
 _OWN = "Out of True, from the pieces as cut"
+_LAID = "Least squares, surveying handbooks; Student's factor where readings scatter more than stated"
 
 FORMULAS: dict[str, Formula] = {
     "room area": Formula(
@@ -171,6 +172,52 @@ FORMULAS: dict[str, Formula] = {
     "pieces": Formula(
         words="Pieces of the floor that need a cut.",
         expression="number of pieces whose kind is not whole",
+        source=_OWN,
+    ),
+    "laid offset": Formula(
+        words="How far the pattern lies off its plan here, and how sure that is: 95 times of 100. It counts "
+        "the readings' own accuracy and how well each wall is known where it was read to.",
+        expression="q − p,  q = t + R(θ) · ((1 + eᵤ) u, (1 + eᵥ) v);  ± 1.96 · √(j Cov jᵀ)",
+        source=_LAID,
+    ),
+    "laid end": Formula(
+        words="How far the pattern will lie towards this wall, at the piece where that is most, if it goes "
+        "on as it has.",
+        expression="n · (q − p) at the piece;  ± 1.96 · √(j Cov jᵀ)",
+        source=_LAID,
+    ),
+    "laid turn": Formula(
+        words="How far the pattern is turned from its plan, + counter-clockwise.",
+        expression="θ by least squares, in mm a metre; ± 1.96 · sd",
+        source=_LAID,
+    ),
+    "laid creep": Formula(
+        words="What the pattern gains with each step, + longer than planned: open joints, or boards that are "
+        "not as wide or long as entered.",
+        expression="e · step by least squares;  ± 1.96 · sd · step",
+        source=_LAID,
+    ),
+    "laid distance": Formula(
+        words="The distance as the plan has it, from the corner of the whole board.",
+        expression="distance(corner, wall or line)",
+        source=_PLANE,
+    ),
+    "laid residual": Formula(
+        words="What was read less what the fitted pattern has. A reading is doubted when it misses the "
+        "others by more than 3.29 of its standard deviations.",
+        expression="v = read − fitted;  w = |v| / (sd · √redundancy)",
+        source="Least squares; outlier test after Baarda (α = 0.001)",
+    ),
+    "laid size": Formula(
+        words="The smallest piece along this wall that is still to be fitted: the smaller of its least width "
+        "and its long point.",
+        expression="min over pieces of min(least width, long point)",
+        source=_OWN,
+    ),
+    "open joints": Formula(
+        words="What open joints take of the floor when the rest is cut as it lies; below 0 boards take more "
+        "than their places.",
+        expression="Σ (area of the place, drawn out as the pattern is − area of the piece)",
         source=_OWN,
     ),
     "slivers": Formula(

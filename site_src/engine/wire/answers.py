@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 
 import msgspec
 
-from engine.errors import Finding, Refused
+from engine.errors import Refused
 from engine.model.job import CountFrom, PieceProgress
 from engine.model.readings import Reading
 from engine.patterns import find_pattern, pattern_names
@@ -13,20 +13,24 @@ from engine.planning.floor_plan import plan_floor, plan_room, plan_survey
 from engine.planning.measured_at_wall import measured_warnings
 from engine.planning.new_reading import judge_reading
 from engine.planning.plan_file import plan_record
-from engine.standards.formulas import FORMULAS, Formula
+from engine.planning.staying_true import staying_true
 from engine.survey.two_tapes import two_tape_fix
+from engine.wire.as_laid_view import as_laid_view
 from engine.wire.card_view import cards
 from engine.wire.drawings import Card, Figure, RoomDrawing
-from engine.wire.figures import Writer
+from engine.wire.figures import Writer, formulas_of, marked
 from engine.wire.floor_view import floor_view, summary
 from engine.wire.job_file import OpenedJob, open_job
+from engine.wire.laid_board_view import laid_board_view
 from engine.wire.long_cut_view import long_cut_drawings, long_cut_figures
 from engine.wire.measured_words import differences
 from engine.wire.messages import (
+    AsLaidRequest,
     CheckReply,
     CheckRequest,
     FixReply,
     FixRequest,
+    LaidBoardRequest,
     MeasuredReply,
     MeasuredRequest,
     PatternChoice,
@@ -54,7 +58,7 @@ def answer(request: Request, tell: Tell) -> Reply:
     try:
         return _answer(request, tell)
     except Refused as refused:
-        raise Refused(*_marked(refused.findings, Writer(request.decimal))) from None
+        raise Refused(*marked(refused.findings, Writer(request.decimal))) from None
 
 
 def _answer(request: Request, tell: Tell) -> Reply:
@@ -71,6 +75,11 @@ def _answer(request: Request, tell: Tell) -> Reply:
             return _reading(request)
         case MeasuredRequest():
             return _measured(request, tell)
+        case AsLaidRequest():
+            return as_laid_view(staying_true(_sound(request.job).job, tell), Writer(request.decimal))
+        case LaidBoardRequest():
+            plan = plan_floor(_sound(request.job).job, tell)
+            return laid_board_view(plan, request.piece, Writer(request.decimal))
         case FixRequest():
             x, y = two_tape_fix(request.first, request.second, request.from_first, request.from_second)
             return FixReply(point=(round(x, 2), round(y, 2)))  # finer than any tape; a form shows it as it is
@@ -79,7 +88,7 @@ def _answer(request: Request, tell: Tell) -> Reply:
 def _check(request: CheckRequest) -> CheckReply:
     opened = open_job(request.job)
     findings = (*opened.findings, *check_job(opened.job))
-    return CheckReply(findings=_marked(findings, Writer(request.decimal)), read_only=opened.is_read_only)
+    return CheckReply(findings=marked(findings, Writer(request.decimal)), read_only=opened.is_read_only)
 
 
 def _sound(document: dict[str, object]) -> OpenedJob:
@@ -99,8 +108,8 @@ def _room(request: RoomRequest) -> RoomReply:
     view = room_view(room, survey, request.exaggerate, writer)
     return RoomReply(
         room=view,
-        formulas=_formulas(_room_figures(view)),
-        findings=_marked((*opened.findings, *room.outline.findings, *survey.findings), writer),
+        formulas=formulas_of(_room_figures(view)),
+        findings=marked((*opened.findings, *room.outline.findings, *survey.findings), writer),
         patterns=_patterns(),
     )
 
@@ -118,10 +127,10 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
         floor=floor_view(plan),
         cards=all_cards,
         summary=totals,
-        formulas=_formulas(
+        formulas=formulas_of(
             [*_room_figures(view), *totals, *_card_figures(all_cards), *long_cut_figures(long_cuts)]
         ),
-        findings=_marked((*opened.findings, *plan.findings), writer),
+        findings=marked((*opened.findings, *plan.findings), writer),
         count_from=_count_from(plan.count_from),
         long_cuts=long_cuts,
         patterns=_patterns(),
@@ -135,7 +144,7 @@ def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     return SheetsReply(
         files=text_files(plan),
         binary_files=binary_files(plan, request.paper, writer),
-        findings=_marked((*opened.findings, *plan.findings), writer),
+        findings=marked((*opened.findings, *plan.findings), writer),
     )
 
 
@@ -147,7 +156,7 @@ def _reading(request: ReadingRequest) -> ReadingReply:
         raise misfit(error, "The reading", "survey.readings") from None
     judged = judge_reading(opened.job, reading)
     writer = Writer(request.decimal)
-    questions = _marked([judged.question] if judged.question else [], writer)
+    questions = marked([judged.question] if judged.question else [], writer)
     return ReadingReply(
         understood=understood(reading, judged.value, writer), question=next(iter(questions), None)
     )
@@ -159,16 +168,9 @@ def _measured(request: MeasuredRequest, tell: Tell) -> MeasuredReply:
     job = msgspec.structs.replace(opened.job, progress={request.piece: lengths})
     plan, writer = plan_floor(job, tell), Writer(request.decimal)
     measured = plan.measured.get(request.piece)
-    faults = _marked(measured_warnings(plan.measured, job.progress), writer)
+    faults = marked(measured_warnings(plan.measured, job.progress), writer)
     return MeasuredReply(
         differences=tuple(differences(measured, writer)) if measured else (), fault=next(iter(faults), None)
-    )
-
-
-def _marked(findings: Iterable[Finding], writer: Writer) -> tuple[Finding, ...]:
-    """The findings with the reader's decimal mark: below here no one knows who reads."""
-    return tuple(
-        msgspec.structs.replace(finding, sentence=writer.sentence(finding.sentence)) for finding in findings
     )
 
 
@@ -195,9 +197,3 @@ def _room_figures(view: RoomDrawing) -> list[Figure]:
 
 def _card_figures(all_cards: Iterable[Card]) -> list[Figure]:
     return [shown for card in all_cards for shown in card.figures]
-
-
-def _formulas(figures: Iterable[Figure]) -> dict[str, Formula]:
-    """The formulas that the figures of a reply refer to."""
-    used = {shown.formula for shown in figures}
-    return {key: formula for key, formula in FORMULAS.items() if key in used}

@@ -224,3 +224,53 @@ class Card(Struct, frozen=True, kw_only=True):
     planned: tuple[str, ...]
     cut: bool
     fitted: bool
+
+
+class LaidCorner(Struct, frozen=True, kw_only=True):
+    """A corner that is left on a board, and what it can be read to: (wall or line, planned distance)."""
+
+    end: str
+    side: str
+    name: str
+    at: Spot
+    targets: tuple[tuple[str, str], ...]
+
+
+class LaidReadingRow(Struct, frozen=True, kw_only=True):
+    """One reading on the laid floor that is used: as planned, as read, and against the others."""
+
+    id: str
+    name: str
+    typed: str
+    planned: Figure
+    residual: Figure
+    is_doubted: bool
+
+
+class WallEndRow(Struct, frozen=True, kw_only=True):
+    """Where the pattern will end at a wall, and the smallest piece there as planned and as the floor lies."""
+
+    wall: str
+    off: Figure
+    way: str
+    planned: Figure
+    now: Figure
+    warning: str
+
+
+class ProposalRow(Struct, frozen=True, kw_only=True):
+    """One thing to do, in a sentence."""
+
+    kind: str
+    sentence: str
+    can: bool
+    best: bool
+
+
+class HeldRow(Struct, frozen=True, kw_only=True):
+    """What becomes of a piece that is cut and not fitted; ``place`` is where else it fits."""
+
+    id: str
+    fate: str
+    words: str
+    place: str

@@ -1,9 +1,13 @@
 """Figures as a person reads them: rounded and with their unit here, and nowhere else."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from engine.standards.formulas import FORMULAS
+from msgspec.structs import replace
+
+from engine.errors import Finding
+from engine.standards.formulas import FORMULAS, Formula
 from engine.units import DecimalMark, number_text
 from engine.wire.drawings import Figure
 
@@ -59,3 +63,14 @@ def figure(key: str, label: str, text: str, unit: str, formula: str, *inputs: tu
     if formula not in FORMULAS:
         raise KeyError(f"no formula is written down under {formula!r}")
     return Figure(key=key, label=label, text=text, unit=unit, formula=formula, inputs=inputs)
+
+
+def formulas_of(figures: Iterable[Figure]) -> dict[str, Formula]:
+    """The formulas that the figures of a reply refer to."""
+    used = {shown.formula for shown in figures}
+    return {key: formula for key, formula in FORMULAS.items() if key in used}
+
+
+def marked(findings: Iterable[Finding], writer: Writer) -> tuple[Finding, ...]:
+    """The findings with the reader's decimal mark: below here no one knows who reads."""
+    return tuple(replace(finding, sentence=writer.sentence(finding.sentence)) for finding in findings)

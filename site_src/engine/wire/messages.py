@@ -10,7 +10,19 @@ from msgspec import Meta, Struct, field
 from engine.errors import Finding
 from engine.sheets.paper import PaperName
 from engine.standards.formulas import Formula
-from engine.wire.drawings import Card, Figure, FloorDrawing, RoomDrawing, Spot
+from engine.wire.drawings import (
+    Box,
+    Card,
+    Figure,
+    FloorDrawing,
+    HeldRow,
+    LaidCorner,
+    LaidReadingRow,
+    ProposalRow,
+    RoomDrawing,
+    Spot,
+    WallEndRow,
+)
 from engine.wire.long_cut_record import LongCutDrawing
 
 # No room is larger than a kilometre, mm.
@@ -76,8 +88,29 @@ class FixRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="two-tap
     from_second: Measured
 
 
+class AsLaidRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="as laid"):
+    """Is the floor still where it should be? From the job's readings on the laid floor."""
+
+    job: dict[str, object]
+
+
+class LaidBoardRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="laid board"):
+    """Which corners of this piece can be read, and to what?"""
+
+    job: dict[str, object]
+    piece: str
+
+
 Request = (
-    CheckRequest | RoomRequest | PlanRequest | SheetsRequest | ReadingRequest | MeasuredRequest | FixRequest
+    CheckRequest
+    | RoomRequest
+    | PlanRequest
+    | SheetsRequest
+    | ReadingRequest
+    | MeasuredRequest
+    | FixRequest
+    | AsLaidRequest
+    | LaidBoardRequest
 )
 
 
@@ -154,6 +187,38 @@ class FixReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="two-ta
     point: Spot
 
 
+class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as laid"):
+    """``now`` is the offset at the board read last, ``at`` its id; ``drift`` what was fitted.
+
+    ``ends`` come with the worst first. ``take`` is to be added to the job's
+    ``laid.taken`` to cut the rest from the floor as it lies, and the pieces in
+    its ``spare`` are then no longer cut; None where there is nothing to take.
+    ``taken`` says that this has been done, ``spare`` what became of pieces then.
+    """
+
+    at: str
+    now: tuple[Figure, ...]
+    drift: tuple[Figure, ...]
+    ends: tuple[WallEndRow, ...]
+    readings: tuple[LaidReadingRow, ...]
+    proposals: tuple[ProposalRow, ...]
+    held: tuple[HeldRow, ...]
+    joints: Figure | None
+    take: dict[str, object] | None
+    taken: str
+    spare: tuple[str, ...]
+    formulas: dict[str, Formula]
+    findings: tuple[Finding, ...]
+
+
+class LaidBoardReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="laid board"):
+    """The board as it lies in the room, ``near`` what is seen of the floor around it."""
+
+    near: Box
+    path: str
+    corners: tuple[LaidCorner, ...]
+
+
 class RefusedReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="refused"):
     """The job cannot be computed as it stands."""
 
@@ -183,6 +248,8 @@ Reply = (
     | ReadingReply
     | MeasuredReply
     | FixReply
+    | AsLaidReply
+    | LaidBoardReply
     | RefusedReply
     | FaultReply
 )
