@@ -1,0 +1,154 @@
+"""Staying true through the engine's door: the figures, what to take, and what comes of taking it."""
+
+import json
+from typing import Any
+
+import pytest
+
+from engine.standards.formulas import FORMULAS
+from tests.engine.small_jobs import ask, small_job
+
+COUNT = {"floor__count_from": {"row": -3, "place": -9}}
+READ = {
+    "room__walls": [
+        {"from": a, "to": b, "gap": 10, "offsets": [[s, 0] for s in range(150, length, 150)]}
+        for a, b, length in (("A", "B", 1800), ("B", "C", 1400), ("C", "D", 1800), ("D", "A", 1400))
+    ],
+    "room__fixed": [],
+    **COUNT,
+}
+SIDES = [("start", "right"), ("far", "left")]
+
+
+@pytest.fixture(scope="module")
+def planned() -> dict[str, Any]:
+    return ask("plan", job=small_job(**READ))
+
+
+def readings(planned: dict[str, Any], off: float) -> list[dict[str, Any]]:
+    """Whole boards read as planned, but all to A–B that much too far from it."""
+    whole = [piece["id"] for piece in planned["plan"]["pieces"] if piece["kind"] == "whole"]
+    taken: list[dict[str, Any]] = []
+    for name in whole[::4]:
+        for corner in ask("laid board", job=small_job(**READ), piece=name)["corners"]:
+            for to, away in corner["targets"][:4]:
+                typed = f"{float(away) + (off if to == 'A–B' else -off if to == 'C–D' else 0):.1f}"
+                if to == "square to it":
+                    continue
+                taken.append(
+                    {
+                        "id": f"d{len(taken)}",
+                        "typed": typed,
+                        "piece": name,
+                        "end": corner["end"],
+                        "side": corner["side"],
+                        "to": to,
+                    }
+                )
+    return taken
+
+
+@pytest.fixture(scope="module")
+def job(planned: dict[str, Any]) -> dict[str, Any]:
+    cut = {piece["id"]: {"cut": True} for piece in planned["plan"]["pieces"] if piece["kind"] != "whole"}
+    return small_job(**READ, laid={"readings": readings(planned, 6.0)}, progress=cut)
+
+
+@pytest.fixture(scope="module")
+def reply(job: dict[str, Any]) -> dict[str, Any]:
+    found = ask("as laid", job=job)
+    assert found["reply"] == "as laid", found
+    return found
+
+
+def test_the_reply_says_how_far_off_the_floor_is_and_where_it_ends(reply: dict[str, Any]) -> None:
+    """Six millimetres ahead of plan, as planted; the wall ahead is named first."""
+    right, ahead = reply["now"]
+    assert ahead["label"] == "Now, ahead"
+    assert ahead["text"].startswith(("5.9", "6.0", "6.1"))
+    assert "±" in right["text"]
+    assert {end["wall"] for end in reply["ends"]} == {"A–B", "B–C", "C–D", "D–A"}
+    ways = {end["wall"]: end["way"] for end in reply["ends"]}
+    assert (ways["C–D"], ways["A–B"]) == ("towards the wall", "short of it")
+
+
+def test_every_figure_tells_where_it_comes_from(reply: dict[str, Any]) -> None:
+    shown = [*reply["now"], *reply["drift"], reply["joints"]]
+    shown += [end[key] for end in reply["ends"] for key in ("off", "planned", "now")]
+    shown += [row[key] for row in reply["readings"] for key in ("planned", "residual")]
+    assert {one["formula"] for one in shown} == reply["formulas"].keys()
+    assert all(FORMULAS[one["formula"]].source for one in shown)
+
+
+def test_one_proposal_is_marked_and_comes_first(reply: dict[str, Any]) -> None:
+    assert [one["best"] for one in reply["proposals"]] == [True] + [False] * (len(reply["proposals"]) - 1)
+
+
+def test_taking_the_floor_as_it_lies_cuts_the_rest_so_and_nothing_is_left_to_take(
+    job: dict[str, Any], reply: dict[str, Any], planned: dict[str, Any]
+) -> None:
+    """What is kept in the job leads to the floor cut as it lies; taking it back leads to the old plan."""
+    take = reply["take"]
+    held = {one["id"]: one["fate"] for one in reply["held"]}
+    assert set(take["keeps"]) == {name for name, fate in held.items() if fate == "fits"}
+    assert take["spare"].keys() == held.keys() - set(take["keeps"])
+    progress = {name: marks for name, marks in job["progress"].items() if name not in take["spare"]}
+    then = {**job, "laid": {**job["laid"], "taken": [take]}, "progress": progress}
+    plan = ask("plan", job=then)
+    assert plan["plan"]["as_it_lies"]["ahead"] == pytest.approx(take["ahead"], abs=1e-4)
+    assert plan["plan"]["pieces"] != planned["plan"]["pieces"]
+    again = ask("as laid", job=then)
+    assert again["take"] is None
+    assert again["taken"].startswith("The pieces are cut from the floor as it lies")
+    assert len(again["spare"]) == len(take["spare"])
+    assert all(one["fate"] == "fits" for one in again["held"])
+    back = {**then, "laid": {**then["laid"], "taken": []}}
+    assert ask("plan", job=back)["plan"]["pieces"] == planned["plan"]["pieces"]
+
+
+def test_what_is_sawn_where_the_floor_lies_is_in_the_sheets(
+    job: dict[str, Any], reply: dict[str, Any]
+) -> None:
+    then = {**job, "laid": {**job["laid"], "taken": [reply["take"]]}}
+    sheet = json.loads(ask("sheets", job=then)["files"]["plan.json"])
+    assert sheet["as_it_lies"]["keeps"] == reply["take"]["keeps"]
+    assert sheet["as_it_lies"]["open_joints"] == pytest.approx(0, abs=4000)
+
+
+def test_numbers_bear_the_readers_mark(job: dict[str, Any]) -> None:
+    found = ask("as laid", job=job, decimal=",")
+    assert "," in found["now"][1]["text"]
+    assert not any("." in one["text"] for one in found["now"])
+
+
+def test_without_a_reading_there_is_nothing_to_say() -> None:
+    found = ask("as laid", job=small_job(**COUNT))
+    assert (found["now"], found["ends"], found["readings"], found["take"]) == ([], [], [], None)
+
+
+def test_a_board_tells_which_corners_can_be_read_and_to_what(planned: dict[str, Any]) -> None:
+    """A whole board has four, a mitred one those that are left; each distance is as planned."""
+    whole = next(piece for piece in planned["plan"]["pieces"] if piece["kind"] == "whole")
+    found = ask("laid board", job=small_job(**READ), piece=whole["id"])
+    assert len(found["corners"]) == 4
+    for corner in found["corners"]:
+        assert {"A–B", "B–C", "C–D", "D–A"} <= {to for to, _ in corner["targets"]}
+        x, y = corner["at"][0], -corner["at"][1]
+        away = dict(corner["targets"])
+        assert float(away["A–B"]) == pytest.approx(y, abs=0.06)
+        if "row axis" in away:
+            assert float(away["row axis"]) == pytest.approx(abs(x - 910), abs=0.06)
+    mitre = next(piece for piece in planned["plan"]["pieces"] if piece["kind"] == "mitre")
+    assert len(ask("laid board", job=small_job(**READ), piece=mitre["id"])["corners"]) < 4
+
+
+def test_a_board_that_is_not_there_is_refused_with_what_to_type() -> None:
+    found = ask("laid board", job=small_job(**COUNT), piece="nowhere")
+    assert found["reply"] == "refused"
+    assert "nowhere" in found["findings"][0]["sentence"]
+
+
+def test_a_taken_floor_with_a_strange_shape_is_refused_with_its_place() -> None:
+    found = ask("check", job=small_job(laid={"taken": [{"ahead": "far"}]}))
+    assert found["reply"] == "refused"
+    assert "laid.taken[0]" in found["findings"][0]["sentence"]
