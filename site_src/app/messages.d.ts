@@ -244,6 +244,13 @@ export interface Job {
   photos?: (Photo)[];
 }
 
+/** The pace of one kind of piece; ``rate`` is None when too few were timed. */
+export interface KindPaceShown {
+  kind_text: string;
+  rate: Figure | null;
+  left: string;
+}
+
 /** A short text and where it stands on a drawing; ``turn`` in degrees clockwise. */
 export interface Label {
   text: string;
@@ -447,6 +454,29 @@ export interface OtherShape {
   path: string;
 }
 
+/** Each None until enough pieces were marked one after the other. */
+export interface PaceReply {
+  reply: "pace";
+  cutting: PaceShown | null;
+  fitting: PaceShown | null;
+  formulas: Record<string, Formula>;
+}
+
+/** How fast does the work go, and how long will what is left take? */
+export interface PaceRequest {
+  ask: "pace";
+  decimal?: "," | ".";
+  pieces: (PieceMarks)[];
+}
+
+/** The pace of cutting or fitting, and the time left; ``words`` say what it rests on. */
+export interface PaceShown {
+  rate: Figure;
+  left: Figure;
+  kinds: (KindPaceShown)[];
+  words: string;
+}
+
 /** A laying pattern to choose. ``uses`` are the fields of the floor that only some patterns take. */
 export interface PatternChoice {
   name: string;
@@ -470,6 +500,15 @@ export interface PieceDrawing {
   kind: string;
   sliver: boolean;
   at: [number, number];
+}
+
+/** A piece to cut, with when it was marked as ISO 8601, empty when it was not or nobody knows when. */
+export interface PieceMarks {
+  kind: "corner" | "crosscut" | "hole" | "mitre" | "notch" | "rip" | "scribe" | "taper" | "whole";
+  is_cut: boolean;
+  is_fitted: boolean;
+  cut_at?: string;
+  fitted_at?: string;
 }
 
 /** What has been done with one piece. */
@@ -717,6 +756,6 @@ export interface WallProfile {
   words: string;
 }
 
-export type Request = AsLaidRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
+export type Request = AsLaidRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
 
-export type Reply = AsLaidReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;
+export type Reply = AsLaidReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;

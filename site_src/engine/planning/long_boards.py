@@ -126,10 +126,10 @@ class BoardsAlong:
 
 
 def by_board(pieces: Iterable[Piece]) -> dict[str, list[Piece]]:
-    """The pieces that each whole board of the pattern leaves."""
+    """The pieces at each place of the pattern, by its name; a second part adds a dot and a number to it."""
     boards: dict[str, list[Piece]] = {}
     for piece in pieces:
-        boards.setdefault(piece.from_board, []).append(piece)
+        boards.setdefault(piece.id.partition(".")[0], []).append(piece)
     return boards
 
 

@@ -164,6 +164,18 @@ FORMULAS: dict[str, Formula] = {
         expression="length on the floor's side of the cut + allowance, at most the whole board",
         source=_OWN,
     ),
+    "pace": Formula(
+        words="Pieces an hour, 8 times out of 10, from the times between marks. The first mark, and each "
+        "after a break, has no time of its own; pieces marked together share theirs.",
+        expression="rate = q(a · n) / (a · T), q the 10 % and 90 % points of a gamma law;  a = 1/CV²",
+        source="Garwood 1936, Epstein & Sobel 1953 (a = 1); points after Wilson & Hilferty 1931; from memory",
+    ),
+    "time left": Formula(
+        words="Hours for what is left, 8 times out of 10: the spread of the work to come and of the pace. "
+        "A kind with fewer than three times is taken as the mean of all, give or take half.",
+        expression="mean = Σ m · T / n;  variance = Σ mean² · (1 / (a · m) + 1 / (a · n))",
+        source="Sum of gamma distributed times, by their mean and variance; tried on seeded work days",
+    ),
     "boards": Formula(
         words="Whole boards to be taken when each cut piece has its own board; no offcut is used again.",
         expression="number of places of the pattern that reach the lay area",

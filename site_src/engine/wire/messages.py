@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct, field
 
+from engine.cutting.cuts import Kind
 from engine.errors import Finding
 from engine.sheets.paper import PaperName
 from engine.standards.formulas import Formula
@@ -79,6 +80,22 @@ class MeasuredRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="me
     right: Measured | None = None
 
 
+class PieceMarks(Struct, frozen=True, kw_only=True):
+    """A piece to cut, with when it was marked as ISO 8601, empty when it was not or nobody knows when."""
+
+    kind: Kind
+    is_cut: bool
+    is_fitted: bool
+    cut_at: str = ""
+    fitted_at: str = ""
+
+
+class PaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="pace"):
+    """How fast does the work go, and how long will what is left take?"""
+
+    pieces: tuple[PieceMarks, ...]
+
+
 class FixRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="two-tape fix"):
     """Where is a corner, from its distances to two known corners? Left of the line from first to second."""
 
@@ -108,6 +125,7 @@ Request = (
     | SheetsRequest
     | ReadingRequest
     | MeasuredRequest
+    | PaceRequest
     | FixRequest
     | AsLaidRequest
     | LaidBoardRequest
@@ -181,6 +199,31 @@ class MeasuredReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="m
     fault: Finding | None = None
 
 
+class KindPaceShown(Struct, frozen=True, kw_only=True):
+    """The pace of one kind of piece; ``rate`` is None when too few were timed."""
+
+    kind_text: str
+    rate: Figure | None
+    left: str
+
+
+class PaceShown(Struct, frozen=True, kw_only=True):
+    """The pace of cutting or fitting, and the time left; ``words`` say what it rests on."""
+
+    rate: Figure
+    left: Figure
+    kinds: tuple[KindPaceShown, ...]
+    words: str
+
+
+class PaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="pace"):
+    """Each None until enough pieces were marked one after the other."""
+
+    cutting: PaceShown | None
+    fitting: PaceShown | None
+    formulas: dict[str, Formula]
+
+
 class FixReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="two-tape fix"):
     """The corner found."""
 
@@ -247,6 +290,7 @@ Reply = (
     | SheetsReply
     | ReadingReply
     | MeasuredReply
+    | PaceReply
     | FixReply
     | AsLaidReply
     | LaidBoardReply
