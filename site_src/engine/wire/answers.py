@@ -33,7 +33,6 @@ from engine.wire.messages import (
     LaidBoardRequest,
     MeasuredReply,
     MeasuredRequest,
-    PaceReply,
     PaceRequest,
     PatternChoice,
     PlanReply,
@@ -47,7 +46,7 @@ from engine.wire.messages import (
     SheetsReply,
     SheetsRequest,
 )
-from engine.wire.pace_view import pace_figures, pace_view
+from engine.wire.pace_view import pace_view
 from engine.wire.reading_words import understood
 from engine.wire.room_view import room_view
 from engine.wire.sheet_files import binary_files, text_files
@@ -84,10 +83,7 @@ def _answer(request: Request, tell: Tell) -> Reply:
             plan = plan_floor(_sound(request.job).job, tell)
             return laid_board_view(plan, request.piece, Writer(request.decimal))
         case PaceRequest():
-            shown = pace_view(request.pieces, Writer(request.decimal))
-            return PaceReply(
-                cutting=shown.cutting, fitting=shown.fitting, formulas=_formulas(pace_figures(shown))
-            )
+            return pace_view(request.pieces, Writer(request.decimal))
         case FixRequest():
             x, y = two_tape_fix(request.first, request.second, request.from_first, request.from_second)
             return FixReply(point=(round(x, 2), round(y, 2)))  # finer than any tape; a form shows it as it is

@@ -2,29 +2,20 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from engine.cutting.cuts import Kind
 from engine.planning.pace import Mark, Pace, pace
 from engine.wire.card_words import KIND_TEXT
 from engine.wire.drawings import Figure
-from engine.wire.figures import Writer, figure
+from engine.wire.figures import Writer, figure, formulas_of
 from engine.wire.iso_time import seconds_of
-from engine.wire.messages import KindPaceShown, PaceShown, PieceMarks
+from engine.wire.messages import KindPaceShown, PaceReply, PaceShown, PieceMarks
 
 # All pieces together, where they are not told apart by kind.
 ANY = "any"
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class WorkPace:
-    """The pace of both works; None until enough pieces were marked."""
-
-    cutting: PaceShown | None
-    fitting: PaceShown | None
-
-
-def pace_view(pieces: Sequence[PieceMarks], writer: Writer) -> WorkPace:
+def pace_view(pieces: Sequence[PieceMarks], writer: Writer) -> PaceReply:
     """Cutting by kind of piece, fitting of all together: a fitted mitre takes no longer than a crosscut."""
     cut = pace(
         _marks((piece.kind, piece.cut_at) for piece in pieces if piece.is_cut),
@@ -34,18 +25,16 @@ def pace_view(pieces: Sequence[PieceMarks], writer: Writer) -> WorkPace:
         _marks((ANY, piece.fitted_at) for piece in pieces if piece.is_fitted),
         Counter(ANY for piece in pieces if not piece.is_fitted),
     )
-    return WorkPace(
-        cutting=None if cut is None else _shown(cut, "Cutting", writer),
-        fitting=None if fitted is None else _shown(fitted, "Fitting", writer),
-    )
+    cutting = None if cut is None else _shown(cut, "Cutting", writer)
+    fitting = None if fitted is None else _shown(fitted, "Fitting", writer)
+    shown = [*_figures(cutting), *_figures(fitting)]
+    return PaceReply(cutting=cutting, fitting=fitting, formulas=formulas_of(shown))
 
 
-def pace_figures(shown: WorkPace) -> Iterator[Figure]:
-    """Every figure that is shown."""
-    for work in (shown.cutting, shown.fitting):
-        if work is not None:
-            yield from (work.rate, work.left)
-            yield from (kind.rate for kind in work.kinds if kind.rate)
+def _figures(work: PaceShown | None) -> Iterator[Figure]:
+    if work is not None:
+        yield from (work.rate, work.left)
+        yield from (kind.rate for kind in work.kinds if kind.rate)
 
 
 def _marks(times: Iterable[tuple[str, str]]) -> Iterator[Mark]:
