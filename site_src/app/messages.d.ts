@@ -88,12 +88,20 @@ export interface CountFrom {
   place: number;
 }
 
-/** The saw and what the user accepts. */
+/** The tools and what the user accepts. */
 export interface Cutting {
   kerf?: number;
   gap_tolerance?: number;
   sliver?: number;
   saw_step?: number;
+  detents?: (number)[];
+  largest_left?: number;
+  largest_right?: number;
+  face?: "down" | "up";
+  hand_clearance?: number;
+  tools?: ("jigsaw" | "mitre saw" | "table saw" | "track saw")[];
+  marked_on?: "back" | "face";
+  blade_takes?: "beyond the line" | "half the line";
 }
 
 /** A distance square to the datum line at ``station``, or where the line meets an end wall. */

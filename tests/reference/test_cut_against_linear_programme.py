@@ -12,7 +12,8 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from engine.cutting.straight_cut import STRAIGHT, Strip, best_cut
+from engine.cutting.corridor import STRAIGHT, Corridor, Strip
+from engine.cutting.straight_cut import best_cut
 from engine.geometry.shapes import Point
 
 # How near a strip may be to having no cut at all before either answer is right, mm.
@@ -134,3 +135,33 @@ def settings_that_hold(strip: Strip) -> list[float]:
         if min(np.array(strip.keep) @ normal) >= max(np.array(strip.fall) @ normal):
             found.append(half / 2)
     return found
+
+
+@pytest.mark.parametrize("block", range(4))
+def test_the_range_of_angles_is_that_of_the_linear_programme(block: int) -> None:
+    """On 400 corridors: least and greatest slope that hold the band, and none where there is none."""
+    for seed in range(400)[block::4]:
+        strip = strip_of(seed)
+        least, most = Corridor.of(strip).slopes()
+        ends = slopes_by_programme(strip)
+        if ends is None or least > most:
+            # Either may be right within a hair of having no cut at all.
+            assert ends is None or ends[1] - ends[0] < UNDECIDED, seed
+            assert least > most - UNDECIDED, seed
+            continue
+        # HiGHS holds its bounds to 1e-7; over the least length of a strip that is this much of a slope.
+        assert (least, most) == pytest.approx(ends, abs=1e-7), seed
+
+
+def slopes_by_programme(strip: Strip) -> tuple[float, float] | None:
+    """Least and greatest a for which some b holds the band; None when none does."""
+    _, keep, fall = chord_frame(strip)
+    rows = [[u, 1] for u, _ in keep] + [[-u, -1] for u, _ in fall]
+    limits = [v for _, v in keep] + [-v for _, v in fall]
+    free = (None, None)
+    ends = [
+        linprog(aim, A_ub=rows, b_ub=limits, bounds=[free, free], method="highs") for aim in ([1, 0], [-1, 0])
+    ]
+    if any(end.status in (2, 4) for end in ends):
+        return None
+    return ends[0].x[0], ends[1].x[0]

@@ -6,8 +6,8 @@ from itertools import pairwise
 from typing import Literal
 
 from engine.cutting.board_edges import Run, runs_of
+from engine.cutting.corridor import CutLine, saw_angle
 from engine.cutting.gap_field import BoardGapField
-from engine.cutting.straight_cut import CutLine, saw_angle
 from engine.cutting.treatment import AsMarked, Notch, StraightCuts, Treatment
 from engine.geometry.barrier import Barrier
 from engine.geometry.board import BoardSize, Side

@@ -1,6 +1,6 @@
 """Taking off what lies beyond a straight cut (Sutherland–Hodgman for one line)."""
 
-from engine.cutting.straight_cut import CutLine
+from engine.cutting.corridor import CutLine
 from engine.geometry.plane import line_intersection
 from engine.geometry.shapes import Point, Ring
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan, cos, hypot
 
-from engine.cutting.straight_cut import CutLine
+from engine.cutting.corridor import CutLine
 from engine.geometry.hull import lower_hull, upper_hull
 from engine.geometry.shapes import Point
 

@@ -8,9 +8,9 @@ sawn along that piece's own edges. What falls beside the pieces is an offcut.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from engine.cutting.corridor import CutLine
 from engine.cutting.half_plane import cut_off
 from engine.cutting.offcut_shapes import FIT, Edge, PieceShape
-from engine.cutting.straight_cut import CutLine
 from engine.geometry.shapes import Ring, signed_area
 
 # A strip with less area than this is sawdust, mm².

@@ -8,9 +8,10 @@ are those measured.
 from dataclasses import dataclass, replace
 from math import cos, radians, tan
 
+from engine.cutting.corridor import saw_angle
 from engine.cutting.cuts import SQUARE, Cut, Kind
 from engine.cutting.sawn_piece import SawnPiece
-from engine.cutting.straight_cut import BAND_MARGIN, SAW_REACH, saw_angle
+from engine.cutting.straight_cut import BAND_MARGIN, SAW_REACH
 from engine.geometry.board import BoardSize
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Ring

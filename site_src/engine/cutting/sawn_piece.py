@@ -23,6 +23,7 @@ from engine.geometry.canonical import turned, without_flat_corners
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Polygon, Ring, signed_area
 
+Treatments = tuple[Treatment | None, ...]
 KeptEnd = Literal["start", "far", "both", "neither"]
 
 
@@ -56,34 +57,52 @@ class SawnPiece:
         return all(gap.is_inside_band for gap in self.gaps)
 
 
-def saw_piece(nominal: Polygon, size: BoardSize, field: BoardGapField, saw_step: float) -> SawnPiece:
-    """Saw one nominal piece (board's frame, holes allowed) so that its gaps stay inside their bands.
+@dataclass(frozen=True, kw_only=True, slots=True)
+class PlannedPiece:
+    """One nominal piece (board's frame, holes allowed) and how each run of its rim is to be treated."""
 
-    Where straight cuts do not hold the band after all, the cut at fault is sawn as marked, at the nominal
-    gap; where none is at fault alone, all are.
-    """
+    nominal: Polygon
+    size: BoardSize
+    field: BoardGapField
+    runs: tuple[Run, ...]
+    treatments: Treatments
+
+
+def plan_cuts(nominal: Polygon, size: BoardSize, field: BoardGapField, saw_step: float) -> PlannedPiece:
+    """How one nominal piece is best sawn by itself."""
     sawing = Sawing(
         size=size, tolerance_at=lambda point: field.at(point).barrier.tolerance, saw_step=saw_step
     )
     runs = runs_of(nominal[0], size)
-    for treatments in _attempts(runs, [_treatment(run, runs, sawing) for run in runs]):
-        piece = _assemble(nominal, size, field, runs, treatments)
+    treatments = tuple(_treatment(run, runs, sawing) for run in runs)
+    return PlannedPiece(nominal=nominal, size=size, field=field, runs=runs, treatments=treatments)
+
+
+def saw_piece(planned: PlannedPiece, wanted: Treatments) -> tuple[SawnPiece, Treatments]:
+    """Saw one piece so that its gaps stay inside their bands, and say how its runs were treated.
+
+    ``wanted`` is tried before its own plan. Where straight cuts do not hold the band after all, the cut at
+    fault is sawn as marked, at the nominal gap; where none is at fault alone, all are.
+    """
+    for treatments in _attempts(planned, wanted):
+        piece = _assemble(planned.nominal, planned.size, planned.field, planned.runs, treatments)
         if piece is not None and piece.is_inside_band:
             break
     assert piece is not None
-    return piece
+    return piece, treatments
 
 
-def _attempts(
-    runs: Sequence[Run], treatments: Sequence[Treatment | None]
-) -> Iterator[Sequence[Treatment | None]]:
-    """All cuts as treated, then one of them as marked, then all of them; the last is sound for sure."""
-    marked = [AsMarked(run.points, is_round=False) if run.is_cut else None for run in runs]
-    yield treatments
+def _attempts(planned: PlannedPiece, wanted: Treatments) -> Iterator[Treatments]:
+    """All cuts as wanted, as planned, then one as marked, then all of them; the last is sound for sure."""
+    runs = planned.runs
+    marked = tuple(AsMarked(run.points, is_round=False) if run.is_cut else None for run in runs)
+    yield wanted
+    if wanted != planned.treatments:
+        yield planned.treatments
     if sum(run.is_cut for run in runs) > 1:
         for i, run in enumerate(runs):
             if run.is_cut:
-                yield [*treatments[:i], marked[i], *treatments[i + 1 :]]
+                yield (*wanted[:i], marked[i], *wanted[i + 1 :])
     yield marked
 
 

@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from math import dist, hypot
 
 from engine.cutting.board_edges import Run
+from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.half_plane import meeting
 from engine.cutting.legs import Leg, legs_of, turns_outward
-from engine.cutting.straight_cut import BAND_MARGIN, CutLine, Strip, best_cut
+from engine.cutting.straight_cut import BAND_MARGIN, best_cut
 from engine.geometry.board import BoardSize
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point

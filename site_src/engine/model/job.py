@@ -23,6 +23,9 @@ ThingKind = Literal[
 ]
 
 
+Tool = Literal["mitre saw", "track saw", "jigsaw", "table saw"]
+
+
 class Wall(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One side of the room between two corners, room interior on its left.
 
@@ -142,16 +145,31 @@ class Floor(Struct, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """The saw and what the user accepts.
+    """The tools and what the user accepts.
 
-    ``saw_step`` is the angle step the saw can be set to in degrees (0: any
-    angle); ``sliver`` the least width or long point that need not be glued.
+    ``saw_step`` is the angle step the mitre saw can be set to in degrees (0:
+    any angle), ``detents`` where it clicks in besides, on both sides;
+    ``largest_left`` and ``largest_right`` are how far it turns from square.
+    ``face`` tells which way the board's face looks on it. ``sliver`` is the
+    least width or long point that need not be glued; ``hand_clearance`` how
+    far a hand stays from the blade: a shorter piece is never held by hand.
+    ``tools`` are those there are. ``marked_on`` is the side of the board that
+    is marked; there left and right change places. ``blade_takes`` tells where
+    the blade runs against a line.
     """
 
     kerf: float = 2.4
     gap_tolerance: float = 2.0
     sliver: float = 20.0
     saw_step: float = 0.5
+    detents: tuple[float, ...] = (15.0, 22.5, 30.0, 45.0)
+    largest_left: float = 50.0
+    largest_right: float = 50.0
+    face: Literal["up", "down"] = "up"
+    hand_clearance: float = 150.0
+    tools: tuple[Tool, ...] = ("mitre saw", "track saw", "jigsaw")
+    marked_on: Literal["face", "back"] = "face"
+    blade_takes: Literal["beyond the line", "half the line"] = "beyond the line"
 
 
 # More than this over one piece is a slip of the thumb.

@@ -68,6 +68,20 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
     measured: dict[Literal["left", "right"], float] = {}
 
 
+class PlanSawSetting(Struct, frozen=True, kw_only=True):
+    """One setting of the mitre saw and the pieces cut at it, in the order in which the saw is set.
+
+    ``angle`` in degrees as the pieces' ``saw_angle``; ``turned`` is the way the saw is turned for it, the
+    board lying as the job says. ``stop``: mm from the blade to the stop along the fence, the long point
+    lying there; None where each cut goes by its marks.
+    """
+
+    angle: float
+    turned: Literal["left", "right", "square"]
+    stop: float | None
+    pieces: tuple[str, ...]
+
+
 class PlanLongCut(Struct, frozen=True, kw_only=True):
     """One straight cut along a wall, in the room as planned, where the floor lies.
 
@@ -146,5 +160,6 @@ class Plan(Struct, frozen=True, kw_only=True):
     survey: dict[str, object]
     setting_out: PlanSettingOut
     warnings: tuple[str, ...]
+    saw_settings: tuple[PlanSawSetting, ...] = ()
     long_cuts: tuple[PlanLongCut, ...] = ()
     as_it_lies: PlanAsItLies | None = None

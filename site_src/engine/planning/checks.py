@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from engine.cutting.straight_cut import SAW_REACH
 from engine.errors import Finding, Refused
 from engine.model.job import Board, Cutting, Floor, Job
 from engine.planning.board_count import too_many_boards
@@ -69,6 +70,13 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
         ("gap_tolerance", "The gap tolerance", cutting.gap_tolerance, 50.0, "mm"),
         ("sliver", "The sliver limit", cutting.sliver, 500.0, "mm"),
         ("saw_step", "The saw's angle step", cutting.saw_step, 45.0, "°"),
+        ("largest_left", "The saw's largest angle to the left", cutting.largest_left, SAW_REACH, "°"),
+        ("largest_right", "The saw's largest angle to the right", cutting.largest_right, SAW_REACH, "°"),
+        ("hand_clearance", "The hand clearance", cutting.hand_clearance, 1000.0, "mm"),
+        *(
+            (f"detents[{index}]", "A place where the saw clicks in", detent, SAW_REACH, "°")
+            for index, detent in enumerate(cutting.detents)
+        ),
     )
     for name, words, value, most, unit in ranges:
         if not 0 <= value <= most:

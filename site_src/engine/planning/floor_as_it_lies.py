@@ -6,7 +6,7 @@ pattern is: the cells fill the floor, and by how much boards differ from their
 cells is what the joints take (``proof.prove_laid``).
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
@@ -15,17 +15,18 @@ from engine.errors import Finding
 from engine.geometry.drift import Drift
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region
-from engine.model.job import CountFrom, Cutting, Floor
+from engine.model.job import Floor
 from engine.model.laid import FloorTaken, Laid
 from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over
 from engine.patterns.pattern import LaidBoard
 from engine.planning.numbering import board_id
-from engine.planning.pieces import Piece, cut_board, refuse_faulty_floor, without_crumbs
+from engine.planning.pieces import Cutter, Piece, refuse_faulty_floor, without_crumbs
 from engine.planning.proof import prove_inside, prove_laid, prove_lattice
 from engine.units import number_text
 
 Report = Callable[[str, float], None]
+Parts = tuple[tuple[LaidBoard, Region], ...]
 
 # Beyond these no floor lies; such readings are slips: mm off, degrees, mm for each mm.
 MOST_OFF, MOST_TURN, MOST_CREEP = 200.0, 3.0, 0.02
@@ -134,37 +135,26 @@ def laid_parts(
 
 def floor_as_it_lies(
     lay_area: Region,
-    field: GapField,
+    cutter: Cutter,
     floor: Floor,
-    cutting: Cutting,
     taken: Sequence[FloorTaken],
-    count_from: CountFrom,
     report: Report,
 ) -> FloorAsItLies:
     """The pieces after the floor was taken as it lies, once or more often."""
     drift = drift_of(taken[-1])
     report("Laying the pattern as it lies", 0.1)
     parts, joints = laid_parts(lay_area, floor, drift)
-    older, ideals = _older(taken), dict[str, Polygon]()
-    pieces: dict[str, Piece] = {}
-    for done, (board, region) in enumerate(parts):
-        if done % 50 == 0:
-            report("Cutting the pieces", 0.3 + 0.7 * done / len(parts))
-        name = board_id(board, count_from)
-        if len(region) == 1 and name in older:
-            ideals[name] = region[0]  # kept: not to be cut
-            continue
-        for piece in cut_board(board, region, field, cutting, count_from):
-            pieces[piece.id], ideals[piece.id] = piece, piece.ideal
-    boards = {board_id(board, count_from): board for board in planned_boards(lay_area, floor, drift)}
+    older, keeps = _older(taken), taken[-1].keeps
+    pieces = {piece.id: piece for piece in cutter.cut(_to_cut(parts, keeps, cutter), report)}
+    # Of what is kept as it was cut only the place is looked at.
+    ideals = {board_id(board, cutter.count_from): region[0] for board, region in parts if len(region) == 1}
+    ideals |= {piece.id: piece.ideal for piece in pieces.values()}
+    boards = {board_id(board, cutter.count_from): board for board in planned_boards(lay_area, floor, drift)}
     for number in sorted(set(older.values())):
-        names = {name for name, cut_from in older.items() if cut_from == number}
-        used = [boards[name] for name in sorted({board_of(name) for name in names}) if name in boards]
-        earlier = drift_of(taken[number - 1]) if number else None
-        for piece in _cut(lay_area, used, earlier, field, cutting, count_from):
-            if piece.id in names:
-                planned = boards[board_of(piece.id)]
-                pieces[piece.id] = _kept(piece, moved_board(planned, drift), ideals.get(piece.id), field)
+        for piece in _list(lay_area, floor, taken[:number], cutter):
+            if older.get(piece.id) == number and board_of(piece.id) in boards:
+                board = moved_board(boards[board_of(piece.id)], drift)
+                pieces[piece.id] = _kept(piece, board, ideals.get(piece.id), cutter.field)
     ordered = sorted(pieces.values(), key=lambda piece: (piece.row, piece.place, piece.board.hand, piece.id))
     return FloorAsItLies(drift=drift, pieces=tuple(ordered), keeps=frozenset(older), joints=joints)
 
@@ -183,21 +173,25 @@ def board_of(piece: str) -> str:
     return piece.partition(".")[0]
 
 
-def _cut(
-    lay_area: Region,
-    boards: Iterable[LaidBoard],
-    drift: Drift | None,
-    field: GapField,
-    cutting: Cutting,
-    count_from: CountFrom,
-) -> Iterator[Piece]:
-    """The pieces of some boards as an earlier list has them."""
+def _to_cut(parts: Parts, keeps: Collection[str], cutter: Cutter) -> Parts:
+    """The boards that are not kept as they were cut."""
+    return tuple(
+        (board, region)
+        for board, region in parts
+        if len(region) > 1 or board_id(board, cutter.count_from) not in keeps
+    )
+
+
+def _list(lay_area: Region, floor: Floor, taken: Sequence[FloorTaken], cutter: Cutter) -> tuple[Piece, ...]:
+    """The pieces of the list cut after these takings: all of them, for they share the saw's settings."""
+    drift = drift_of(taken[-1]) if taken else None
+    boards = planned_boards(lay_area, floor, drift)
     laid = [board if drift is None else moved_board(board, drift) for board in boards]
     regions = kernel().clip(lay_area, [board.ring for board in laid])
     prove_inside(list(zip(laid, regions, strict=True)))
-    for board, region in zip(laid, regions, strict=True):
-        if parts := without_crumbs(region):
-            yield from cut_board(board, parts, field, cutting, count_from)
+    kept = ((board, without_crumbs(region)) for board, region in zip(laid, regions, strict=True))
+    parts = tuple((board, region) for board, region in kept if region)
+    return cutter.cut(_to_cut(parts, taken[-1].keeps if taken else (), cutter), lambda step, done: None)
 
 
 def _kept(piece: Piece, board: LaidBoard, now: Polygon | None, field: GapField) -> Piece:

@@ -26,9 +26,9 @@ from engine.planning.kept import Kept
 from engine.planning.long_cut import LongCutPlan, long_cut_findings, long_cuts
 from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, measured_warnings
 from engine.planning.numbering import first_numbers
-from engine.planning.pieces import Piece, band_warnings, cut_board, nominal_pieces
+from engine.planning.pieces import Cutter, Piece, band_warnings, nominal_pieces
 from engine.planning.room_as_read import room_as_read
-from engine.planning.uncertainty import unsure_pieces, unsure_warnings
+from engine.planning.uncertainty import doubt_at, unsure_pieces, unsure_warnings
 from engine.setting_out.barriers import fixed_barriers, wall_barrier
 from engine.setting_out.lay_area import lay_area
 from engine.survey.outline import Outline, room_outline
@@ -104,9 +104,9 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     room = plan_room(job)
     survey = plan_survey(room.record, room.outline)
     taken = taken_in_use(job.laid, job.floor)
-    as_it_lies = _lying_floor(room, job, taken, report) if taken else None
+    as_it_lies = _lying_floor(room, survey, job, taken, report) if taken else None
     if as_it_lies is None:
-        pieces, count_from = _numbered_pieces(room, job, report)
+        pieces, count_from = _numbered_pieces(room, survey, job, report)
     else:
         pieces, count_from = as_it_lies.pieces, _count_from(room, job)
     measured = measured_pieces(pieces, job.progress, job.cutting)
@@ -142,17 +142,22 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     )
 
 
-def _numbered_pieces(room: RoomPlan, job: Job, report: Report) -> tuple[tuple[Piece, ...], CountFrom]:
+def _numbered_pieces(
+    room: RoomPlan, survey: SurveyReport, job: Job, report: Report
+) -> tuple[tuple[Piece, ...], CountFrom]:
     """The pieces, and where their numbers begin: once that is kept in the job, nothing is cut anew for it."""
     found = _pieces.get(
-        (room.record, job.floor, job.cutting), lambda: _cut_pieces(room, job.floor, job.cutting, report)
+        (room.record, job.floor, job.cutting),
+        lambda: _cut_pieces(room, survey, job.floor, job.cutting, report),
     )
     if job.floor.count_from is None:
         _pieces.put((room.record, replace(job.floor, count_from=found[1]), job.cutting), found)
     return found
 
 
-def _lying_floor(room: RoomPlan, job: Job, taken: tuple[FloorTaken, ...], report: Report) -> FloorAsItLies:
+def _lying_floor(
+    room: RoomPlan, survey: SurveyReport, job: Job, taken: tuple[FloorTaken, ...], report: Report
+) -> FloorAsItLies:
     """The floor taken as it lies, cut anew only when what it stands on has changed."""
     floor = replace(job.floor, count_from=_count_from(room, job))
     assert floor.count_from is not None
@@ -160,7 +165,7 @@ def _lying_floor(room: RoomPlan, job: Job, taken: tuple[FloorTaken, ...], report
     return _lying.get(
         (room.record, floor, job.cutting, taken),
         lambda: floor_as_it_lies(
-            room.lay_area, GapField(room.barriers), floor, job.cutting, taken, count_from, report
+            room.lay_area, _cutter(room, survey, job.cutting, count_from), floor, taken, report
         ),
     )
 
@@ -202,15 +207,14 @@ def _room_plan(room: Room, outline: Outline, tolerance: float) -> RoomPlan:
 
 
 def _cut_pieces(
-    room: RoomPlan, floor: Floor, cutting: Cutting, report: Report
+    room: RoomPlan, survey: SurveyReport, floor: Floor, cutting: Cutting, report: Report
 ) -> tuple[tuple[Piece, ...], CountFrom]:
     report("Laying the pattern", 0.1)
     nominal = nominal_pieces(room.lay_area, floor)
     count_from = floor.count_from or first_numbers(board for board, _ in nominal)
+    return _cutter(room, survey, cutting, count_from).cut(nominal, report), count_from
+
+
+def _cutter(room: RoomPlan, survey: SurveyReport, cutting: Cutting, count_from: CountFrom) -> Cutter:
     field = GapField(room.barriers)
-    pieces: list[Piece] = []
-    for done, (board, parts) in enumerate(nominal):
-        if done % 50 == 0:
-            report("Cutting the pieces", 0.3 + 0.7 * done / len(nominal))
-        pieces += cut_board(board, parts, field, cutting, count_from)
-    return tuple(pieces), count_from
+    return Cutter(field=field, cutting=cutting, doubt_at=doubt_at(survey), count_from=count_from)

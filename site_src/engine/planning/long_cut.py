@@ -9,9 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
+from engine.cutting.corridor import CutLine
 from engine.cutting.long_cut import LongCutLine, long_cut_line, offset_at, part_between
 from engine.cutting.long_marks import EdgeFit, fit_edge
-from engine.cutting.straight_cut import CutLine
 from engine.errors import Finding
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point, Region, Ring

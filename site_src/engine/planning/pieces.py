@@ -1,10 +1,12 @@
 """From lay area and pattern to the pieces: which part of each board stays, and how it is sawn."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
-from engine.cutting.sawn_piece import SawnPiece, saw_piece
+from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, plan_cuts
+from engine.cutting.sawn_together import saw_together
+from engine.cutting.stop import DoubtAt
 from engine.errors import Finding, Refused
 from engine.geometry.inner_point import inner_point
 from engine.geometry.kernel import kernel
@@ -17,7 +19,10 @@ from engine.planning.board_count import too_many_boards
 from engine.planning.numbering import board_id, board_number
 from engine.planning.pattern_checks import pattern_faults, unknown_pattern
 from engine.planning.proof import prove, prove_lattice
+from engine.planning.tools import mitre_saw
 from engine.units import number_text
+
+Report = Callable[[str, float], None]
 
 # A leftover smaller than this is a touch of two corners, not a piece, mm².
 CRUMB = 0.1
@@ -86,27 +91,58 @@ def without_crumbs(region: Region) -> Region:
     return tuple(polygon for polygon in region if polygon_area(polygon) > CRUMB)
 
 
-def cut_board(
-    board: LaidBoard, parts: Region, field: GapField, cutting: Cutting, count_from: CountFrom
-) -> Iterator[Piece]:
-    """The pieces cut for one place of the pattern: one, or several where a fixed thing parts the board."""
-    name = board_id(board, count_from)
-    row, place = board_number(board, count_from)
-    board_field = BoardGapField(field, board.frame)
-    nominal = [tuple(board.frame.ring_to_board(ring) for ring in part) for part in parts]
-    order = sorted(range(len(parts)), key=lambda index: min(nominal[index][0]))
-    for number, index in enumerate(order):
-        sawn = saw_piece(nominal[index], board.size, board_field, cutting.saw_step)
-        yield Piece(
-            id=name if number == 0 else f"{name}.{number + 1}",
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Part:
+    """One part of a board that stays: ``ideal`` in room coordinates, ``number`` counts those of its board."""
+
+    board: LaidBoard
+    ideal: Polygon
+    number: int
+    planned: PlannedPiece
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Cutter:
+    """Cuts all pieces of a floor with the fewest settings of the saw. ``doubt_at`` as in ``saw_together``."""
+
+    field: GapField
+    cutting: Cutting
+    doubt_at: DoubtAt
+    count_from: CountFrom
+
+    def cut(self, boards: Sequence[tuple[LaidBoard, Region]], report: Report) -> tuple[Piece, ...]:
+        """The pieces of these boards, each given with the parts of it that stay. All are cut together."""
+        parts: list[Part] = []
+        for done, (board, region) in enumerate(boards):
+            if done % 50 == 0:
+                report("Cutting the pieces", 0.3 + 0.4 * done / len(boards))
+            parts += self._parts(board, region)
+        report("Setting the saw", 0.7)
+        sawn = saw_together([part.planned for part in parts], mitre_saw(self.cutting), self.doubt_at)
+        return tuple(self._piece(part, each) for part, each in zip(parts, sawn, strict=True))
+
+    def _parts(self, board: LaidBoard, region: Region) -> Iterator[Part]:
+        """The parts of one place of the pattern: one, or several where a fixed thing parts the board."""
+        field = BoardGapField(self.field, board.frame)
+        nominal = [tuple(board.frame.ring_to_board(ring) for ring in part) for part in region]
+        order = sorted(range(len(region)), key=lambda index: min(nominal[index][0]))
+        for number, index in enumerate(order):
+            planned = plan_cuts(nominal[index], board.size, field, self.cutting.saw_step)
+            yield Part(board=board, ideal=region[index], number=number, planned=planned)
+
+    def _piece(self, part: Part, sawn: SawnPiece) -> Piece:
+        name = board_id(part.board, self.count_from)
+        row, place = board_number(part.board, self.count_from)
+        return Piece(
+            id=name if part.number == 0 else f"{name}.{part.number + 1}",
             row=row,
             place=place,
-            board=board,
-            ideal=parts[index],
+            board=part.board,
+            ideal=part.ideal,
             sawn=sawn,
             from_board=name,
-            is_sliver=is_sliver(sawn, cutting.sliver),
-            can_be_left_out=_can_be_left_out(nominal[index], board_field),
+            is_sliver=is_sliver(sawn, self.cutting.sliver),
+            can_be_left_out=_can_be_left_out(part.planned.nominal, part.planned.field),
         )
 
 

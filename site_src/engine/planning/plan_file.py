@@ -15,6 +15,7 @@ from engine.model.plan import (
     PlanLine,
     PlanLongCut,
     PlanPiece,
+    PlanSawSetting,
     PlanSettingOut,
     Rings,
 )
@@ -22,7 +23,9 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.long_cut import LongCutPlan
 from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
+from engine.planning.saw_order import saw_settings
 from engine.planning.setting_out import plan_setting_out
+from engine.planning.tools import mitre_saw
 from engine.setting_out.strike_lines import StrikeLine
 from engine.setting_out.ties import Tie
 from engine.survey.plan_section import survey_section
@@ -45,6 +48,10 @@ def plan_record(plan: FloorPlan) -> Plan:
         survey=survey_section(plan.room.outline, plan.survey),
         setting_out=_setting_out(plan),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
+        saw_settings=tuple(
+            PlanSawSetting(angle=each.angle, turned=each.turned, stop=each.stop, pieces=each.pieces)
+            for each in saw_settings(plan.pieces, mitre_saw(plan.job.cutting))
+        ),
         long_cuts=tuple(_long_cut(cut) for cut in plan.long_cuts if cut is not None and cut.fit is not None),
         as_it_lies=_as_it_lies(plan),
     )

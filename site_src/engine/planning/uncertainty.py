@@ -2,12 +2,25 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from engine.cutting.gap_field import BoardGapField
+from engine.cutting.stop import DoubtAt
 from engine.errors import Finding
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point
 from engine.planning.pieces import Piece
 from engine.survey.report import SurveyReport, WallReport
 from engine.units import number_text
+
+
+def doubt_at(survey: SurveyReport) -> DoubtAt:
+    """How well the wall that binds at a point is known (± mm, two standard deviations); 0 for a thing."""
+    walls = {wall.line.name: wall for wall in survey.walls}
+
+    def at(field: BoardGapField, point: Point) -> float:
+        wall = walls.get(field.at(point).barrier.name)
+        return 0.0 if wall is None else _half_width(wall, field.frame, point)
+
+    return at
 
 
 def unsure_pieces(pieces: Iterable[Piece], survey: SurveyReport) -> dict[str, tuple[str, float]]:

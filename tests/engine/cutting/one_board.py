@@ -3,7 +3,7 @@
 from math import hypot
 
 from engine.cutting.gap_field import BoardGapField, GapField
-from engine.cutting.sawn_piece import SawnPiece, saw_piece
+from engine.cutting.sawn_piece import SawnPiece, plan_cuts, saw_piece
 from engine.geometry.barrier import Barrier
 from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
@@ -55,7 +55,9 @@ def pieces(*barriers: Barrier, saw_step: float = 0.0, size: BoardSize = SIZE) ->
     region = kernel().subtract(open_to, kernel().unite(behind))
     (parts,) = kernel().clip(region, [size.ring])
     field = BoardGapField(GapField(barriers), Frame(0.0, 0.0, 0.0))
-    return [saw_piece(part, size, field, saw_step) for part in sorted(parts, key=lambda part: min(part[0]))]
+    in_order = sorted(parts, key=lambda part: min(part[0]))
+    planned = [plan_cuts(part, size, field, saw_step) for part in in_order]
+    return [saw_piece(each, each.treatments)[0] for each in planned]
 
 
 def piece(*barriers: Barrier, saw_step: float = 0.0, size: BoardSize = SIZE) -> SawnPiece:

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
+from engine.cutting.corridor import CutLine
 from engine.cutting.half_plane import cut_off, meeting
-from engine.cutting.straight_cut import CutLine
 
 BOARD = ((0.0, 0.0), (600.0, 0.0), (600.0, 90.0), (0.0, 90.0))
 

@@ -4,7 +4,7 @@ from math import radians, tan
 
 import pytest
 
-from engine.cutting.straight_cut import CutLine, saw_angle
+from engine.cutting.corridor import CutLine, saw_angle
 
 WIDTH = 90.0
 

@@ -1,0 +1,148 @@
+"""All pieces of a floor sawn with the fewest settings of the saw.
+
+Each straight cut may be made at a range of angles without its gap leaving the band.
+All cuts together get as few ways of turning the saw as there can be; those to the left and those to
+the right, where they can, the same number of degrees. At each, the pieces that lie against a stop
+get as few places of the stop as there can be. A piece whose gap as measured leaves its band that way
+keeps its own cut, and the others are looked at again without it.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from engine.cutting.corridor import CutLine
+from engine.cutting.fewest import Range, fewest_groups, fewest_points, nearest
+from engine.cutting.saw_angles import Saw
+from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, Treatments, saw_piece
+from engine.cutting.stop import DoubtAt, preferred_stop, stop_range, with_stop
+from engine.cutting.treatment import StraightCuts
+
+# How often the groups are formed anew after pieces that had to keep their own cut.
+ROUNDS = 4
+
+# Which cut: the piece, the run of its rim, the line of that run.
+Place = tuple[int, int, int]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class TurnedCut:
+    """A cut that the saw is turned for: how far it may be (degrees), and how far it was by itself."""
+
+    place: Place
+    line: CutLine
+    turns: Range
+    wanted: float
+    is_settable: bool
+
+
+def saw_together(planned: Sequence[PlannedPiece], saw: Saw, doubt_at: DoubtAt) -> list[SawnPiece]:
+    """Every piece sawn so that its gaps stay inside their bands, the saw set as seldom as can be.
+
+    ``doubt_at``: how far a wall may lie from where the survey has it, in mm.
+    """
+    plans = list(planned)
+    sawn: dict[int, tuple[SawnPiece, Treatments]] = {}
+    own: set[int] = set()
+    for _ in range(ROUNDS):
+        kept = len(own)
+        for i, wanted in enumerate(_wanted(plans, own, saw, doubt_at)):
+            if i not in sawn or sawn[i][1] != wanted:
+                sawn[i] = saw_piece(plans[i], wanted)
+                if sawn[i][1] != wanted:
+                    plans[i] = replace(plans[i], treatments=sawn[i][1])
+                    own.add(i)
+        if len(own) == kept:
+            break
+    return [sawn[i][0] for i in range(len(plans))]
+
+
+def _wanted(
+    plans: Sequence[PlannedPiece], own: set[int], saw: Saw, doubt_at: DoubtAt
+) -> Iterator[Treatments]:
+    """How each piece is to be treated when all share the fewest settings."""
+    lines = dict(_shared_lines(plans, own, saw, doubt_at))
+    for i, plan in enumerate(plans):
+        yield tuple(
+            StraightCuts(tuple(lines.get((i, r, n), line) for n, line in enumerate(treatment.lines)))
+            if isinstance(treatment, StraightCuts)
+            else treatment
+            for r, treatment in enumerate(plan.treatments)
+        )
+
+
+def _shared_lines(
+    plans: Sequence[PlannedPiece], own: set[int], saw: Saw, doubt_at: DoubtAt
+) -> Iterator[tuple[Place, CutLine]]:
+    """The cuts of all pieces that do not keep their own, at the settings that they share."""
+    cuts = [cut for i, plan in enumerate(plans) for cut in _turned_cuts(i, plan, i in own, saw)]
+    turns = shared_turns(cuts, saw)
+    free = [cut for cut in cuts if cut.place[0] not in own]
+    for turn in sorted({turns[cut.place] for cut in free}):
+        alike = [cut for cut in free if turns[cut.place] == turn]
+        lines = {cut.place: _cut_at(cut, turn, saw) for cut in alike}
+        yield from _at_stops(lines, plans, doubt_at)
+
+
+def _turned_cuts(i: int, plan: PlannedPiece, is_own: bool, saw: Saw) -> Iterator[TurnedCut]:
+    for r, treatment in enumerate(plan.treatments):
+        for n, line in enumerate(treatment.lines if isinstance(treatment, StraightCuts) else ()):
+            wanted = saw.turned(line.angle, line.keeps_start)
+            held = saw.only(wanted) if is_own else saw.holding(line)
+            if held is not None:
+                settable = saw.settable(held)
+                yield TurnedCut(
+                    place=(i, r, n),
+                    line=line,
+                    turns=settable or held,
+                    wanted=wanted,
+                    is_settable=settable is not None,
+                )
+
+
+def shared_turns(cuts: Sequence[TurnedCut], saw: Saw) -> dict[Place, float]:
+    """How the saw is turned for each cut (degrees), in as few ways as there can be."""
+    chosen: dict[Place, float] = {}
+    for is_settable in (True, False):
+        alike = [cut for cut in cuts if cut.is_settable == is_settable]
+        turns = _even_turns(fewest_groups([cut.turns for cut in alike]), saw)
+        chosen |= {cut.place: nearest(turns, cut.turns, cut.wanted) for cut in alike}
+    return chosen
+
+
+def _even_turns(groups: Sequence[Range], saw: Saw) -> list[float]:
+    """One setting of each group, those to the left and to the right the same where they can be."""
+    degrees = fewest_points([_mirrored(group) for group in groups], saw.preferred)
+    settings: list[float] = []
+    for group in groups:
+        size = nearest(degrees, _mirrored(group), 0.0)
+        settings.append(-size if group[1] < 0 else size)
+    return settings
+
+
+def _mirrored(group: Range) -> Range:
+    """A range to the left as one to the right."""
+    return (-group[1], -group[0]) if group[1] < 0 else group
+
+
+def _at_stops(
+    lines: Mapping[Place, CutLine], plans: Sequence[PlannedPiece], doubt_at: DoubtAt
+) -> Iterator[tuple[Place, CutLine]]:
+    """The cuts made at one setting, with the fewest places of the stop."""
+    found = ((place, stop_range(plans[place[0]], line, doubt_at)) for place, line in lines.items())
+    ranges = {place: held for place, held in found if held is not None}
+    stops = fewest_points(list(ranges.values()), preferred_stop)
+    for place, line in lines.items():
+        if place in ranges:
+            held = ranges[place]
+            stop = nearest(stops, held, (held[0] + held[1]) / 2)
+            yield place, with_stop(plans[place[0]].size, line, stop)
+        else:
+            yield place, line
+
+
+def _cut_at(cut: TurnedCut, turn: float, saw: Saw) -> CutLine:
+    """A cut with the saw turned so, as near to the nominal gap as it can be."""
+    corridor = cut.line.corridor
+    assert corridor is not None
+    angle = saw.turned(turn, cut.line.keeps_start)
+    return corridor.line(corridor.slope_of(angle), is_set=cut.is_settable)

@@ -1,0 +1,15 @@
+"""The tools of the job as those who cut need them."""
+
+from engine.cutting.saw_angles import Saw
+from engine.model.job import Cutting
+
+
+def mitre_saw(cutting: Cutting) -> Saw:
+    """The mitre saw as the job describes it."""
+    return Saw(
+        step=cutting.saw_step,
+        detents=cutting.detents,
+        largest_left=cutting.largest_left,
+        largest_right=cutting.largest_right,
+        is_face_up=cutting.face == "up",
+    )
