@@ -1,6 +1,6 @@
 """One piece to cut, as its card shows it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, pairwise
 from math import ceil, floor
 
@@ -14,7 +14,9 @@ from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import PieceProgress
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned_length
+from engine.planning.neighbours import Neighbour, neighbours
 from engine.planning.pieces import Piece
+from engine.wire.card_beside import card_neighbours, laying_numbers, spoken
 from engine.wire.card_words import END_TEXT, KIND_TEXT, as_measured, board_text, flags, measured_end, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
 from engine.wire.figures import Writer, figure
@@ -40,14 +42,20 @@ def cards(plan: FloorPlan, writer: Writer) -> tuple[Card, ...]:
         barrier = piece.sawn.cuts[0].barrier
         return order[barrier.path, barrier.name], nearest_on_polyline(piece.middle, barrier.points).station
 
-    return tuple(_card(piece, plan, writer) for piece in sorted(to_cut, key=place))
+    beside = {piece.id: found for piece, found in neighbours(to_cut, plan.pieces)}
+    laying = laying_numbers(plan)
+    return tuple(
+        _card(piece, plan, beside[piece.id], laying.get(piece.id, len(laying) + 1), writer)
+        for piece in sorted(to_cut, key=place)
+    )
 
 
-def _card(piece: Piece, plan: FloorPlan, writer: Writer) -> Card:
+def _card(piece: Piece, plan: FloorPlan, beside: Iterable[Neighbour], laying: int, writer: Writer) -> Card:
     progress = plan.job.progress.get(piece.id, PieceProgress())
     measured = plan.measured.get(piece.id, MeasuredPiece(planned=piece, piece=piece, lengths={}))
     now = measured.piece
     walls = tuple(dict.fromkeys(cut.barrier.name for cut in piece.sawn.cuts))
+    figures = tuple(_figures(measured, writer))
     return Card(
         id=piece.id,
         title=f"Row {piece.row}, place {piece.place}",
@@ -56,13 +64,16 @@ def _card(piece: Piece, plan: FloorPlan, writer: Writer) -> Card:
         kind_text=f"{board_text(piece.board).capitalize()}, {KIND_TEXT[now.sawn.kind]}",
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
-        figures=tuple(_figures(measured, writer)),
+        figures=figures,
         steps=steps(measured, plan.job.cutting.kerf, writer),
         flags=(*measured_flags(measured, writer), *flags(now, plan.unsure.get(piece.id), writer)),
         marks=tuple(_marks(now, writer)),
         saw=_saw_drawing(now, writer),
         near=view_box(piece.outline[0], AROUND),
         planned=tuple(writer.length(planned_length(piece, side)) for side in SIDES),
+        neighbours=tuple(card_neighbours(beside)),
+        laying=laying,
+        spoken=spoken(figures),
         cut=progress.cut,
         fitted=progress.fitted,
     )

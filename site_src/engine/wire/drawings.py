@@ -202,10 +202,20 @@ class Mark(Struct, frozen=True, kw_only=True):
     across: str
 
 
+class CardNeighbour(Struct, frozen=True, kw_only=True):
+    """A piece that lies against an edge of another, ``label`` its name where it lies."""
+
+    id: str
+    words: str
+    path: str
+    label: Label
+
+
 class Card(Struct, frozen=True, kw_only=True):
     """All that is needed to cut and place one piece. Figures come in the order of their weight.
 
     ``planned`` are the left and right length as worked out, whatever was measured at the wall.
+    ``laying`` is the piece's place in the order of laying, ``spoken`` what a voice says of it.
     """
 
     id: str
@@ -222,6 +232,9 @@ class Card(Struct, frozen=True, kw_only=True):
     saw: SawDrawing
     near: Box
     planned: tuple[str, ...]
+    neighbours: tuple[CardNeighbour, ...]
+    laying: int
+    spoken: str
     cut: bool
     fitted: bool
 

@@ -1,0 +1,45 @@
+"""What a card says beside the cut itself: its neighbours, its turn in laying, and what a voice says of it."""
+
+from collections.abc import Iterable, Iterator
+
+from engine.drawing.paths import polygon_path, spot
+from engine.geometry.board import Side
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.neighbours import Neighbour
+from engine.planning.setting_out import plan_setting_out
+from engine.wire.card_words import KIND_TEXT, board_text
+from engine.wire.drawings import CardNeighbour, Figure, Label
+
+SIDE_TEXT: dict[Side, str] = {
+    "right": "right long edge",
+    "far": "far end",
+    "left": "left long edge",
+    "start": "start end",
+}
+# The figures that are set at the saw; the rest can be read.
+SPOKEN = ("left", "right")
+
+
+def card_neighbours(beside: Iterable[Neighbour]) -> Iterator[CardNeighbour]:
+    """Each neighbour with the edge that it lies against."""
+    for neighbour in beside:
+        piece = neighbour.piece
+        kind = KIND_TEXT[piece.sawn.kind]
+        what = kind if piece.sawn.kind == "whole" else f"{board_text(piece.board)}, {kind}"
+        yield CardNeighbour(
+            id=piece.id,
+            words=f"At the {SIDE_TEXT[neighbour.side]}: {piece.id}, {what}",
+            path=polygon_path(piece.outline),
+            label=Label(text=piece.id, at=spot(piece.middle)),
+        )
+
+
+def laying_numbers(plan: FloorPlan) -> dict[str, int]:
+    """Each piece's place, from 1, in the order of laying."""
+    return {piece.id: number for number, piece in enumerate(plan_setting_out(plan).steps, 1)}
+
+
+def spoken(figures: Iterable[Figure]) -> str:
+    """Lengths and angles, each with its name and unit, as sentences."""
+    said = (shown for shown in figures if shown.key in SPOKEN or shown.key.startswith("angle"))
+    return " ".join(f"{shown.label}: {shown.text} {shown.unit}.".replace(" °", "°") for shown in said)

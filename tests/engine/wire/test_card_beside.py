@@ -1,0 +1,38 @@
+"""What a card says beside the cut: neighbours, the turn in laying, and the words for a voice."""
+
+from tests.engine.small_jobs import ask, small_job
+
+
+def test_a_card_names_its_neighbours_and_where_they_lie() -> None:
+    """Each with the edge that it lies against; its name stands inside what the card draws."""
+    reply = ask("plan", job=small_job())
+    pieces = {piece["id"] for piece in reply["floor"]["pieces"]}
+    for card in reply["cards"]:
+        x, y, wide, high = card["near"]
+        assert card["neighbours"]
+        for neighbour in card["neighbours"]:
+            assert neighbour["id"] in pieces
+            assert neighbour["id"] in neighbour["words"]
+            assert neighbour["path"].startswith("M")
+            assert x <= neighbour["label"]["at"][0] <= x + wide
+            assert y <= neighbour["label"]["at"][1] <= y + high
+
+
+def test_every_piece_to_cut_has_its_own_turn_in_laying() -> None:
+    """No two have the same, and none comes after the last piece of the floor."""
+    reply = ask("plan", job=small_job())
+    turns = [card["laying"] for card in reply["cards"]]
+    assert len(set(turns)) == len(turns)
+    assert 1 <= min(turns) <= max(turns) <= len(reply["floor"]["pieces"])
+
+
+def test_a_voice_says_both_lengths_and_the_angle_with_their_names() -> None:
+    """In the reader's decimals, as the card shows them."""
+    reply = ask("plan", job=small_job(), decimal=",")
+    card = next(card for card in reply["cards"] if card["kind"] == "mitre")
+    left, right, angle = (
+        next(f for f in card["figures"] if f["key"] == k) for k in ("left", "right", "angle 1")
+    )
+    assert card["spoken"] == (
+        f"Left: {left['text']} mm. Right: {right['text']} mm. {angle['label']}: {angle['text']}°."
+    )
