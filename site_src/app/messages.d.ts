@@ -48,8 +48,19 @@ export interface Card {
   saw: SawDrawing;
   near: [number, number, number, number];
   planned: (string)[];
+  neighbours: (CardNeighbour)[];
+  laying: number;
+  spoken: string;
   cut: boolean;
   fitted: boolean;
+}
+
+/** A piece that lies against an edge of another, ``label`` its name where it lies. */
+export interface CardNeighbour {
+  id: string;
+  words: string;
+  path: string;
+  label: Label;
 }
 
 /** ``read_only`` when the file comes from a newer version of the app. */
