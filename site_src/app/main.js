@@ -19,6 +19,7 @@ import { readingsScreen } from './screens/readings.js';
 import { roomScreen } from './screens/room.js';
 import { setOutScreen } from './screens/set_out.js';
 import { cautionsScreen, settingsScreen } from './screens/settings.js';
+import { strikeScreen } from './screens/strike.js';
 import { thingScreen } from './screens/thing.js';
 import { wallScreen } from './screens/wall.js';
 import { openStore } from './store/index.js';
@@ -43,13 +44,14 @@ const OF_A_JOB = {
   read: readingsScreen,
   thing: thingScreen,
   'set-out': setOutScreen,
+  strike: strikeScreen,
   cut: cutScreen,
   piece: pieceScreen,
   'long-cut': longCutScreen,
   more: moreScreen,
 };
 /** Screens that are read with both hands full. */
-const AWAKE = new Set(['read', 'cut', 'piece', 'long-cut']);
+const AWAKE = new Set(['read', 'strike', 'cut', 'piece', 'long-cut']);
 
 const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 

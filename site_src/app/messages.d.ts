@@ -32,6 +32,24 @@ export interface Board {
   thickness?: number | null;
 }
 
+/** One board face up: ``goes_in`` are its tongues, ``takes`` the grooves, ``heading`` an arrow. */
+export interface BoardPicture {
+  hand: "L" | "R";
+  name: string;
+  path: string;
+  goes_in: string;
+  takes: string;
+  heading: string;
+  labels: (Label)[];
+}
+
+/** Which way round: each hand of board beside the other, the start end nearest to who holds it. */
+export interface BoardsInHand {
+  view_box: [number, number, number, number];
+  boards: (BoardPicture)[];
+  words: (string)[];
+}
+
 /** All that is needed to cut and place one piece. Figures come in the order of their weight. */
 export interface Card {
   id: string;
@@ -152,6 +170,14 @@ export interface Finding {
   code: string;
   sentence: string;
   level?: "error" | "note" | "warning";
+}
+
+/** The first boards where the lines cross, numbered in the order of laying. */
+export interface FirstBoards {
+  view_box: [number, number, number, number];
+  lines: (Line)[];
+  boards: (BoardPicture)[];
+  words: (string)[];
 }
 
 /** The corner found. */
@@ -333,6 +359,15 @@ export interface LaidReadingRow {
   is_doubted: boolean;
 }
 
+/** The order of laying. ``numbers`` by piece, ``waiting`` the cut pieces that are laid last. */
+export interface LayingDrawing {
+  field: string;
+  numbers: Record<string, string>;
+  waiting: (string)[];
+  figures: (Figure)[];
+  words: (string)[];
+}
+
 /** The straight length between two corners. */
 export interface LengthReading {
   of: "length";
@@ -413,6 +448,18 @@ export interface LongMark {
 export interface Mark {
   along: string;
   across: string;
+}
+
+/** One mark on the floor: ``ties`` are the two tapes that fix it, ``check`` a third one. */
+export interface MarkDrawing {
+  number: string;
+  label: Label;
+  tapes: string;
+  ties: (Figure)[];
+  check: Figure | null;
+  along: Figure | null;
+  known_to: Figure;
+  words: string;
 }
 
 /** A mark as measured: its distance to cut and guide, and how it goes with the others. */
@@ -564,6 +611,7 @@ export interface PlanReply {
   summary: (Figure)[];
   formulas: Record<string, Formula>;
   findings: (Finding)[];
+  setting_out: SettingOutSheet;
   count_from: Record<string, number>;
   long_cuts: (LongCutDrawing | null)[];
   patterns: (PatternChoice)[];
@@ -667,6 +715,16 @@ export interface SawDrawing {
   labels: (Label)[];
 }
 
+/** All that is set out on the floor before the first board. */
+export interface SettingOutSheet {
+  lines: (StrikeDrawing)[];
+  square: SquareDrawing | null;
+  first: FirstBoards;
+  in_hand: BoardsInHand;
+  laying: LayingDrawing;
+  cautions: (string)[];
+}
+
 /** File name to file text, and to the bytes of files that are no text (base64 on the way). */
 export interface SheetsReply {
   reply: "sheets";
@@ -683,11 +741,30 @@ export interface SheetsRequest {
   paper?: "A4" | "Letter";
 }
 
+/** The 3-4-5 over two of the lines; ``diagonals`` are drawn dashed. */
+export interface SquareDrawing {
+  path: string;
+  diagonals: string;
+  labels: (Label)[];
+  figures: (Figure)[];
+  words: (string)[];
+}
+
 /** How far the end joints of one row lie from those of the next, in mm along the row. */
 export interface Stagger {
   by?: number | null;
   least?: number | null;
   seed?: number | null;
+}
+
+/** One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right. */
+export interface StrikeDrawing {
+  name: string;
+  path: string;
+  words: string;
+  length: Figure;
+  marks: (MarkDrawing)[];
+  laser: (Figure)[];
 }
 
 /** All readings in the order in which they were taken, and the instruments they name. */

@@ -12,7 +12,8 @@ ENGINE_MS = 90_000
 OUTSIDE = ("#/jobs", "#/start", "#/bin", "#/settings", "#/cautions", "#/licences", "#/licences/pyodide")
 OF_A_JOB = (
     "plan", "room", "corners", "wall/0", "read/0", "read/corners", "read/lengths", "read/datum",
-    "read/thing/1/0", "thing/0", "thing/1", "thing/new", "set-out", "cut", "long-cut", "more",
+    "read/thing/1/0", "thing/0", "thing/1", "thing/new", "set-out",
+    "strike", "strike/0", "cut", "long-cut", "more",
 )  # fmt: skip
 
 

@@ -9,7 +9,8 @@ import { guard, html, nothing, svg } from './lit.js';
 /** @typedef {import('./view_box.js').Box} Box */
 /**
  * @typedef {{key: string, label: string, room: any, floor?: any, axis?: number, progress?: Record<string, any>, bowed?: boolean, ellipses?: boolean, thing?: string,
- *   here?: string, box?: Box, still?: boolean, mini?: boolean, old?: boolean, onPiece?: (id: string) => unknown}} Drawing
+ *   here?: string, box?: Box, still?: boolean, mini?: boolean, old?: boolean, onPiece?: (id: string) => unknown,
+ *   names?: Record<string, string>, over?: unknown}} Drawing `names` stand on the pieces instead of their ids, `over` is drawn last
  */
 
 /** @param {Drawing} drawing */
@@ -23,8 +24,8 @@ export const planDrawing = (drawing) =>
       @click=${(/** @type {MouseEvent} */ event) => tapPiece(event, drawing)}
     >
       ${hatches(drawing.key, drawing.axis ?? 90)}
-      ${drawing.floor ? guard([drawing.floor, drawing.progress, drawing.here, drawing.key], () => floorLayer(drawing)) : nothing}
-      ${roomLayer(drawing)}
+      ${drawing.floor ? guard([drawing.floor, drawing.progress, drawing.here, drawing.key, drawing.names], () => floorLayer(drawing)) : nothing}
+      ${roomLayer(drawing)} ${drawing.over ?? nothing}
     </svg>
   </div>`;
 
@@ -36,7 +37,7 @@ function tapPiece(event, { onPiece }) {
 }
 
 /** Right boards are hatched across the row axis, left boards along it. @param {string} key @param {number} axis */
-const hatches = (key, axis) => svg`
+export const hatches = (key, axis) => svg`
   <defs>
     <pattern id="${key}-R" data-turn="rotate(${-axis})" patternUnits="userSpaceOnUse" width="5" height="5">
       <line class="hatch-line" x1="0" y1="2.5" x2="5" y2="2.5" /></pattern>
@@ -45,11 +46,11 @@ const hatches = (key, axis) => svg`
   </defs>`;
 
 /** @param {Drawing} drawing */
-const floorLayer = ({ key, floor, progress = {}, here }) => svg`
+const floorLayer = ({ key, floor, progress = {}, here, names }) => svg`
   <path class="floor-edge" d=${floor.lay_area} />
   ${floor.pieces.map((/** @type {any} */ piece) => pieceShape(key, piece, progress[piece.id], piece.id === here))}
   ${floor.pieces.filter((/** @type {any} */ { id }) => id === here).map((/** @type {any} */ { path }) => svg`<path class="piece here open" d=${path} />`)}
-  ${floor.pieces.map((/** @type {any} */ { id, at }) => svg`<text class="piece-id" x=${at[0]} y=${at[1]}>${id}</text>`)}
+  ${floor.pieces.map((/** @type {any} */ { id, at }) => svg`<text class="piece-id" x=${at[0]} y=${at[1]}>${names?.[id] ?? id}</text>`)}
   ${floor.lines.map((/** @type {any} */ { path }) => svg`<path class="strike" d=${path} />`)}
   ${floor.rows.map((/** @type {any} */ row) => drawnText(row, 'row-text'))}`;
 

@@ -8,6 +8,7 @@ import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { jobAddress } from '../routes.js';
 import { boardAndPattern, floorNumber } from './board_and_pattern.js';
 import { isOld, oldMark } from './plan.js';
 
@@ -25,6 +26,7 @@ export const setOutScreen = () => {
     title: 'Set out',
     body: html` ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
       ${oldMark()} ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
+      <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike, first boards</a>
       <h2>Where it sits</h2>
       ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
       ${boardAndPattern(floor)}

@@ -69,4 +69,5 @@ PATTERN = Pattern(
     order=_order,
     faults=_faults,
     uses=("strips",),
+    laid="Row by row, square by square, the boards of a square one after the other.",
 )

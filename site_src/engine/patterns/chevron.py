@@ -65,4 +65,5 @@ PATTERN = Pattern(
     order=_order,
     faults=_faults,
     uses=("angle",),
+    laid="Place by place along the row axis, across all rows, left and right boards in turn.",
 )

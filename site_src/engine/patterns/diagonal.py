@@ -2,7 +2,7 @@
 
 from engine.patterns.pattern import Pattern
 from engine.patterns.stagger import stagger_faults
-from engine.patterns.straight import JOINTS, row_by_row, straight_cell
+from engine.patterns.straight import JOINTS, LAID, row_by_row, straight_cell
 
 PATTERN = Pattern(
     name="diagonal",
@@ -12,4 +12,5 @@ PATTERN = Pattern(
     order=row_by_row,
     faults=stagger_faults,
     uses=("stagger",),
+    laid=LAID,
 )

@@ -70,6 +70,8 @@ def herringbone_of(name: str, usual: int) -> Pattern:
         order=lambda board, floor: herringbone_order(board, strips(floor)),
         faults=lambda floor: strips_faults(floor, strips(floor)),
         uses=("strips",),
+        laid="Place by place along the row axis, across all rows: "
+        "the left boards of a place, then the right ones.",
     )
 
 

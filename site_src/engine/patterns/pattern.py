@@ -99,7 +99,8 @@ class Pattern:
     ``joints`` are all the ways in which edges meet. ``order`` gives a key:
     boards are laid from the least on, and each then locks with one long edge
     and one end at most into those laid before. ``uses`` names the fields of
-    the floor that only some patterns take.
+    the floor that only some patterns take; ``laid`` tells the order in a
+    sentence.
     """
 
     name: str
@@ -109,3 +110,4 @@ class Pattern:
     order: Callable[[LaidBoard, Floor], tuple[int, ...]]
     faults: Callable[[Floor], Iterator[Finding]] = _no_faults
     uses: tuple[str, ...] = ()
+    laid: str = ""

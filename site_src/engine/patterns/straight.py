@@ -30,6 +30,8 @@ JOINTS = (
     Joint(laid=("R", "right"), joins=("R", "left")),
 )
 
+LAID = "Row by row; the next row lies to the right of the one before."
+
 PATTERN = Pattern(
     name="straight",
     turn=0.0,
@@ -38,4 +40,5 @@ PATTERN = Pattern(
     order=row_by_row,
     faults=stagger_faults,
     uses=("stagger",),
+    laid=LAID,
 )

@@ -17,9 +17,9 @@ LEAST_UNIT, MOST_UNIT = 100.0, 1000.0
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SquareCheck:
-    """From ``at``, where the two lines cross: ``along`` mm on the first, ``across`` on the second.
+    """From ``at``, where the lines ``names`` cross: ``along`` mm on the first, ``across`` on the second.
 
-    ``on_first`` and ``on_second`` are the marks, ``diagonal`` is between them. ``fourth`` makes the
+    ``on_first`` and ``on_second`` are the marks there, ``diagonal`` is between them. ``fourth`` makes the
     rectangle, whose other diagonal, from ``at``, is equal; None where it lies off the floor.
     """
 
@@ -27,13 +27,14 @@ class SquareCheck:
     on_first: Point
     on_second: Point
     fourth: Point | None
+    names: tuple[str, str]
     along: float
     across: float
     diagonal: float
 
 
 def square_check(first: WantedLine, second: WantedLine, lay_area: Region, sight: Sight) -> SquareCheck | None:
-    """The largest 3-4-5 from where both lines cross (``through`` of either); None where none has room."""
+    """The largest 3-4-5 from where both lines cross (``through`` of the first); None where none has room."""
     at = first.through
     free = [_free(line, lay_area) for line in (first, second)]
     found = []
@@ -54,6 +55,7 @@ def square_check(first: WantedLine, second: WantedLine, lay_area: Region, sight:
                 along=abs(along),
                 across=abs(across),
                 diagonal=5 * unit,
+                names=(first.name, second.name),
             )
     return None
 

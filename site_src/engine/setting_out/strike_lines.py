@@ -11,12 +11,14 @@ from math import dist
 
 from engine.geometry.shapes import Point, Region
 from engine.setting_out.clear_line import Sight, clear_parts
-from engine.setting_out.ties import Mark, best_mark
+from engine.setting_out.ties import NEAR, Mark, Tie, best_mark
 
 # A part shorter than this is not worth a chalk line of its own, mm.
 SHORT = 300.0
 # How far a mark may move inwards, as a part of the line, and in what steps, mm.
 INWARDS, INWARDS_STEP = 0.4, 50.0
+# A laser reaches this much farther than the mark, up to the wall, mm.
+BEYOND = 100.0
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -30,12 +32,22 @@ class WantedLine:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class StrikeLine:
-    """A line to strike. ``name`` is that of ``wanted``, with a number where it comes in parts."""
+    """A line to strike. ``name`` is that of ``wanted``, with a number where it comes in parts.
+
+    ``checks``: how far corners lie from it, square to a laser on it, positive to its left; those in
+    sight of the line only.
+    """
 
     name: str
     wanted: WantedLine
     start: Mark
     end: Mark
+    checks: tuple[Tie, ...]
+
+    @property
+    def marks(self) -> tuple[Mark, Mark]:
+        """Both its ends."""
+        return self.start, self.end
 
     @property
     def length(self) -> float:
@@ -62,7 +74,21 @@ def _parts(
             wanted=wanted,
             start=best_mark(_places(wanted, low, high), corners, sight),
             end=best_mark(_places(wanted, high, low), corners, sight),
+            checks=tuple(_checks(wanted, (low, high), corners, sight)),
         )
+
+
+def _checks(
+    line: WantedLine, part: tuple[float, float], corners: Mapping[str, Point], sight: Sight
+) -> Iterator[Tie]:
+    """Corners that a square from this part of the line reaches, or from just beyond its marks."""
+    low, high = part
+    for name, corner in corners.items():
+        along, distance = _placed(line, corner)
+        foot = point_on(line, min(max(along, low), high))
+        in_reach = low - BEYOND <= along <= high + BEYOND
+        if in_reach and abs(distance) >= NEAR and sight.is_clear(corner, foot):
+            yield Tie(name, distance)
 
 
 def _places(wanted: WantedLine, edge: float, other: float) -> Sequence[Point]:
@@ -77,7 +103,7 @@ def point_on(line: WantedLine, along: float) -> Point:
     return line.through[0] + along * line.direction[0], line.through[1] + along * line.direction[1]
 
 
-def beside(line: WantedLine, point: Point) -> float:
-    """How far a point lies from the endless line in mm, positive to the left of its direction."""
-    dx, dy = point[0] - line.through[0], point[1] - line.through[1]
-    return line.direction[0] * dy - line.direction[1] * dx
+def _placed(line: WantedLine, point: Point) -> tuple[float, float]:
+    """How far a point lies along the endless line and beside it, positive to the left of its direction."""
+    (ux, uy), dx, dy = line.direction, point[0] - line.through[0], point[1] - line.through[1]
+    return dx * ux + dy * uy, ux * dy - uy * dx

@@ -237,4 +237,47 @@ FORMULAS: dict[str, Formula] = {
         expression="min(least width, long point) < limit",
         source=_PRACTICE,
     ),
+    "tie to mark": Formula(
+        words="Distance from the corner to the mark on the floor.",
+        expression="d = √(Δx² + Δy²)",
+        source=_PLANE,
+    ),
+    "mark known to": Formula(
+        words="What two tapes of class II leave between them where they cross. The corners' own errors come "
+        "on top; the check shows them.",
+        expression="√(e₁² + e₂²) / sin θ,  e = 0.3 mm + 0.2 mm per metre",
+        source="EC class II tapes, as quoted in trade literature; plane geometry",
+    ),
+    "along the wall": Formula(
+        words="Length along the wall, its bow included, from the corner to the place nearest to the mark.",
+        expression="Σ √(Δx² + Δy²) along the wall's curve",
+        source=_PLANE,
+    ),
+    "line length": Formula(
+        words="Distance between the two marks of the line.",
+        expression="d = √(Δx² + Δy²)",
+        source=_PLANE,
+    ),
+    "square to the line": Formula(
+        words="Distance from the corner to a laser along the line, measured square to it.",
+        expression="d = u_x · Δy − u_y · Δx, u the direction of the line",
+        source=_PLANE,
+    ),
+    "three four five": Formula(
+        words="A triangle with sides of three, four and five equal parts has a right angle. "
+        "The part is the largest whole centimetre that the room lets be.",
+        expression="(3 t)² + (4 t)² = (5 t)²",
+        source="Pythagoras",
+    ),
+    "equal diagonals": Formula(
+        words="A four-sided figure whose opposite sides are equal is square when its diagonals are equal.",
+        expression="PS = QR = √(PQ² + PR²)",
+        source=_PLANE,
+    ),
+    "laying order": Formula(
+        words="Whole boards first, and those cut pieces that could later not go in: they would lock with two "
+        "long edges or two ends at once. All other cut pieces wait until the field lies.",
+        expression="number of pieces of each kind",
+        source=_OWN,
+    ),
 }

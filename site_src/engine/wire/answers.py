@@ -49,6 +49,7 @@ from engine.wire.messages import (
 from engine.wire.pace_view import pace_view
 from engine.wire.reading_words import understood
 from engine.wire.room_view import room_view
+from engine.wire.setting_out_view import setting_out_sheet, sheet_figures
 from engine.wire.sheet_files import binary_files, text_files
 from engine.wire.structure import misfit
 
@@ -124,15 +125,22 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
     plan = plan_floor(opened.job, tell)
     view = room_view(plan.room, plan.survey, request.exaggerate, writer)
     all_cards, totals = cards(plan, writer), summary(plan, writer)
-    long_cuts = long_cut_drawings(plan.long_cuts, writer)
+    sheet, long_cuts = setting_out_sheet(plan, writer), long_cut_drawings(plan.long_cuts, writer)
     return PlanReply(
         plan=msgspec.to_builtins(plan_record(plan)),
         room=view,
         floor=floor_view(plan),
         cards=all_cards,
         summary=totals,
+        setting_out=sheet,
         formulas=formulas_of(
-            [*_room_figures(view), *totals, *_card_figures(all_cards), *long_cut_figures(long_cuts)]
+            [
+                *_room_figures(view),
+                *totals,
+                *_card_figures(all_cards),
+                *sheet_figures(sheet),
+                *long_cut_figures(long_cuts),
+            ]
         ),
         findings=marked((*opened.findings, *plan.findings), writer),
         count_from=_count_from(plan.count_from),

@@ -2,19 +2,19 @@
 
 from collections import Counter
 from collections.abc import Iterator
-from math import cos, inf, radians, sin
+from math import atan2, degrees
 
 from engine.drawing.paths import line_path, polygon_path, region_path, spot
-from engine.geometry.shapes import Point, Ring
+from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.planning.plan_file import boards_needed
+from engine.planning.setting_out import plan_setting_out
+from engine.setting_out.strike_lines import StrikeLine
 from engine.wire.drawings import Figure, FloorDrawing, Label, Line, PieceDrawing
 from engine.wire.figures import Writer, figure
 from engine.wire.room_view import lay_area_figure
 
-# How far beyond the floor a struck line is drawn, mm.
-BEYOND = 120.0
 # How far from the end of its line the middle of a name stands, mm.
 NAME_IN = 500.0
 
@@ -52,28 +52,24 @@ def _rows(plan: FloorPlan) -> Iterator[Label]:
 
 
 def _lines(plan: FloorPlan) -> Iterator[Line]:
-    """The row axis through the anchor, and the line square to it."""
-    axis, anchor = plan.job.floor.axis, plan.job.floor.anchor
-    for name, angle in (("row axis", axis), ("square to it", axis + 90)):
-        direction = (cos(radians(angle)), sin(radians(angle)))
-        first, last = _across(plan.room.outline.ring, anchor, direction)
-        # Each name near the end of its own line: at the anchor the two would cover each other.
-        named = (last[0] - NAME_IN * direction[0], last[1] - NAME_IN * direction[1])
-        yield Line(
-            path=line_path((first, last)),
-            label=Label(text=name, at=spot(named), turn=-angle),
-        )
+    """The row axis and the line square to it, as they are struck: each one path, however many parts."""
+    lines = plan_setting_out(plan).lines
+    for name in (ROW_AXIS, SQUARE_TO_IT):
+        parts = [line for line in lines if line.wanted.name == name]
+        if parts:
+            yield Line(
+                path="".join(line_path((part.start.at, part.end.at)) for part in parts),
+                label=_line_label(name, max(parts, key=lambda part: part.length)),
+            )
 
 
-def _across(ring: Ring, through: Point, direction: Point) -> tuple[Point, Point]:
-    """The line through a point, from one end of the room to the other."""
-    least, most = inf, -inf
-    for x, y in ring:
-        along = (x - through[0]) * direction[0] + (y - through[1]) * direction[1]
-        least, most = min(least, along), max(most, along)
-    ends = (least - BEYOND, most + BEYOND)
-    first, last = ((through[0] + end * direction[0], through[1] + end * direction[1]) for end in ends)
-    return first, last
+def _line_label(name: str, line: StrikeLine) -> Label:
+    """Near the end of its own line: where they cross the two names would cover each other."""
+    ux, uy = line.wanted.direction
+    x, y = line.end.at
+    # Downwards on the drawing is upwards in the room; no name stands on its head.
+    turn = -degrees(atan2(uy, ux) if ux >= 0 else atan2(-uy, -ux))
+    return Label(text=name, at=spot((x - NAME_IN * ux, y - NAME_IN * uy)), turn=turn)
 
 
 def _boards(plan: FloorPlan, places: tuple[str, str]) -> Iterator[Figure]:

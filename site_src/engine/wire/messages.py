@@ -25,6 +25,7 @@ from engine.wire.drawings import (
     WallEndRow,
 )
 from engine.wire.long_cut_record import LongCutDrawing
+from engine.wire.setting_out_drawings import SettingOutSheet
 
 # No room is larger than a kilometre, mm.
 Measured = Annotated[float, Meta(ge=-1e6, le=1e6)]
@@ -169,6 +170,7 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     summary: tuple[Figure, ...]
     formulas: dict[str, Formula]
     findings: tuple[Finding, ...]
+    setting_out: SettingOutSheet
     count_from: dict[str, int]
     long_cuts: tuple[LongCutDrawing | None, ...]
     patterns: tuple[PatternChoice, ...]

@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
-from math import dist, hypot, sqrt
+from math import cos, dist, hypot, radians, sin, sqrt
 from pathlib import Path
 from typing import Any
 
@@ -104,7 +104,7 @@ def marks(sheet: SettingOut) -> Iterator[Mark]:
 def test_each_line_is_struck_from_its_own_distances_to_half_a_millimetre(file: Path) -> None:
     """And its marks are checked by a third corner, wherever one is in sight of both."""
     plan, sheet = planned(file)
-    assert {"row axis", "square line"} <= {line.wanted.name for line in sheet.lines}
+    assert {"row axis", "square to it"} <= {line.wanted.name for line in sheet.lines}
     check_lines_from_their_ties(plan)
     check_lines_on_the_floor(plan, sheet)
 
@@ -279,18 +279,47 @@ def test_parallels_of_a_herringbone_lie_half_a_row_off_and_boards_end_on_them(na
 
 
 @every_job
-def test_every_struck_line_is_one_that_boards_touch(file: Path) -> None:
-    """The row axis and its parallels run through corners of boards; the square line is square to them."""
+def test_lines_along_the_rows_are_touched_by_boards_and_all_others_are_square_to_them(file: Path) -> None:
+    """Diagonal rows do not run along their axis: there a line of its own says how they run."""
     plan, sheet = planned(file)
     boards = [corner for piece in plan.pieces for corner in piece.board.ring]
-    axis = next(line for line in sheet.lines if line.wanted.name == "row axis").wanted.direction
+    along = next(line for line in sheet.lines if line.wanted.name == sheet.crossing[0]).wanted.direction
+    is_diagonal = plan.job.floor.pattern == "diagonal"
+    assert (sheet.crossing[0] == "along the rows") == is_diagonal
     for line in sheet.lines:
-        along = line.wanted.direction
-        if line.wanted.name == "square line":
-            assert along[0] * axis[0] + along[1] * axis[1] == pytest.approx(0.0, abs=1e-12)
-            continue
-        struck = shapely.LineString([line.start.at, line.end.at])
-        assert sum(struck.distance(shapely.Point(corner)) < 1e-6 for corner in boards) >= 2, line.name
+        ux, uy = line.wanted.direction
+        if abs(ux * along[1] - uy * along[0]) < 1e-9:
+            struck = shapely.LineString([line.start.at, line.end.at])
+            assert sum(struck.distance(shapely.Point(corner)) < 1e-6 for corner in boards) >= 2, line.name
+        elif line.wanted.name not in ("row axis", "square to it") or not is_diagonal:
+            assert ux * along[0] + uy * along[1] == pytest.approx(0.0, abs=1e-9), line.name
+
+
+@every_job
+def test_row_axis_and_the_line_square_to_it_run_through_the_anchor(file: Path) -> None:
+    """As the job file has them, so that a distance read to one of them later is read to what was struck."""
+    plan, sheet = planned(file)
+    angle = radians(plan.job.floor.axis)
+    for name, (ux, uy) in (
+        ("row axis", (cos(angle), sin(angle))),
+        ("square to it", (-sin(angle), cos(angle))),
+    ):
+        for line in sheet.lines:
+            if line.wanted.name == name:
+                for x, y in (line.start.at, line.end.at):
+                    dx, dy = x - plan.job.floor.anchor[0], y - plan.job.floor.anchor[1]
+                    assert ux * dy - uy * dx == pytest.approx(0.0, abs=1e-6)
+
+
+@every_job
+def test_the_lines_that_are_said_to_cross_at_the_first_boards_do(file: Path) -> None:
+    _, sheet = planned(file)
+    for name in sheet.crossing:
+        parts = [line for line in sheet.lines if line.wanted.name == name]
+        assert (
+            min(shapely.LineString([p.start.at, p.end.at]).distance(shapely.Point(sheet.at)) for p in parts)
+            < 1e-6
+        )
 
 
 def test_parts_of_one_line_are_named_by_number_and_lie_behind_each_other() -> None:

@@ -1,0 +1,155 @@
+"""The first boards, which way round they lie, and the order of laying, as a page shows them."""
+
+from collections.abc import Iterator
+
+from engine.drawing.paths import line_path, region_path, spot, view_box
+from engine.geometry.board import BoardSize
+from engine.geometry.kernel import kernel
+from engine.geometry.shapes import Point
+from engine.patterns import find_pattern
+from engine.patterns.edge_roles import Role, edge_roles
+from engine.patterns.pattern import Edge, Hand
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.pieces import Piece
+from engine.planning.setting_out import SettingOut
+from engine.wire.board_pictures import board_picture, middle_label, sides_of
+from engine.wire.card_words import board_text
+from engine.wire.drawings import Figure, Label, Line
+from engine.wire.figures import figure
+from engine.wire.setting_out_drawings import BoardPicture, BoardsInHand, FirstBoards, LayingDrawing
+
+# So many boards are shown where laying begins, the later ones as far as they come into the picture.
+SHOWN = 12
+# What is seen around the first boards, as a part of a board's length.
+AROUND = 0.2
+# Distance between two boards held side by side, and of a name from its board, in widths.
+APART, NAME_OFF = 2.2, 0.7
+
+HAND_TEXT: dict[Hand, str] = {"L": "left board", "R": "right board"}
+VERB_OF_ONE = {"go": "goes", "stay open": "stays open"}
+END_TEXT = {"left": "left edge", "right": "right edge", "start": "start end", "far": "far end"}
+
+
+def roles_of(plan: FloorPlan) -> dict[Edge, Role]:
+    """Which edges go in and which take, for the plan's pattern."""
+    return edge_roles(find_pattern(plan.job.floor.pattern))
+
+
+def first_boards(plan: FloorPlan, sheet: SettingOut) -> FirstBoards:
+    """The boards that are laid first, over the struck lines."""
+    shown, roles = sheet.steps[:SHOWN], roles_of(plan)
+    points = [point for piece in (sheet.first or shown[:1]) for point in piece.board.ring]
+    margin = AROUND * plan.job.floor.board.length
+    return FirstBoards(
+        view_box=view_box((*points, sheet.at), margin),
+        lines=tuple(
+            Line(
+                path=line_path((line.start.at, line.end.at)),
+                label=Label(text=line.name, at=spot(line.start.at)),
+            )
+            for line in sheet.lines
+        ),
+        boards=tuple(_first(piece, number, roles) for number, piece in enumerate(shown, 1)),
+        words=tuple(_first_words(plan, sheet)),
+    )
+
+
+def _first(piece: Piece, number: int, roles: dict[Edge, Role]) -> BoardPicture:
+    board = piece.board
+    label = middle_label(board.size, board.frame.to_room, str(number))
+    return board_picture(board.hand, board.size, board.frame.to_room, roles, board_text(board), (label,))
+
+
+def _first_words(plan: FloorPlan, sheet: SettingOut) -> Iterator[str]:
+    if not sheet.first:
+        yield "No whole board has room: begin with the piece that bears number 1."
+        return
+    one, other = sheet.crossing
+    if len(sheet.first) == 1:
+        yield f"Lay board 1 with its corner where the lines {one} and {other} cross."
+    else:
+        yield f"Lay boards 1 to {len(sheet.first)} where the lines {one} and {other} cross."
+    if sheet.at != plan.job.floor.anchor and _far(sheet.at, plan.job.floor.anchor):
+        yield "Where boards meet in the plan lies off the floor: these are the nearest in the same rows."
+    yield "The arrow runs from the start end to the far end."
+
+
+def _far(one: Point, other: Point) -> bool:
+    return abs(one[0] - other[0]) + abs(one[1] - other[1]) > 1
+
+
+def boards_in_hand(plan: FloorPlan) -> BoardsInHand:
+    """Each hand of board upright, its start end below."""
+    roles = roles_of(plan)
+    sizes: dict[Hand, BoardSize] = {}
+    for piece in plan.pieces:
+        sizes.setdefault(piece.board.hand, piece.board.size)
+    names = dict.fromkeys(sizes, "board") if len(sizes) < 2 else HAND_TEXT
+    pictures, points = [], []
+    for column, hand in enumerate(sorted(sizes)):
+        size, off = sizes[hand], column * (1 + APART) * plan.job.floor.board.width
+
+        def upright(point: Point, off: float = off) -> Point:
+            return off - point[1], point[0]
+
+        below = (off - size.width / 2, min(0.0, size.lean) - NAME_OFF * size.width)
+        label = Label(text=names[hand], at=spot(below))
+        pictures.append(board_picture(hand, size, upright, roles, names[hand], (label,)))
+        points += [*(upright(corner) for corner in size.ring), below]
+    return BoardsInHand(
+        view_box=view_box(points, plan.job.floor.board.width),
+        boards=tuple(pictures),
+        words=tuple(_hand_words(roles, tuple(sorted(sizes)), names)),
+    )
+
+
+def _hand_words(roles: dict[Edge, Role], hands: tuple[Hand, ...], names: dict[Hand, str]) -> Iterator[str]:
+    if len(hands) == 2 and all(roles.get((hand, "start")) == "goes in" for hand in hands):
+        yield "Face up, tongue end towards you: a left board has its long tongue on the left."
+    for hand in hands:
+        goes, takes = (_listed(roles, hand, role) for role in ("goes in", "takes"))
+        yield f"{names[hand].capitalize()}: {goes} into what lies; {takes} for the next boards."
+        either = " and ".join(END_TEXT[side] for side in sides_of(roles, hand, "either"))
+        if either:
+            yield f"Its {either} go in at some places and take at others."
+    yield "Tongues are drawn on the edges that go in. If your joint has the groove there, read it so."
+
+
+def _listed(roles: dict[Edge, Role], hand: Hand, role: Role) -> str:
+    sides = [END_TEXT[side] for side in sides_of(roles, hand, role)]
+    verb = "go" if role == "goes in" else "stay open"
+    return f"{' and '.join(sides)} {verb if len(sides) > 1 else VERB_OF_ONE[verb]}"
+
+
+def laying_drawing(plan: FloorPlan, sheet: SettingOut) -> LayingDrawing:
+    """Numbers for all pieces, and the edge of the whole boards."""
+    whole = [piece for piece in sheet.steps[: sheet.field] if piece.sawn.kind == "whole"]
+    field = kernel().unite([(piece.board.ring,) for piece in whole])
+    waiting = sheet.steps[sheet.field :]
+    return LayingDrawing(
+        field=region_path(field),
+        numbers={piece.id: str(number) for number, piece in enumerate(sheet.steps, 1)},
+        waiting=tuple(piece.id for piece in waiting),
+        figures=tuple(_counts(len(whole), sheet.field - len(whole), len(waiting))),
+        words=tuple(_laying_words(plan, sheet)),
+    )
+
+
+def _counts(whole: int, in_turn: int, waiting: int) -> Iterator[Figure]:
+    pieces = ("pieces in all", str(whole + in_turn + waiting))
+    yield figure("whole", "Whole boards", str(whole), "", "laying order", pieces)
+    yield figure("in turn", "Cut, laid in turn", str(in_turn), "", "laying order", pieces)
+    yield figure("waiting", "Cut, laid last", str(waiting), "", "laying order", pieces)
+
+
+def _laying_words(plan: FloorPlan, sheet: SettingOut) -> Iterator[str]:
+    words = find_pattern(plan.job.floor.pattern).laid
+    if words:
+        yield words
+    yield "The bold line is where the whole boards end and the cutting begins."
+    yield f"Cut pieces up to number {sheet.field} go in when their turn comes: later there is no way in."
+    if sheet.field < len(sheet.steps):
+        yield f"From number {sheet.field + 1} on they can wait until the field lies. Measure them there."
+    if sheet.apart:
+        names = ", ".join(piece.id for piece in sheet.apart)
+        yield f"These touch nothing laid before them, the lines say where they lie: {names}."

@@ -1,0 +1,98 @@
+"""The sheet for the floor as a page shows it, part of the plan's reply; shapes and texts as in drawings."""
+
+from typing import Literal
+
+from msgspec import Struct
+
+from engine.wire.drawings import Box, Figure, Label, Line
+
+
+class MarkDrawing(Struct, frozen=True, kw_only=True):
+    """One mark on the floor: ``ties`` are the two tapes that fix it, ``check`` a third one.
+
+    ``tapes`` are drawn from their corners to the mark. ``along`` is how far along the wall it lies, where
+    it lies at one. ``words`` say what to do when a tape does not run freely.
+    """
+
+    number: str
+    label: Label
+    tapes: str
+    ties: tuple[Figure, ...]
+    check: Figure | None
+    along: Figure | None
+    known_to: Figure
+    words: str
+
+
+class StrikeDrawing(Struct, frozen=True, kw_only=True):
+    """One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right."""
+
+    name: str
+    path: str
+    words: str
+    length: Figure
+    marks: tuple[MarkDrawing, ...]
+    laser: tuple[Figure, ...]
+
+
+class SquareDrawing(Struct, frozen=True, kw_only=True):
+    """The 3-4-5 over two of the lines; ``diagonals`` are drawn dashed."""
+
+    path: str
+    diagonals: str
+    labels: tuple[Label, ...]
+    figures: tuple[Figure, ...]
+    words: tuple[str, ...]
+
+
+class BoardPicture(Struct, frozen=True, kw_only=True):
+    """One board face up: ``goes_in`` are its tongues, ``takes`` the grooves, ``heading`` an arrow."""
+
+    hand: Literal["L", "R"]
+    name: str
+    path: str
+    goes_in: str
+    takes: str
+    heading: str
+    labels: tuple[Label, ...]
+
+
+class FirstBoards(Struct, frozen=True, kw_only=True):
+    """The first boards where the lines cross, numbered in the order of laying."""
+
+    view_box: Box
+    lines: tuple[Line, ...]
+    boards: tuple[BoardPicture, ...]
+    words: tuple[str, ...]
+
+
+class BoardsInHand(Struct, frozen=True, kw_only=True):
+    """Which way round: each hand of board beside the other, the start end nearest to who holds it."""
+
+    view_box: Box
+    boards: tuple[BoardPicture, ...]
+    words: tuple[str, ...]
+
+
+class LayingDrawing(Struct, frozen=True, kw_only=True):
+    """The order of laying. ``numbers`` by piece, ``waiting`` the cut pieces that are laid last.
+
+    ``field`` is the edge of the whole boards: where the field ends and the cutting begins.
+    """
+
+    field: str
+    numbers: dict[str, str]
+    waiting: tuple[str, ...]
+    figures: tuple[Figure, ...]
+    words: tuple[str, ...]
+
+
+class SettingOutSheet(Struct, frozen=True, kw_only=True):
+    """All that is set out on the floor before the first board."""
+
+    lines: tuple[StrikeDrawing, ...]
+    square: SquareDrawing | None
+    first: FirstBoards
+    in_hand: BoardsInHand
+    laying: LayingDrawing
+    cautions: tuple[str, ...]

@@ -1,0 +1,42 @@
+"""The sheet for the floor, put together."""
+
+from collections.abc import Iterator
+
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.setting_out import plan_setting_out
+from engine.wire.drawings import Figure
+from engine.wire.figures import Writer
+from engine.wire.laying_view import boards_in_hand, first_boards, laying_drawing
+from engine.wire.setting_out_drawings import SettingOutSheet
+from engine.wire.strike_view import square_drawing, strike_drawings
+
+CAUTIONS = (
+    "Over heating film and its cables: chalk, tape or a weighted string. No nail, screw, staple or blade "
+    "into the floor; what is damaged belongs to a licensed electrician.",
+    "Do not look into the laser, and set it so that nobody has to.",
+    "A check that is off by more than twice what two tapes leave: measure again before you strike.",
+)
+
+
+def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
+    """Lines, first boards and laying order of one floor."""
+    sheet = plan_setting_out(plan)
+    return SettingOutSheet(
+        lines=strike_drawings(plan, sheet, writer),
+        square=square_drawing(sheet.square, writer),
+        first=first_boards(plan, sheet),
+        in_hand=boards_in_hand(plan),
+        laying=laying_drawing(plan, sheet),
+        cautions=CAUTIONS,
+    )
+
+
+def sheet_figures(sheet: SettingOutSheet) -> Iterator[Figure]:
+    """Every figure on it."""
+    for line in sheet.lines:
+        yield from (line.length, *line.laser)
+        for mark in line.marks:
+            yield from (*mark.ties, mark.known_to)
+            yield from (shown for shown in (mark.check, mark.along) if shown is not None)
+    yield from sheet.square.figures if sheet.square else ()
+    yield from sheet.laying.figures

@@ -1,0 +1,194 @@
+"""The lines to strike and their marks, as a page shows them."""
+
+from collections.abc import Iterator
+from math import hypot
+
+from engine.drawing.paths import line_path, ring_path, spot
+from engine.geometry.plane import nearest_on_polyline
+from engine.geometry.shapes import Point
+from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.setting_out import ALONG_ROWS, PARALLELS, START_LINE, SettingOut
+from engine.setting_out.square import SquareCheck
+from engine.setting_out.strike_lines import StrikeLine
+from engine.setting_out.ties import Mark, Tie
+from engine.wire.drawings import Figure, Label
+from engine.wire.figures import Writer, figure
+from engine.wire.setting_out_drawings import MarkDrawing, SquareDrawing, StrikeDrawing
+
+# How far inwards from its mark a number stands, as a part of the room's size.
+NUMBER_IN = 0.045
+# A mark this much farther from a wall than its gap still lies at that wall, mm.
+AT_WALL = 2.0
+LINE_WORDS = {
+    ROW_AXIS: "Strike it first: all others are held against it.",
+    SQUARE_TO_IT: "Square to the row axis, through the point where boards meet in the plan.",
+    ALONG_ROWS: "The rows run along it.",
+    START_LINE: "Square to the rows, where the first boards begin.",
+}
+
+
+def strike_drawings(plan: FloorPlan, sheet: SettingOut, writer: Writer) -> tuple[StrikeDrawing, ...]:
+    """Every line in the order of striking; marks are numbered through."""
+    return tuple(_drawing(plan, sheet, line, 2 * index + 1, writer) for index, line in enumerate(sheet.lines))
+
+
+def _drawing(
+    plan: FloorPlan, sheet: SettingOut, line: StrikeLine, number: int, writer: Writer
+) -> StrikeDrawing:
+    ends = (f"mark {number}", f"mark {number + 1}")
+    return StrikeDrawing(
+        name=line.name,
+        path=line_path((line.start.at, line.end.at)),
+        words=_line_words(sheet, line, writer),
+        length=figure(
+            "length",
+            f"From {ends[0]} to {ends[1]}",
+            writer.length(line.length),
+            "mm",
+            "line length",
+            *((name, _place_text(mark.at, writer)) for name, mark in zip(ends, line.marks, strict=True)),
+        ),
+        marks=(
+            _mark(plan, line.start, line.end, number, writer),
+            _mark(plan, line.end, line.start, number + 1, writer),
+        ),
+        laser=tuple(_laser(tie, line, writer) for tie in line.checks),
+    )
+
+
+def _line_words(sheet: SettingOut, line: StrikeLine, writer: Writer) -> str:
+    name = line.wanted.name
+    if name in {parallel for parallel, _ in PARALLELS}:
+        side, along = name.split()[0], sheet.crossing[0]
+        return f"{writer.mm(sheet.rows.parallel)} to the {side} of the {along}: corners of boards lie on it."
+    return LINE_WORDS[name] + (" The first boards lie on it." if name in sheet.crossing else "")
+
+
+def _mark(plan: FloorPlan, mark: Mark, other: Mark, number: int, writer: Writer) -> MarkDrawing:
+    corners = {corner.name: corner.at for corner in plan.room.outline.corners}
+    taped = (*mark.ties, *([mark.check] if mark.check else []))
+    return MarkDrawing(
+        number=str(number),
+        label=Label(text=str(number), at=spot(_inwards(plan, mark.at, other.at))),
+        tapes="".join(line_path((corners[tie.corner], mark.at)) for tie in taped),
+        ties=tuple(_tie(tie, mark, writer) for tie in mark.ties),
+        check=None if mark.check is None else _tie(mark.check, mark, writer, "Check, from"),
+        along=_along(plan, mark, writer),
+        known_to=figure(
+            "known to",
+            "Two tapes leave",
+            f"± {writer.length(mark.known_to)}",
+            "mm",
+            "mark known to",
+            ("the tapes cross at", writer.degrees(mark.angle)),
+            *((f"from {tie.corner}", writer.mm(tie.distance)) for tie in mark.ties),
+        ),
+        words="" if mark.in_sight else "Something stands between: measure over it, with a level and a plumb.",
+    )
+
+
+def _tie(tie: Tie, mark: Mark, writer: Writer, words: str = "From") -> Figure:
+    return figure(
+        "tie",
+        f"{words} {tie.corner}",
+        writer.length(tie.distance),
+        "mm",
+        "tie to mark",
+        ("mark", _place_text(mark.at, writer)),
+    )
+
+
+def _along(plan: FloorPlan, mark: Mark, writer: Writer) -> Figure | None:
+    """How far along the wall the mark lies, from the nearer corner."""
+    found = [(nearest_on_polyline(mark.at, wall.points), wall) for wall in plan.room.outline.walls]
+    nearest, wall = min(found, key=lambda pair: pair[0].distance)
+    if nearest.distance > wall.wall.gap + AT_WALL:
+        return None
+    rest = wall.length - nearest.station
+    corner, station = (wall.from_, nearest.station) if nearest.station <= rest else (wall.to, rest)
+    return figure(
+        "along",
+        f"Along {wall.name} from {corner}",
+        writer.length(station),
+        "mm",
+        "along the wall",
+        ("from the wall", writer.mm(nearest.distance)),
+    )
+
+
+def _laser(tie: Tie, line: StrikeLine, writer: Writer) -> Figure:
+    side = "left" if tie.distance > 0 else "right"
+    return figure(
+        "laser",
+        f"{tie.corner}, {side} of it",
+        writer.length(abs(tie.distance)),
+        "mm",
+        "square to the line",
+        ("line", line.name),
+    )
+
+
+def _inwards(plan: FloorPlan, at: Point, other: Point) -> Point:
+    """A little way from a mark towards the other, so that its number stands clear of the wall."""
+    xs, ys = zip(*plan.room.outline.ring, strict=True)
+    way = hypot(other[0] - at[0], other[1] - at[1])
+    part = min(0.3, NUMBER_IN * max(max(xs) - min(xs), max(ys) - min(ys)) / way)
+    return at[0] + part * (other[0] - at[0]), at[1] + part * (other[1] - at[1])
+
+
+def _place_text(point: Point, writer: Writer) -> str:
+    return f"x {writer.length(point[0])}, y {writer.length(point[1])}"
+
+
+def square_drawing(check: SquareCheck | None, writer: Writer) -> SquareDrawing | None:
+    """The square check in the room."""
+    if check is None:
+        return None
+    marks = (("P", check.at), ("Q", check.on_first), ("R", check.on_second))
+    labels = [*marks, *([("S", check.fourth)] if check.fourth else [])]
+    return SquareDrawing(
+        path=_square_path(check),
+        diagonals=_diagonals(check),
+        labels=tuple(Label(text=name, at=spot(at)) for name, at in labels),
+        figures=tuple(_square_figures(check, writer)),
+        words=tuple(_square_words(check)),
+    )
+
+
+def _square_path(check: SquareCheck) -> str:
+    if check.fourth is not None:
+        return ring_path((check.at, check.on_first, check.fourth, check.on_second))
+    return line_path((check.on_first, check.at, check.on_second))
+
+
+def _diagonals(check: SquareCheck) -> str:
+    across = line_path((check.on_first, check.on_second))
+    return across if check.fourth is None else across + line_path((check.at, check.fourth))
+
+
+def _square_figures(check: SquareCheck, writer: Writer) -> Iterator[Figure]:
+    sides = (("P to Q", writer.mm(check.along)), ("P to R", writer.mm(check.across)))
+    rows = (
+        ("along", f"P to Q, on the {check.names[0]}", check.along),
+        ("across", f"P to R, on the line {check.names[1]}", check.across),
+        ("diagonal", "Q to R", check.diagonal),
+    )
+    for key, label, length in rows:
+        yield figure(key, label, writer.length(length), "mm", "three four five", *sides)
+    if check.fourth is not None:
+        yield figure(
+            "other diagonal",
+            "P to S, the same",
+            writer.length(check.diagonal),
+            "mm",
+            "equal diagonals",
+            *sides,
+        )
+
+
+def _square_words(check: SquareCheck) -> Iterator[str]:
+    yield f"P is where {check.names[0]} and {check.names[1]} cross. Mark Q on the one, R on the other."
+    yield "Q to R as given: the lines are square. Longer: the angle at P is open; shorter: it is shut."
+    if check.fourth is not None:
+        yield "With S as far from Q as R is from P, both diagonals are equal when all is square."

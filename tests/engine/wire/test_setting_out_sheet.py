@@ -1,0 +1,165 @@
+"""The sheet for the floor as the page gets it: figures with formulas, pictures that do not lie."""
+
+import json
+import re
+from math import dist
+from pathlib import Path
+from typing import Any
+
+import pytest
+import shapely
+
+from engine.patterns import find_pattern, pattern_names
+from engine.patterns.edge_roles import edge_roles
+from tests.engine.small_jobs import ask, small_job
+
+REPOSITORY = Path(__file__).parents[3]
+DEMO = json.loads((REPOSITORY / "site_src/app/demo_job.json").read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="module")
+def demo() -> dict[str, Any]:
+    return ask("plan", job=DEMO)
+
+
+def points(path: str) -> list[tuple[float, float]]:
+    return [(float(x), float(y)) for x, y in re.findall(r"(-?[\d.]+) (-?[\d.]+)", path)]
+
+
+def figures(part: Any) -> list[dict[str, Any]]:
+    """Every figure anywhere in a reply's part."""
+    if isinstance(part, dict):
+        own = [part] if "formula" in part else []
+        return own + [shown for value in part.values() for shown in figures(value)]
+    return [shown for value in part for shown in figures(value)] if isinstance(part, list) else []
+
+
+def test_every_figure_of_the_sheet_can_be_asked_where_it_comes_from(demo: dict[str, Any]) -> None:
+    shown = figures(demo["setting_out"])
+    assert len(shown) > 60
+    for each in shown:
+        assert demo["formulas"][each["formula"]]["source"], each
+        assert each["inputs"], each
+
+
+def test_what_is_shown_is_what_the_plan_file_says(demo: dict[str, Any]) -> None:
+    """Lines, their marks and the distances to them, rounded to a tenth of a millimetre."""
+    stated = demo["plan"]["setting_out"]
+    assert (stated["anchor"], stated["axis"]) == (DEMO["floor"]["anchor"], DEMO["floor"]["axis"])
+    assert stated["slivers"] == sum(piece["sliver"] for piece in demo["plan"]["pieces"])
+    for line, drawn in zip(stated["lines"], demo["setting_out"]["lines"], strict=True):
+        assert line["name"] == drawn["name"]
+        texts = [tie["text"] for mark in drawn["marks"] for tie in mark["ties"]]
+        assert texts == [f"{distance:.1f}" for _, distance in line["ties"][:4]]
+        names = [tie["label"] for mark in drawn["marks"] for tie in mark["ties"]]
+        assert names == [f"From {corner}" for corner, _ in line["ties"][:4]]
+        assert drawn["length"]["text"] == f"{dist(line['from'], line['to']):.1f}"
+
+
+def test_a_comma_is_the_mark_everywhere_for_who_reads_with_one() -> None:
+    sheet = ask("plan", job=small_job(), decimal=",")["setting_out"]
+    for each in figures(sheet):
+        assert not re.search(r"\d\.\d", " ".join([each["text"], *(text for _, text in each["inputs"])]))
+    assert not any(re.search(r"\d\.\d", line["words"]) for line in sheet["lines"])
+
+
+def test_a_laser_along_the_row_axis_finds_the_corners_square_across(demo: dict[str, Any]) -> None:
+    """The demo's axis stands at x = 2600, its corner A at 0 and B at 5200."""
+    lines = {line["name"]: line for line in demo["setting_out"]["lines"]}
+    first, second = lines["row axis, part 1"], lines["start line"]
+    assert [(each["label"], each["text"]) for each in first["laser"]] == [
+        ("A, left of it", "2600.0"),
+        ("B, right of it", "2600.0"),
+    ]
+    assert [each["label"] for each in second["laser"]] == [
+        *(f"{name}, left of it" for name in "AB"),
+        *(f"{name}, right of it" for name in "CDEF"),
+    ]
+    # Three places of √2 · 90 mm up from the anchor at y = 2000, less the corner's own y of 0 and 4100.
+    assert [second["laser"][at]["text"] for at in (0, 2)] == ["2381.8", "1718.2"]
+
+
+def test_the_plan_draws_the_lines_that_are_struck(demo: dict[str, Any]) -> None:
+    """Row axis and the line square to it in the plan are those of the sheet, part for part."""
+    drawn = {line["label"]["text"]: line["path"] for line in demo["floor"]["lines"]}
+    for name in ("row axis", "square to it"):
+        parts = [line["path"] for line in demo["setting_out"]["lines"] if line["name"].startswith(name)]
+        assert drawn[name] == "".join(parts)
+
+
+def test_the_order_numbers_every_piece_once_and_the_field_is_the_whole_boards(demo: dict[str, Any]) -> None:
+    laying, pieces = demo["setting_out"]["laying"], demo["plan"]["pieces"]
+    assert sorted(map(int, laying["numbers"].values())) == list(range(1, len(pieces) + 1))
+    assert set(laying["numbers"]) == {piece["id"] for piece in pieces}
+    whole = [piece for piece in pieces if piece["kind"] == "whole"]
+    rings = [shapely.Polygon(points(ring)) for ring in laying["field"].split("Z") if ring]
+    area = shapely.Polygon()
+    for ring in rings:
+        area = area.symmetric_difference(ring)
+    assert area.area == pytest.approx(len(whole) * 600 * 90, rel=1e-4)
+    counts = [int(each["text"]) for each in laying["figures"]]
+    assert counts[0] == len(whole)
+    assert sum(counts) == len(pieces)
+    assert counts[2] == len(laying["waiting"])
+
+
+def test_a_left_board_is_the_mirror_image_of_a_right_one_in_the_hand(demo: dict[str, Any]) -> None:
+    """And its tongues are on its left edge and its start end: they go into what lies (pattern's joints)."""
+    hands = {board["hand"]: board for board in demo["setting_out"]["in_hand"]["boards"]}
+    left, right = points(hands["L"]["goes_in"]), points(hands["R"]["goes_in"])
+    middle = (
+        max(x for x, _ in points(hands["R"]["path"])) + min(x for x, _ in points(hands["L"]["path"]))
+    ) / 2
+    mirrored = sorted((round(2 * middle - x, 2), y) for x, y in left)
+    assert mirrored == sorted((round(x, 2), y) for x, y in right)
+    # Upright, y downwards: the start end is below, the left edge has the least x.
+    board = points(hands["L"]["path"])
+    assert min(x for x, _ in left) < min(x for x, _ in board)
+    assert max(y for _, y in left) > max(y for _, y in board)
+    assert max(x for x, _ in left) <= max(x for x, _ in board)
+
+
+def test_the_first_boards_of_the_picture_lie_where_they_lie_in_the_plan(demo: dict[str, Any]) -> None:
+    """The tongue of the second goes into the first, and none sticks into open floor ahead."""
+    numbers = demo["setting_out"]["laying"]["numbers"]
+    plan = {numbers[piece["id"]]: piece for piece in demo["plan"]["pieces"]}
+    boards = demo["setting_out"]["first"]["boards"]
+    assert [board["labels"][0]["text"] for board in boards] == [str(n + 1) for n in range(len(boards))]
+    for board in boards[:2]:
+        piece = plan[board["labels"][0]["text"]]
+        outline = [(x, -y) for x, y in piece["outline"][0]]
+        assert board["hand"] == piece["hand"]
+        assert shapely.Polygon(points(board["path"])).equals_exact(
+            shapely.Polygon(outline), 0.02, normalize=True
+        )
+    first, second = (shapely.Polygon(points(board["path"])) for board in boards[:2])
+    tongues = [shapely.Polygon(points(strip)) for strip in boards[1]["goes_in"].split("Z") if strip]
+    assert sum(tongue.intersection(first).area > 0.9 * tongue.area for tongue in tongues) == 1
+    assert not any(
+        shapely.Polygon(points(s)).intersects(second.buffer(-1)) for s in boards[0]["goes_in"].split("Z") if s
+    )
+
+
+@pytest.mark.parametrize("name", pattern_names())
+def test_every_pattern_says_in_pictures_and_sentences_how_it_is_laid(name: str) -> None:
+    """For each there is an order in words, a picture of each hand, and a first board."""
+    job = small_job(floor__pattern=name, floor__board={"length": 360, "width": 90})
+    sheet = ask("plan", job=job)["setting_out"]
+    pattern = find_pattern(name)
+    assert pattern.laid in sheet["laying"]["words"]
+    hands = {hand for hand, _ in edge_roles(pattern)}
+    assert {board["hand"] for board in sheet["in_hand"]["boards"]} == hands
+    assert all(sentence.endswith((".", ":")) for sentence in sheet["in_hand"]["words"])
+    for board in sheet["in_hand"]["boards"]:
+        goes = sum(
+            role == "goes in" and hand == board["hand"] for (hand, _), role in edge_roles(pattern).items()
+        )
+        assert board["goes_in"].count("Z") == goes
+    assert sheet["first"]["boards"][0]["labels"][0]["text"] == "1"
+
+
+def test_the_user_is_told_not_to_nail_into_the_film_nor_to_look_into_the_laser(demo: dict[str, Any]) -> None:
+    said = " ".join(demo["setting_out"]["cautions"])
+    assert "No nail, screw" in said
+    assert "laser" in said
+    assert "licensed electrician" in said
