@@ -1,0 +1,116 @@
+"""One edge of the floor as heights over its own straight line, quick to ask and cheap to bound.
+
+The wall is near to straight, so in its own frame it is a function: how far the
+rim stands off at each station. A board's corners then have heights over it, and
+what the board loses there follows by proportion along its edges.
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import atan2, degrees, dist
+
+from engine.geometry.frame import Frame
+from engine.geometry.shapes import Point
+from engine.setting_out.rim import Stretch
+
+# An edge that turns away from its straight line by more than this is no longer a function of it.
+STEEPEST = 30.0
+# The round about an inner corner is made of edges shorter than this that turn by more than that, mm and degrees.
+ROUND, OFF_LINE = 1.0, 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeLine:
+    """The rim along one wall: ``offsets`` over ``stations`` in ``frame``, the floor on the side of greater y.
+
+    ``slopes`` are its least and greatest slope. It is closed at an end where the
+    next edge cuts it off at an outer corner of the floor. ``most_sag``: how far it
+    leaves the straight line of a stretch as long as a board.
+    """
+
+    name: str
+    frame: Frame
+    stations: tuple[float, ...]
+    offsets: tuple[float, ...]
+    slopes: tuple[float, float]
+    most_sag: float
+    is_closed_before: bool
+    is_closed_after: bool
+
+    @property
+    def widening(self) -> float:
+        """How much more two points can differ in height than they lie apart."""
+        return 1 + max(abs(slope) for slope in self.slopes)
+
+    def height(self, point: Point) -> float:
+        """How far a point stands inside the floor past this edge, in mm across its straight line."""
+        station, across = self.frame.to_board(point)
+        return across - self.offset(station)
+
+    def offset(self, station: float) -> float:
+        """Where the rim lies at a station; beyond the ends it goes straight on."""
+        stations, offsets = self.stations, self.offsets
+        place = min(max(bisect_right(stations, station), 1), len(stations) - 1)
+        start, end = stations[place - 1], stations[place]
+        share = (station - start) / (end - start)
+        return offsets[place - 1] + share * (offsets[place] - offsets[place - 1])
+
+
+def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
+    """The edge along a stretch of the rim; None when it is a single point or bends back on itself."""
+    points, (from_start, from_end) = _trimmed(stretch.points)
+    if len(points) < 2:
+        return None
+    (ax, ay), (bx, by) = points[0], points[-1]
+    frame = Frame(ax, ay, degrees(atan2(by - ay, bx - ax)))
+    local = [frame.to_board(point) for point in points]
+    if any(b[0] - a[0] <= 0 for a, b in pairwise(local)):
+        return None
+    slopes = [(b[1] - a[1]) / (b[0] - a[0]) for a, b in pairwise(local)]
+    return EdgeLine(
+        name=stretch.barrier,
+        frame=frame,
+        stations=tuple(x for x, _ in local),
+        offsets=tuple(y for _, y in local),
+        slopes=(min(slopes), max(slopes)),
+        most_sag=_sag(local, board_length),
+        is_closed_before=stretch.before > 0 and not from_start,
+        is_closed_after=stretch.after > 0 and not from_end,
+    )
+
+
+def _trimmed(points: tuple[Point, ...]) -> tuple[tuple[Point, ...], tuple[bool, bool]]:
+    """The stretch without what turns away at its ends (the round of an inner corner), and whether it had any."""
+    edges = list(pairwise(points))
+    if not edges:
+        return points, (False, False)
+    main = max(edges, key=lambda edge: dist(*edge))
+    turns = [not _follows(edge, main) for edge in edges]
+    first = next((place for place, turned in enumerate(turns) if not turned), 0)
+    last = len(edges) - next((place for place, turned in enumerate(turns[::-1]) if not turned), 0)
+    return points[first : last + 1], (first > 0, last < len(edges))
+
+
+def _follows(edge: tuple[Point, Point], main: tuple[Point, Point]) -> bool:
+    """Does an edge go on the way of the longest one?"""
+    off = abs((_heading(edge) - _heading(main) + 180) % 360 - 180)
+    return off < STEEPEST and (off < OFF_LINE or dist(*edge) > ROUND)
+
+
+def _heading(edge: tuple[Point, Point]) -> float:
+    (ax, ay), (bx, by) = edge
+    return degrees(atan2(by - ay, bx - ax))
+
+
+def _sag(local: Sequence[Point], length: float) -> float:
+    """The most by which a line in its own frame leaves the chord of any stretch of that length, in mm."""
+    worst, end = 0.0, 0
+    for start, (x, y) in enumerate(local):
+        while end < len(local) - 1 and local[end][0] < x + length:
+            end += 1
+        far_x, far_y = local[end]
+        for station, offset in local[start + 1 : end]:
+            worst = max(worst, abs(offset - y - (station - x) / (far_x - x) * (far_y - y)))
+    return worst

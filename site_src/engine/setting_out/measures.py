@@ -1,0 +1,53 @@
+"""How large a piece is: what decides whether it may lie along an edge that matters."""
+
+from dataclasses import dataclass
+from typing import Literal, Protocol
+
+from engine.geometry.board import BoardSize, side_lengths
+from engine.geometry.frame import Frame
+from engine.geometry.shapes import Polygon, polygon_area
+
+Measure = Literal["area", "long_point", "short_side"]
+
+
+class Placed(Protocol):
+    """A board where it lies in the room."""
+
+    @property
+    def frame(self) -> Frame:
+        """Where its start end begins and where it heads."""
+
+    @property
+    def size(self) -> BoardSize:
+        """Its measures."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """The greater and the lesser length of long edge that a piece keeps (mm), and its area (mm²).
+
+    A triangle has lost one of its long edges, so its short side is 0.
+    """
+
+    long_point: float
+    short_side: float
+    area: float
+
+    def by(self, measure: Measure) -> float:
+        """The size by one measure."""
+        return float(getattr(self, measure))
+
+    def least(self, other: "Sizes") -> "Sizes":
+        """The smaller of two by each measure on its own."""
+        return Sizes(
+            min(self.long_point, other.long_point),
+            min(self.short_side, other.short_side),
+            min(self.area, other.area),
+        )
+
+
+def sizes_of(part: Polygon, board: Placed) -> Sizes:
+    """The sizes of a part of a board; ``part`` in room coordinates."""
+    lengths = side_lengths(board.frame.ring_to_board(part[0]), board.size)
+    left, right = lengths["left"], lengths["right"]
+    return Sizes(max(left, right), min(left, right), polygon_area(part))

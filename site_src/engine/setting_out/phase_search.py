@@ -1,0 +1,130 @@
+"""The best phase of all: branch and bound over the two phases of a pattern (METHODS: any room).
+
+A range of phases is bounded by the boards that lie at an edge whatever the phase
+within it: none of their pieces can be larger than at its best. Ranges that cannot
+beat what is already found are left; the others are halved.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from heapq import heappop, heappush
+from itertools import count
+from math import inf
+
+from engine.setting_out.board_at_edge import BoardAtEdge, Reach
+from engine.setting_out.phase import Span
+from engine.setting_out.straight_edges import Phase, StraightEdges
+
+# Ranges are left alone once no board at an edge rises or falls by more than this in them, mm.
+FINE = 0.02
+# So many ranges are looked at at the most, and from so many of them it is climbed to a better phase:
+# counts, not a time, so that every machine finds the same.
+MOST_RANGES, MOST_CLIMBS = 3000, 40
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The tops that were climbed, best first, as far as straight edges tell; what no phase can beat."""
+
+    tops: tuple[tuple[float, Phase], ...]
+    bound: float
+    ranges: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Range:
+    """``sure`` is the bound that holds in spite of the bend of the edges."""
+
+    reach: Reach
+    bound: float
+    sure: float
+    boards: Sequence[BoardAtEdge]
+
+
+def search(edges: StraightEdges, spans: Sequence[Span], enough: float) -> Found:
+    """Search some spans of the phase across the rows, and all of the phase along them.
+
+    What is found may be worse than the best by ``enough``, by the search's measure.
+    """
+    return _Search(edges, spans, enough).run()
+
+
+class _Search:
+    def __init__(self, edges: StraightEdges, spans: Sequence[Span], enough: float) -> None:
+        self._edges, self._spans, self._enough = edges, spans, enough
+        self._tops: list[tuple[float, Phase]] = []
+        self._value = self._left = -inf
+        self._looked = 0
+
+    def run(self) -> Found:
+        queue: list[tuple[float, int, _Range]] = []
+        numbers = count()
+
+        def add(ranges: Iterator[_Range]) -> None:
+            for found in ranges:
+                heappush(queue, (-found.bound, next(numbers), found))
+
+        wholes = [Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2) for low, high in self._spans]
+        add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards)))
+        while queue and self._looked < MOST_RANGES:
+            _, _, parent = heappop(queue)
+            if self._is_hopeless(parent.bound):
+                self._left = max(self._left, parent.sure)
+                break
+            add(self._bounded(self._halves(parent.reach), parent))
+        self._left = max([self._left, *(left.sure for _, _, left in queue)])
+        return Found(tuple(sorted(self._tops, reverse=True)), self._left, self._looked)
+
+    def _is_hopeless(self, bound: float) -> bool:
+        return bound <= self._value + self._enough
+
+    def _bounded(self, reaches: Sequence[Reach], parent: _Range) -> Iterator[_Range]:
+        """The ranges with their bounds, without those that are done with."""
+        for reach in reaches:
+            self._looked += 1
+            found, is_fine = self._range(reach, parent)
+            if not self._is_hopeless(found.bound):
+                self._try(reach, found.boards)
+            if is_fine or self._is_hopeless(found.bound):
+                self._left = max(self._left, found.sure)
+            else:
+                yield found
+
+    def _range(self, reach: Reach, parent: _Range) -> tuple[_Range, bool]:
+        """A range with its bound and the boards that may still decide in it; is it too fine to be halved?"""
+        measure, moves = self._edges.measure, self._edges.moves(reach)
+        bound, decides, judged = parent.bound, None, []
+        for board in parent.boards:
+            found = board.judge(moves, measure)
+            if found is None:
+                continue
+            if found.is_there and found.most < bound:
+                bound, decides = found.most, board
+            judged.append((found.least, board))
+        sure = parent.sure
+        if decides is not None:
+            again = decides.judge(moves, measure, decides.sag)
+            sure = min(sure, again.most if again is not None else inf)
+        boards = [board for least, board in judged if least < bound]
+        return _Range(reach, bound, sure, boards), max(move.rise for move in moves) < FINE
+
+    def _try(self, reach: Reach, boards: Sequence[BoardAtEdge]) -> None:
+        """Climb from the middle of a range when it looks better than the best so far."""
+        phase = (reach.along, reach.across)
+        if len(self._tops) < MOST_CLIMBS and self._edges.smallest(phase, boards) > self._value:
+            span = next(span for span in self._spans if span[0] <= phase[1] <= span[1])
+            top = self._edges.climbed(phase, span)
+            self._tops.append(top)
+            self._value = max(self._value, top[0])
+
+    def _halves(self, reach: Reach) -> tuple[Reach, Reach]:
+        """Halve the phase that makes the boards rise and fall more."""
+        along = max(move.rise for move in self._edges.moves(reach._replace(half_across=0.0)))
+        across = max(move.rise for move in self._edges.moves(reach._replace(half_along=0.0)))
+        if along >= across:
+            half = reach.half_along / 2
+            low, high = (reach._replace(along=reach.along + way * half, half_along=half) for way in (-1, 1))
+        else:
+            half = reach.half_across / 2
+            low, high = (reach._replace(across=reach.across + way * half, half_across=half) for way in (-1, 1))
+        return low, high

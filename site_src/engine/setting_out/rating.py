@@ -1,0 +1,130 @@
+"""What a phase is worth, by true clipping: the pieces that lie along the edges that matter, and the smallest."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import hypot, inf
+from typing import NamedTuple
+
+from engine.geometry.board import BoardSize
+from engine.geometry.frame import Frame
+from engine.geometry.kernel import kernel
+from engine.geometry.shapes import Point, Polygon, Region
+from engine.setting_out.board_at_edge import TOUCH
+from engine.setting_out.edge_line import EdgeLine
+from engine.setting_out.measures import Measure, Placed, Sizes, sizes_of
+
+# A board that ends just short of the floor is kept this far off, mm: no rounding may turn it into a piece.
+CLEAR = 0.01
+
+PieceKey = tuple[int, int, str]
+"""A board's number, which of its parts, and the edge that it lies along."""
+
+
+class PlacedBoard(NamedTuple):
+    """A board where a phase puts it."""
+
+    frame: Frame
+    size: BoardSize
+
+
+@dataclass(frozen=True, slots=True)
+class NamedEdge:
+    """An edge that matters: every stretch of the floor's rim along one wall, and how much it weighs."""
+
+    name: str
+    weight: float
+    lines: tuple[EdgeLine, ...]
+
+    def touches(self, part: Polygon) -> bool:
+        """Does a part of a board come to within ``TOUCH`` of this edge's gap line?"""
+        return any(_lies_on(point, line) for line in self.lines for ring in part for point in ring)
+
+    def may_touch(self, ring: Sequence[Point]) -> bool:
+        """Does a board reach over this edge, or end just short of it?"""
+        return any(_may_touch(ring, line) for line in self.lines)
+
+    def ends_short(self, ring: Sequence[Point]) -> bool:
+        """Does a board end so little short of this edge that it might as well reach over it?"""
+        return any(
+            -CLEAR < max(map(line.height, ring)) <= CLEAR and _is_beside(ring, line) for line in self.lines
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Rated:
+    """The pieces along the edges that matter, their sizes, and the smallest by one measure over its weight.
+
+    Without any piece along them the value is infinite.
+    """
+
+    value: float
+    pieces: Mapping[PieceKey, Sizes]
+
+    @property
+    def smallest(self) -> dict[str, Sizes]:
+        """The smallest of each edge, by each measure on its own."""
+        found: dict[str, Sizes] = {}
+        for (_, _, edge), sizes in self.pieces.items():
+            found[edge] = sizes.least(found[edge]) if edge in found else sizes
+        return dict(sorted(found.items()))
+
+
+def moved(boards: Sequence[Placed], way: Point) -> list[PlacedBoard]:
+    """Boards moved in the room, mm."""
+    dx, dy = way
+    return [
+        PlacedBoard(Frame(board.frame.x + dx, board.frame.y + dy, board.frame.angle), board.size)
+        for board in boards
+    ]
+
+
+def rate(
+    lay_area: Region, boards: Sequence[Placed], edges: Sequence[NamedEdge], measure: Measure
+) -> Rated:
+    """Rate boards where they lie."""
+    rings = [board.frame.ring_to_room(board.size.ring) for board in boards]
+    near = [number for number, ring in enumerate(rings) if any(edge.may_touch(ring) for edge in edges)]
+    pieces: dict[PieceKey, Sizes] = {}
+    value = inf
+    regions = kernel().clip(lay_area, [rings[number] for number in near])
+    for number, region in zip(near, regions, strict=True):
+        if not region and any(edge.ends_short(rings[number]) for edge in edges):
+            value = 0.0
+        for part, edge, sizes in _along(region, boards[number], edges):
+            value = min(value, sizes.by(measure) / edge.weight)
+            pieces[number, part, edge.name] = sizes
+    return Rated(value, pieces)
+
+
+def _along(
+    region: Region, board: Placed, edges: Sequence[NamedEdge]
+) -> Iterator[tuple[int, NamedEdge, Sizes]]:
+    for number, part in enumerate(region):
+        touched = [edge for edge in edges if edge.touches(part)]
+        if touched:
+            sizes = sizes_of(part, board)
+            yield from ((number, edge, sizes) for edge in touched)
+
+
+def _lies_on(point: Point, line: EdgeLine) -> bool:
+    station, across = line.frame.to_board(point)
+    if not line.stations[0] - TOUCH <= station <= line.stations[-1] + TOUCH:
+        return False
+    return abs(across - line.offset(station)) <= TOUCH
+
+
+def _may_touch(ring: Sequence[Point], line: EdgeLine) -> bool:
+    (ax, ay), _, (bx, by), _ = ring
+    reach = hypot(bx - ax, by - ay) / 2 + line.most_sag + 1
+    # Most boards are far from the edge: their middle tells.
+    if abs(line.height(((ax + bx) / 2, (ay + by) / 2))) > reach * line.widening:
+        return False
+    heights = [line.height(point) for point in ring]
+    # Between two corners of a board the edge may bulge in.
+    near = max(heights) > -line.most_sag - CLEAR and min(heights) <= line.most_sag + TOUCH
+    return near and _is_beside(ring, line)
+
+
+def _is_beside(ring: Sequence[Point], line: EdgeLine) -> bool:
+    stations = [line.frame.to_board(point)[0] for point in ring]
+    return max(stations) >= line.stations[0] - TOUCH and min(stations) <= line.stations[-1] + TOUCH

@@ -1,0 +1,74 @@
+"""The rim of the lay area, parted by what each stretch of it keeps clear of."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from engine.geometry.barrier import Barrier
+from engine.geometry.plane import distance_to_segment
+from engine.geometry.segment_grid import SegmentGrid
+from engine.geometry.shapes import Point, Region, Ring
+
+# The rim lies on its gap line to the error of its sampling; half a millimetre is never another gap line.
+ON_LINE = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of the rim that keeps its gap to one barrier, the lay area on its left.
+
+    ``before`` and ``after`` are the turns at its two ends in the rim's direction:
+    positive where the floor has an outer corner there.
+    """
+
+    barrier: str
+    points: tuple[Point, ...]
+    before: float
+    after: float
+
+
+def rim(lay_area: Region, barriers: Sequence[Barrier]) -> tuple[tuple[Stretch, ...], ...]:
+    """The stretches of each ring of the lay area, in the ring's order."""
+    index = _Index(barriers)
+    return tuple(tuple(_stretches(ring, index)) for polygon in lay_area for ring in polygon)
+
+
+def _stretches(ring: Ring, index: "_Index") -> Iterator[Stretch]:
+    owners = [index.owner(start, end) for start, end in zip(ring, ring[1:] + ring[:1], strict=True)]
+    first = next((place for place in range(len(ring)) if owners[place] != owners[place - 1]), 0)
+    edges = [(first + step) % len(ring) for step in range(len(ring))]
+    for owner, places in groupby(edges, key=owners.__getitem__):
+        held = list(places)
+        around = [ring[(held[0] - 1) % len(ring)], *(ring[place] for place in held)]
+        around += [ring[(held[-1] + step) % len(ring)] for step in (1, 2)]
+        yield Stretch(owner, tuple(around[1:-1]), _turn(*around[:3]), _turn(*around[-3:]))
+
+
+class _Index:
+    """Tells which barrier an edge of the rim keeps clear of."""
+
+    def __init__(self, barriers: Sequence[Barrier]) -> None:
+        self._barriers = barriers
+        self._reach = max((barrier.gap for barrier in barriers), default=0.0) + ON_LINE
+        self._grid = SegmentGrid(
+            [
+                (start, end, number)
+                for number, barrier in enumerate(barriers)
+                for start, end in zip(barrier.points, barrier.points[1:], strict=False)
+            ]
+        )
+
+    def owner(self, start: Point, end: Point) -> str:
+        """The barrier whose gap an edge of the rim keeps."""
+        x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+        box = (x - self._reach, y - self._reach, x + self._reach, y + self._reach)
+        nearest = min(
+            (distance_to_segment((x, y), a, b) - self._barriers[number].gap, number)
+            for a, b, number in self._grid.near(box)
+        )
+        return self._barriers[nearest[1]].name
+
+
+def _turn(before: Point, corner: Point, after: Point) -> float:
+    """Positive where a line turns left at a corner."""
+    return (corner[0] - before[0]) * (after[1] - corner[1]) - (corner[1] - before[1]) * (after[0] - corner[0])

@@ -1,0 +1,97 @@
+"""A phase as far as straight edges tell: quick enough to be asked thousands of times, and to climb by."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import hypot, inf
+
+from engine.setting_out.board_at_edge import BoardAtEdge, Move, Reach, SearchedEdge
+from engine.setting_out.climb import SHORT, Slope, climb
+from engine.setting_out.measures import Measure
+from engine.setting_out.phase import PhaseCell, Span
+
+Phase = tuple[float, float]
+
+# A climb goes no farther than this, by steps no shorter than that at last, mm.
+NEAR, FINEST = 20.0, 0.01
+# How far to look to learn how the pieces change, mm.
+PROBE = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class StraightEdges:
+    """The edges of the floor, the boards that may come to them, and the measure that their pieces are held to."""
+
+    edges: Sequence[SearchedEdge]
+    boards: Sequence[BoardAtEdge]
+    cell: PhaseCell
+    measure: Measure
+
+    def moves(self, reach: Reach) -> list[Move]:
+        """How a range of phases moves boards past each edge."""
+        return [edge.moving.move(reach) for edge in self.edges]
+
+    def reaching(self, reach: Reach) -> "StraightEdges":
+        """The same with those boards only that come to an edge somewhere in a range, or near to it."""
+        along, across = self.steps(NEAR, NEAR)
+        moves = self.moves(
+            Reach(reach.along, reach.across, reach.half_along + along, reach.half_across + across)
+        )
+        boards = [board for board in self.boards if board.judge(moves, self.measure) is not None]
+        return StraightEdges(self.edges, boards, self.cell, self.measure)
+
+    def steps(self, along: float, across: float) -> tuple[float, float]:
+        """Moves along and across in mm as parts of a cell."""
+        return along / hypot(*self.cell.place), across / hypot(*self.cell.row)
+
+    def smallest(self, phase: Phase, boards: Sequence[BoardAtEdge]) -> float:
+        """The smallest piece of some boards; 0 where a board all but reaches in, −∞ without a board."""
+        moves = self.moves(Reach(*phase, 0.0, 0.0))
+        stood = (board.stand(moves, self.measure) for board in boards)
+        near = (size if top > 0 else 0.0 for top, size in filter(None, stood) if top > -SHORT)
+        return min(near, default=-inf)
+
+    def slopes(self, phase: Phase) -> tuple[list[Slope], list[Slope]]:
+        """The sizes of the pieces, and how far boards end short, each with how it changes a mm along and across."""
+        probes = (phase, *(self.moved(phase, way) for way in ((PROBE, 0.0), (0.0, PROBE))))
+        moves = [self.moves(Reach(*probe, 0.0, 0.0)) for probe in probes]
+        sizes: list[Slope] = []
+        short: list[Slope] = []
+        for board in self.boards:
+            here, along, across = (board.stand(move, self.measure) for move in moves)
+            if here is not None and along is not None and across is not None:
+                which, rows = (1, sizes) if here[0] > 0 else (0, short)
+                rows.append(slope(here[which], along[which], across[which]))
+        return sizes, short
+
+    def moved(self, phase: Phase, way: tuple[float, float]) -> Phase:
+        """A phase moved by some mm along and across."""
+        along, across = self.steps(*way)
+        return phase[0] + along, phase[1] + across
+
+    def limits(self, phase: Phase, span: Span) -> tuple[float, float]:
+        """How far a phase may be moved across within its span, in mm."""
+        row = hypot(*self.cell.row)
+        return (span[0] - phase[1]) * row, (span[1] - phase[1]) * row
+
+    def climbed(self, start: Phase, span: Span) -> tuple[float, Phase]:
+        """The best phase near another one, within a span of the phase across."""
+        near = self.reaching(Reach(*start, 0.0, 0.0))
+        phase, best, reach = start, self.smallest(start, near.boards), NEAR / 2
+        while reach > FINEST:
+            there = self.moved(phase, climb(*near.slopes(phase), reach, self.limits(phase, span)))
+            value = self.smallest(there, near.boards)
+            if value > best and self.is_near(start, there):
+                best, phase = value, there
+            else:
+                reach /= 4
+        return best, phase
+
+    def is_near(self, start: Phase, there: Phase) -> bool:
+        """Has a climb not left the place around which boards were looked for?"""
+        along, across = self.steps(NEAR, NEAR)
+        return abs(there[0] - start[0]) <= along and abs(there[1] - start[1]) <= across
+
+
+def slope(here: float, along: float, across: float) -> Slope:
+    """A value with what it gains, from its values a probe away."""
+    return here, (along - here) / PROBE, (across - here) / PROBE
