@@ -10,6 +10,7 @@ from msgspec import Meta, Struct, field
 
 from engine.model.laid import Laid
 from engine.model.readings import Survey
+from engine.model.setting_out import SettingOut
 
 FORMAT: Literal["out-of-true job"] = "out-of-true job"
 VERSION = 1
@@ -251,5 +252,6 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     progress: dict[str, PieceProgress] = {}
     long_cuts: tuple[LongCut, ...] = ()
     laid: Laid | None = None
+    setting_out: SettingOut | None = None
     survey: Survey | None = None
     photos: tuple[Photo, ...] = ()

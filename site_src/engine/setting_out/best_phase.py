@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from engine.geometry.shapes import Region
+from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import Reach, SearchedEdge, boards_at_edges
 from engine.setting_out.climb import Slope, climb
-from engine.setting_out.measures import Measure, Placed
+from engine.setting_out.measures import Placed
 from engine.setting_out.phase import PhaseCell, Span
 from engine.setting_out.phase_search import search
 from engine.setting_out.rating import NamedEdge, PieceKey, Rated, moved, rate

@@ -11,8 +11,9 @@ from typing import NamedTuple
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
+from engine.model.setting_out import Measure
 from engine.setting_out.edge_line import EdgeLine
-from engine.setting_out.measures import Measure, Placed
+from engine.setting_out.measures import Placed
 from engine.setting_out.phase import PhaseCell
 
 Heights = Sequence[float]
@@ -33,7 +34,7 @@ class Reach(NamedTuple):
 
 
 class Judged(NamedTuple):
-    """What a piece measures at the most and at the least; ``is_there``: whatever the phase, it lies at the edge."""
+    """The most and the least that a piece measures; ``is_there``: it lies at the edge whatever the phase."""
 
     most: float
     least: float
@@ -89,7 +90,7 @@ class Beside(NamedTuple):
 
 
 class Cut(NamedTuple):
-    """The heights of a board's corners over an edge beside, how far they rise, and whether its corner is an inner one."""
+    """The heights of a board over an edge beside, how far they rise, and whether the corner is an inner one."""
 
     heights: Heights
     rise: float
@@ -151,7 +152,7 @@ class BoardAtEdge:
         return Judged(most / weight, least / weight, is_there)
 
     def stand(self, moves: Sequence[Move], measure: Measure) -> tuple[float, float] | None:
-        """How far the board stands into the floor at a single phase (mm; less than 0: it ends short), and its size.
+        """How far the board stands into the floor at one phase (mm; below 0 it ends short), and its size.
 
         None when it is nowhere near.
         """
@@ -188,13 +189,9 @@ class BoardAtEdge:
             if is_past and beside is not None
         ]
 
-    def _left(
-        self, heights: Heights, cuts: Sequence[Cut], way: int, slack: float, measure: Measure
-    ) -> float:
+    def _left(self, heights: Heights, cuts: Sequence[Cut], way: int, slack: float, measure: Measure) -> float:
         """What all edges leave of the board, at the most (``way`` 1), at the least (−1) or just now (0)."""
-        others = [
-            ([h + way * (cut.rise + slack) for h in cut.heights], cut.is_inner) for cut in cuts
-        ]
+        others = [([h + way * (cut.rise + slack) for h in cut.heights], cut.is_inner) for cut in cuts]
         return size_left(heights, others, self.size, measure)
 
 
@@ -211,10 +208,8 @@ def boards_at_edges(boards: Sequence[Placed], edges: Sequence[SearchedEdge]) -> 
 
 
 def _along_edge(heights: Heights, cuts: Sequence[Cut], way: int) -> list[float]:
-    """The board's heights over its edge, where that edge runs: cut off by those beside, or ending at an inner corner."""
-    sides = [
-        [(-h if cut.is_inner else h) + way * cut.rise for h in cut.heights] for cut in cuts
-    ]
+    """The board's heights over its edge as far as that runs: to an outer or an inner corner."""
+    sides = [[(-h if cut.is_inner else h) + way * cut.rise for h in cut.heights] for cut in cuts]
     rows = [[height, *(side[place] for side in sides)] for place, height in enumerate(heights)]
     for which in range(1, 1 + len(sides)):
         rows = _clipped(rows, which)
@@ -283,7 +278,7 @@ def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
 
 
 def _clipped(rows: list[list[float]], which: int) -> list[list[float]]:
-    """A polygon's corners with what lies below 0 in one of their numbers taken off (Sutherland & Hodgman 1974)."""
+    """A polygon's corners, what lies below 0 in one number taken off (Sutherland & Hodgman 1974)."""
     kept: list[list[float]] = []
     for place, row in enumerate(rows):
         before = rows[place - 1]

@@ -28,7 +28,11 @@ def climb(
         while True:
             ways = [(at[0] + step * x, at[1] + step * y) for x, y in DIRECTIONS]
             ways += [(x, min(max(y, low), high)) for x, y in ways if not low <= y <= high]
-            ways = [way for way in ways if abs(way[0]) <= reach and low <= way[1] <= high and _stays_out(short, way)]
+            ways = [
+                way
+                for way in ways
+                if abs(way[0]) <= reach and low <= way[1] <= high and _stays_out(short, way)
+            ]
             value, way = max(((_least(sizes, way), way) for way in ways), default=(-inf, at))
             if value <= best:
                 break

@@ -17,7 +17,7 @@ from engine.setting_out.rim import Stretch
 
 # An edge that turns away from its straight line by more than this is no longer a function of it.
 STEEPEST = 30.0
-# The round about an inner corner is made of edges shorter than this that turn by more than that, mm and degrees.
+# The round about an inner corner: edges shorter than this (mm) that turn by more than that (degrees).
 ROUND, OFF_LINE = 1.0, 1.0
 
 
@@ -38,6 +38,11 @@ class EdgeLine:
     most_sag: float
     is_closed_before: bool
     is_closed_after: bool
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """The edge in the room."""
+        return self.frame.ring_to_room(zip(self.stations, self.offsets, strict=True))
 
     @property
     def widening(self) -> float:
@@ -82,7 +87,7 @@ def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
 
 
 def _trimmed(points: tuple[Point, ...]) -> tuple[tuple[Point, ...], tuple[bool, bool]]:
-    """The stretch without what turns away at its ends (the round of an inner corner), and whether it had any."""
+    """The stretch without the round of an inner corner at its ends, and whether it had any."""
     edges = list(pairwise(points))
     if not edges:
         return points, (False, False)

@@ -1,13 +1,12 @@
 """How large a piece is: what decides whether it may lie along an edge that matters."""
 
 from dataclasses import dataclass
-from typing import Literal, Protocol
+from typing import Protocol
 
 from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import Polygon, polygon_area
-
-Measure = Literal["area", "long_point", "short_side"]
+from engine.model.setting_out import Measure
 
 
 class Placed(Protocol):

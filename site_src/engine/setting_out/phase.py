@@ -7,21 +7,22 @@ row (METHODS: where the pattern should sit).
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import cos, floor, hypot, radians, sin
+from math import floor, hypot
 
 from engine.geometry.shapes import Point
 
 Span = tuple[float, float]
 EVERYWHERE: Span = (0.0, 1.0)
+# Sine of the angle below which an opening runs along the rows: about 3°.
+ALONG_ROWS = 0.05
 
 
 @dataclass(frozen=True, slots=True)
 class PhaseCell:
-    """The ways to the next place and to the next row, in room mm; ``axis`` is the row axis in degrees."""
+    """The ways to the next place, along the row axis, and to the next row, in room mm."""
 
     place: Point
     row: Point
-    axis: float
 
     def shift(self, along: float, across: float) -> Point:
         """How far a phase moves the pattern, in room mm."""
@@ -36,30 +37,33 @@ class PhaseCell:
         near = (self.shift(u + i, v + j) for i in (-1, 0, 1) for j in (-1, 0, 1))
         return min(near, key=lambda way: (round(hypot(*way), 6), way))
 
-    @property
-    def row_spacing(self) -> float:
-        """The distance from one row axis to the next, in mm."""
-        return abs(self.row[0] * self._normal[0] + self.row[1] * self._normal[1])
+    def across_for(self, anchor: Point, start: Point, end: Point, within: float) -> tuple[Span, ...]:
+        """The phases across that bring a row axis to within some mm of an opening's middle, along it.
 
-    @property
-    def _normal(self) -> Point:
-        return -sin(radians(self.axis)), cos(radians(self.axis))
+        The row axis of phase 0 runs through the anchor. Raises ValueError when the
+        opening runs along the rows, so that no row axis goes through it.
+        """
+        length, (ux, uy) = hypot(end[0] - start[0], end[1] - start[1]), self.place
+        normal = -uy / hypot(ux, uy), ux / hypot(ux, uy)
+        crossing = (
+            (normal[0] * (end[0] - start[0]) + normal[1] * (end[1] - start[1])) / length if length else 0
+        )
+        if abs(crossing) < ALONG_ROWS:
+            raise ValueError("the opening runs along the rows")
+        middle = (start[0] + end[0]) / 2 - anchor[0], (start[1] + end[1]) / 2 - anchor[1]
+        off = normal[0] * middle[0] + normal[1] * middle[1]
+        step = self.row[0] * normal[0] + self.row[1] * normal[1]
+        return _around((off / step) % 1.0, abs(within * crossing / step))
 
-    def off_axis(self, anchor: Point, point: Point) -> float:
-        """How far a point lies to the left of the row axis through the anchor, in mm."""
-        normal = self._normal
-        return (point[0] - anchor[0]) * normal[0] + (point[1] - anchor[1]) * normal[1]
 
-    def across_for(self, off: float, allowance: float) -> tuple[Span, ...]:
-        """The phases across the rows that bring a row axis to within an allowance of ``off`` mm to its left."""
-        step = self.row[0] * self._normal[0] + self.row[1] * self._normal[1]
-        middle, half = (off / step) % 1.0, abs(allowance / step)
-        if half >= 0.5:
-            return (EVERYWHERE,)
-        low, high = middle - half, middle + half
-        if low < 0:
-            return (0.0, high), (low + 1, 1.0)
-        return ((low, high),) if high <= 1 else ((low, 1.0), (0.0, high - 1))
+def _around(middle: float, half: float) -> tuple[Span, ...]:
+    """A span of a circle of length 1, parted where it goes round."""
+    if half >= 0.5:
+        return (EVERYWHERE,)
+    low, high = middle - half, middle + half
+    if low < 0:
+        return (0.0, high), (low + 1, 1.0)
+    return ((low, high),) if high <= 1 else ((low, 1.0), (0.0, high - 1))
 
 
 def common(spans: Iterable[Sequence[Span]]) -> tuple[Span, ...]:

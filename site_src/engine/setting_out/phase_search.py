@@ -121,10 +121,7 @@ class _Search:
         """Halve the phase that makes the boards rise and fall more."""
         along = max(move.rise for move in self._edges.moves(reach._replace(half_across=0.0)))
         across = max(move.rise for move in self._edges.moves(reach._replace(half_along=0.0)))
+        u, v, a, b = reach
         if along >= across:
-            half = reach.half_along / 2
-            low, high = (reach._replace(along=reach.along + way * half, half_along=half) for way in (-1, 1))
-        else:
-            half = reach.half_across / 2
-            low, high = (reach._replace(across=reach.across + way * half, half_across=half) for way in (-1, 1))
-        return low, high
+            return Reach(u - a / 2, v, a / 2, b), Reach(u + a / 2, v, a / 2, b)
+        return Reach(u, v - b / 2, a, b / 2), Reach(u, v + b / 2, a, b / 2)

@@ -1,4 +1,4 @@
-"""What a phase is worth, by true clipping: the pieces that lie along the edges that matter, and the smallest."""
+"""What a phase is worth by true clipping: the pieces along the edges that matter, and the smallest."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -9,9 +9,10 @@ from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region
+from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import TOUCH
 from engine.setting_out.edge_line import EdgeLine
-from engine.setting_out.measures import Measure, Placed, Sizes, sizes_of
+from engine.setting_out.measures import Placed, Sizes, sizes_of
 
 # A board that ends just short of the floor is kept this far off, mm: no rounding may turn it into a piece.
 CLEAR = 0.01
@@ -78,9 +79,7 @@ def moved(boards: Sequence[Placed], way: Point) -> list[PlacedBoard]:
     ]
 
 
-def rate(
-    lay_area: Region, boards: Sequence[Placed], edges: Sequence[NamedEdge], measure: Measure
-) -> Rated:
+def rate(lay_area: Region, boards: Sequence[Placed], edges: Sequence[NamedEdge], measure: Measure) -> Rated:
     """Rate boards where they lie."""
     rings = [board.frame.ring_to_room(board.size.ring) for board in boards]
     near = [number for number, ring in enumerate(rings) if any(edge.may_touch(ring) for edge in edges)]

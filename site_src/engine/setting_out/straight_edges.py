@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot, inf
 
+from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import BoardAtEdge, Move, Reach, SearchedEdge
 from engine.setting_out.climb import SHORT, Slope, climb
-from engine.setting_out.measures import Measure
 from engine.setting_out.phase import PhaseCell, Span
 
 Phase = tuple[float, float]
@@ -19,7 +19,7 @@ PROBE = 0.05
 
 @dataclass(frozen=True, slots=True)
 class StraightEdges:
-    """The edges of the floor, the boards that may come to them, and the measure that their pieces are held to."""
+    """The edges of the floor, the boards that may come to them, and the measure of their pieces."""
 
     edges: Sequence[SearchedEdge]
     boards: Sequence[BoardAtEdge]
@@ -51,7 +51,7 @@ class StraightEdges:
         return min(near, default=-inf)
 
     def slopes(self, phase: Phase) -> tuple[list[Slope], list[Slope]]:
-        """The sizes of the pieces, and how far boards end short, each with how it changes a mm along and across."""
+        """The sizes of the pieces and how far boards end short, with what both gain a mm along and across."""
         probes = (phase, *(self.moved(phase, way) for way in ((PROBE, 0.0), (0.0, PROBE))))
         moves = [self.moves(Reach(*probe, 0.0, 0.0)) for probe in probes]
         sizes: list[Slope] = []

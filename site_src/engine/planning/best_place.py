@@ -1,0 +1,162 @@
+"""Where the pattern should sit: the job's wishes turned into a search, and the best place that it finds."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from dataclasses import replace as with_changes
+from math import hypot
+
+from msgspec.structs import replace
+
+from engine.errors import Finding, Refused
+from engine.geometry.shapes import Point
+from engine.model.job import Floor, Job
+from engine.model.setting_out import SettingOut, Through
+from engine.patterns import find_pattern
+from engine.patterns.lattice import boards_over, pattern_frame
+from engine.planning.floor_edges import FloorEdges, floor_edges
+from engine.planning.floor_plan import RoomPlan, plan_room
+from engine.planning.kept import Kept
+from engine.setting_out.best_phase import Sought, best_phase
+from engine.setting_out.phase import PhaseCell, Span, common
+from engine.setting_out.rating import Rated
+from engine.setting_out.straight_edges import NEAR
+
+Report = Callable[[str, float], None]
+
+# Of the turns that would make the pattern follow an edge, so many are tried besides none and the greatest.
+FOLLOWED = 4
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class BestPlace:
+    """The best place found for the pattern, how it is rated, and what no place can beat."""
+
+    anchor: Point
+    axis: float
+    rated: Rated
+    bound: float
+
+
+def best_place(job: Job, report: Report = lambda step, done: None) -> BestPlace:
+    """The best place of all. Raises Refused when the wishes make no sense or cannot be met together."""
+    wishes = job.setting_out or SettingOut()
+    inputs = (job.room, job.survey, job.floor, job.cutting.gap_tolerance, wishes)
+    return _kept.get(inputs, lambda: _best_place(job, wishes, report))
+
+
+_kept: Kept[BestPlace] = Kept()
+
+
+def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
+    room = plan_room(job)
+    edges = floor_edges(room, job.floor.board.length)
+    _refuse_faults(wishes, edges)
+    axes = _axes(job.floor, wishes, edges)
+    found: list[BestPlace] = []
+    for number, axis in enumerate(axes):
+        report("Looking for the best place", number / len(axes))
+        found.append(_best_at(room, replace(job.floor, axis=axis), wishes, edges))
+    best = max(found, key=lambda place: (place.rated.value, -abs(place.axis - job.floor.axis)))
+    return with_changes(best, bound=max(place.bound for place in found))
+
+
+def _best_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> BestPlace:
+    """The best place at one axis."""
+    cell = phase_cell(floor)
+    matter = edges.named(wishes)
+    points = [point for edge in matter for line in edge.lines for point in line.points]
+    sought = Sought(
+        lay_area=room.lay_area,
+        boards=tuple(boards_over(find_pattern(floor.pattern), floor, list(_before(points, cell)))),
+        cell=cell,
+        edges=edges.searched(wishes, cell),
+        named=matter,
+        measure=wishes.measure,
+        spans=_spans(wishes.through, floor.anchor, cell),
+    )
+    best = best_phase(sought)
+    dx, dy = cell.nearest(*best.phase)
+    return BestPlace(
+        anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
+        axis=floor.axis,
+        rated=best.rated,
+        bound=best.bound,
+    )
+
+
+def phase_cell(floor: Floor) -> PhaseCell:
+    """How the floor's pattern repeats, in the room."""
+    pattern = find_pattern(floor.pattern)
+    cell, frame = pattern.cell(floor), pattern_frame(pattern, floor)
+    place, row = (frame.to_room(way) for way in (cell.next_place, cell.next_row))
+    return PhaseCell((place[0] - frame.x, place[1] - frame.y), (row[0] - frame.x, row[1] - frame.y))
+
+
+def _before(points: Sequence[Point], cell: PhaseCell) -> Iterator[Point]:
+    """Where boards must lie so that at every phase, and a little beyond, they cover some points."""
+    more = NEAR / hypot(*cell.place), NEAR / hypot(*cell.row)
+    for along in (-more[0], 1 + more[0]):
+        for across in (-more[1], 1 + more[1]):
+            dx, dy = cell.shift(along, across)
+            yield from ((x - dx, y - dy) for x, y in points)
+
+
+def _spans(through: Sequence[Through], anchor: Point, cell: PhaseCell) -> tuple[Span, ...]:
+    """The phases across the rows that bring a row axis through every opening."""
+    wanted: list[tuple[Span, ...]] = []
+    for number, opening in enumerate(through):
+        try:
+            wanted.append(cell.across_for(anchor, opening.from_, opening.to, opening.within))
+        except ValueError:
+            raise Refused(
+                Finding(
+                    path=f"setting_out.through[{number}]",
+                    code="opening along the rows",
+                    sentence="The rows run along this opening, so no row axis goes through it. "
+                    "Take the opening out, or turn the rows.",
+                )
+            ) from None
+    spans = common(wanted)
+    if not spans:
+        raise Refused(
+            Finding(
+                path="setting_out.through",
+                code="openings too far apart",
+                sentence="No row axis goes through the middle of all these openings at once. "
+                "Allow one of them more millimetres, or take one out.",
+            )
+        )
+    return spans
+
+
+def _axes(floor: Floor, wishes: SettingOut, edges: FloorEdges) -> tuple[float, ...]:
+    """The axes that are tried: as it is, turned as far as may be, and turned so that edges are followed."""
+    within = wishes.axis_within
+    if within == 0:
+        return (floor.axis,)
+    cell = phase_cell(floor)
+    turns = [turn for turn in edges.turns(wishes, cell) if abs(turn) <= within][:FOLLOWED]
+    return tuple(floor.axis + turn for turn in dict.fromkeys((0.0, *turns, -within, within)))
+
+
+def _refuse_faults(wishes: SettingOut, edges: FloorEdges) -> None:
+    """Raise Refused unless there are edges that matter and all of them are in the room."""
+    if not wishes.edges:
+        raise Refused(
+            Finding(
+                path="setting_out.edges",
+                code="no edge matters",
+                sentence="Choose at least one wall along which the pieces should be large.",
+            )
+        )
+    faults = [
+        Finding(
+            path=f"setting_out.edges[{number}]",
+            code="no such edge",
+            sentence=f"The floor has no edge along {edge.from_}–{edge.to}. Choose another wall.",
+        )
+        for number, edge in enumerate(wishes.edges)
+        if not edges.has(edge)
+    ]
+    if faults:
+        raise Refused(*faults)

@@ -1,0 +1,94 @@
+"""The edges of the floor, ready for a search: each stretch of its rim, and what goes on at its ends."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from engine.model.setting_out import EdgeThatMatters, SettingOut
+from engine.planning.floor_plan import RoomPlan
+from engine.setting_out.board_at_edge import Beside, SearchedEdge, moving_edge
+from engine.setting_out.edge_line import EdgeLine, edge_line
+from engine.setting_out.one_wall import turn_to_follow
+from engine.setting_out.phase import PhaseCell
+from engine.setting_out.rating import NamedEdge
+from engine.setting_out.rim import Stretch, rim
+
+
+@dataclass(frozen=True, slots=True)
+class FloorEdge:
+    """One edge, and which edges go on before and after it."""
+
+    line: EdgeLine
+    before: Beside | None
+    after: Beside | None
+
+
+@dataclass(frozen=True, slots=True)
+class FloorEdges:
+    """All edges of a floor. ``names``: pair of a wall's corners, either way round → the wall's name."""
+
+    edges: tuple[FloorEdge, ...]
+    names: dict[tuple[str, str], str]
+
+    def has(self, edge: EdgeThatMatters) -> bool:
+        """Does the floor reach that wall anywhere?"""
+        name = self.names.get((edge.from_, edge.to))
+        return any(each.line.name == name for each in self.edges)
+
+    def named(self, wishes: SettingOut) -> tuple[NamedEdge, ...]:
+        """The edges that matter, by wall."""
+        return tuple(
+            NamedEdge(name, weight, tuple(each.line for each in self.edges if each.line.name == name))
+            for name, weight in self._weights(wishes).items()
+        )
+
+    def searched(self, wishes: SettingOut, cell: PhaseCell) -> tuple[SearchedEdge, ...]:
+        """All edges as a search over a pattern takes them."""
+        weights = self._weights(wishes)
+        return tuple(
+            SearchedEdge(moving_edge(each.line, cell), weights.get(each.line.name), each.before, each.after)
+            for each in self.edges
+        )
+
+    def turns(self, wishes: SettingOut, cell: PhaseCell) -> Iterator[float]:
+        """By how many degrees the pattern would have to be turned to follow each edge that matters."""
+        for edge in self.named(wishes):
+            for line in edge.lines:
+                turn = turn_to_follow(line, cell)
+                if turn is not None:
+                    yield turn
+
+    def _weights(self, wishes: SettingOut) -> dict[str, float]:
+        return {self.names[edge.from_, edge.to]: edge.weight for edge in wishes.edges}
+
+
+def floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:
+    """The edges of a room's floor."""
+    found: list[FloorEdge] = []
+    for ring in rim(room.lay_area, room.barriers):
+        found += _of_ring(ring, board_length, len(found))
+    return FloorEdges(tuple(found), _names(room))
+
+
+def _of_ring(ring: Sequence[Stretch], board_length: float, first: int) -> Iterator[FloorEdge]:
+    lines = [edge_line(stretch, board_length) for stretch in ring]
+    places = [place for place, line in enumerate(lines) if line is not None]
+    # A ring of one stretch has nothing beside it.
+    numbers = {place: first + number for number, place in enumerate(places) if len(ring) > 1}
+    for place in places:
+        line = lines[place]
+        assert line is not None
+        before, after = (numbers.get((place + way) % len(ring)) for way in (-1, 1))
+        yield FloorEdge(line, _beside(before, line.is_closed_before), _beside(after, line.is_closed_after))
+
+
+def _beside(number: int | None, is_closed: bool) -> Beside | None:
+    return None if number is None else Beside(number, not is_closed)
+
+
+def _names(room: RoomPlan) -> dict[tuple[str, str], str]:
+    """Both ways round, for a wall may be named from either end."""
+    names: dict[tuple[str, str], str] = {}
+    for line in room.outline.walls:
+        start, end = line.wall.from_, line.wall.to
+        names[start, end] = names[end, start] = line.name
+    return names
