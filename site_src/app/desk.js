@@ -59,12 +59,12 @@ export function redraw() {
 
 /**
  * All of a job that a plan depends on, as one text: a name, a photo or a mark that a piece is cut changes no plan,
- * a length measured at the wall does.
+ * a length measured at the wall does. A distance read on the laid floor changes it only once the floor is taken as it lies.
  * @param {any} doc
  */
-export function planKey({ name, progress, photos, floor, ...rest }) {
+export function planKey({ name, progress, photos, floor, laid, ...rest }) {
   return JSON.stringify([
-    { ...rest, floor: { ...floor, count_from: undefined }, measured: measuredLengths(progress) },
+    { ...rest, floor: { ...floor, count_from: undefined }, measured: measuredLengths(progress), taken: laid?.taken ?? [] },
     setting('decimal', '.'),
   ]);
 }

@@ -19,6 +19,7 @@ import { readingsScreen } from './screens/readings.js';
 import { roomScreen } from './screens/room.js';
 import { setOutScreen } from './screens/set_out.js';
 import { cautionsScreen, settingsScreen } from './screens/settings.js';
+import { stayingTrueScreen } from './screens/staying_true.js';
 import { strikeScreen } from './screens/strike.js';
 import { thingScreen } from './screens/thing.js';
 import { wallScreen } from './screens/wall.js';
@@ -45,13 +46,14 @@ const OF_A_JOB = {
   thing: thingScreen,
   'set-out': setOutScreen,
   strike: strikeScreen,
+  'staying-true': stayingTrueScreen,
   cut: cutScreen,
   piece: pieceScreen,
   'long-cut': longCutScreen,
   more: moreScreen,
 };
 /** Screens that are read with both hands full. */
-const AWAKE = new Set(['read', 'strike', 'cut', 'piece', 'long-cut']);
+const AWAKE = new Set(['read', 'strike', 'staying-true', 'cut', 'piece', 'long-cut']);
 
 const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 

@@ -146,6 +146,13 @@ export interface DatumReading {
   station?: number;
 }
 
+/** A wall along which the pieces should be large. Twice the ``weight`` asks for pieces twice as large. */
+export interface EdgeThatMatters {
+  from: string;
+  to: string;
+  weight?: number;
+}
+
 /** A fault of the engine's own; ``trace`` is for its makers. */
 export interface FaultReply {
   reply: "fault";
@@ -285,8 +292,15 @@ export interface Job {
   progress?: Record<string, PieceProgress>;
   long_cuts?: (LongCut)[];
   laid?: Laid | null;
+  setting_out?: SettingOut | null;
   survey?: Survey | null;
   photos?: (Photo)[];
+}
+
+/** Another place for the pattern, kept to be compared. */
+export interface KeptPlace {
+  anchor: [number, number];
+  axis: number;
 }
 
 /** The pace of one kind of piece; ``rate`` is None when too few were timed. */
@@ -715,6 +729,16 @@ export interface SawDrawing {
   labels: (Label)[];
 }
 
+/** Where the pattern should sit. */
+export interface SettingOut {
+  edges?: (EdgeThatMatters)[];
+  measure?: "area" | "long_point" | "short_side";
+  through?: (Through)[];
+  axis_within?: number;
+  locked?: boolean;
+  kept?: KeptPlace | null;
+}
+
 /** All that is set out on the floor before the first board. */
 export interface SettingOutSheet {
   lines: (StrikeDrawing)[];
@@ -785,6 +809,13 @@ export interface ThingReading {
   thing: string;
   point?: number;
   from: string;
+}
+
+/** An opening through whose middle a row axis runs, exactly or ``within`` so many mm of it. */
+export interface Through {
+  from: [number, number];
+  to: [number, number];
+  within?: number;
 }
 
 /** A measured length between two corners that is not a wall. */

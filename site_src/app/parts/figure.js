@@ -3,7 +3,7 @@
 import { desk } from '../desk.js';
 import { html, nothing, render } from './lit.js';
 
-/** @typedef {{key: string, label: string, text: string, unit: string, formula: string, inputs: [string, string][]}} Figure */
+/** @typedef {import('../messages.js').Figure} Figure */
 
 /** @param {Figure} figure @param {boolean} [huge] */
 export const figureButton = (figure, huge = false) =>
@@ -18,6 +18,12 @@ export const figureButton = (figure, huge = false) =>
 export const figureCell = (figure) =>
   html`<button type="button" class="button bare" aria-label="${figure.label} ${figure.text} ${figure.unit}" @click=${() => explain(figure)}>${figure.text}</button>`;
 
+/** Formulas of figures that do not come with the plan. @type {Record<string, {words: string, expression: string, source: string}>} */
+const others = {};
+
+/** @param {typeof others} formulas */
+export const knowFormulas = (formulas) => void Object.assign(others, formulas);
+
 /** @param {Figure[]} figures */
 export const figureGrid = (figures) =>
   html`<div class="figures">${figures.map((figure) => figureButton(figure))}</div>`;
@@ -25,7 +31,7 @@ export const figureGrid = (figures) =>
 /** Show formula, source and inputs. @param {Figure} figure */
 function explain(figure) {
   const dialog = /** @type {HTMLDialogElement} */ (document.getElementById('explain'));
-  render(explanation(figure, desk.plan?.formulas?.[figure.formula], dialog), dialog);
+  render(explanation(figure, desk.plan?.formulas?.[figure.formula] ?? others[figure.formula], dialog), dialog);
   dialog.showModal();
 }
 

@@ -28,7 +28,7 @@ export const takenTable = ({ caption, heads, rows }) =>
 const line = ({ name, typed, cells, mark, doubted, again, out }) =>
   html` <tr class=${doubted ? 'doubted' : ''}>
     <td>${name}${mark ? html` <span class="small">${mark}</span>` : nothing}</td>
-    <td>${again ? html`<button class="button bare" aria-label="${typed}: read ${name} again" @click=${again}>${typed}</button>` : typed}</td>
+    <td class="number">${again ? html`<button class="button bare" aria-label="${typed}: read ${name} again" @click=${again}>${typed}</button>` : typed}</td>
     ${cells.map((cell) => html`<td>${cell}</td>`)}
     <td>
       <button class="button bare" aria-label="Take out the reading at ${name}" @click=${out}>${icon('gone')}</button>

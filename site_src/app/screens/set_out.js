@@ -27,6 +27,7 @@ export const setOutScreen = () => {
     body: html` ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
       ${oldMark()} ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
       <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike, first boards</a>
+      <a class="button" href=${jobAddress(desk.route.job, 'staying-true')}>Staying true while laying</a>
       <h2>Where it sits</h2>
       ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
       ${boardAndPattern(floor)}

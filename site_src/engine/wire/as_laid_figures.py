@@ -30,16 +30,16 @@ def _now(fit: LaidFit, at: Point, plus: str, minus: str, way: Point, writer: Wri
     return figure(
         f"now {plus}",
         label,
-        within(abs(off), bound, writer) if known else "not known yet",
-        "mm" if known else "",
+        writer.length(abs(off)) if known else "not known yet",
+        within(bound, writer) if known else "",
         "laid offset",
         *_fit_inputs(fit, writer),
     )
 
 
-def within(value: float, bound: float, writer: Writer) -> str:
-    """A length with its 95 % bound."""
-    return f"{writer.length(value)} ± {writer.length(bound)}"
+def within(bound: float, writer: Writer) -> str:
+    """The unit of a length with its 95 % bound: beside the figure, which stays large."""
+    return f"mm\N{NO-BREAK SPACE}±\N{NO-BREAK SPACE}{writer.length(bound)}"
 
 
 def _fit_inputs(fit: LaidFit, writer: Writer) -> tuple[tuple[str, str], ...]:

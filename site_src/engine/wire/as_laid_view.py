@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from msgspec import to_builtins
 
-from engine.planning.floor_as_it_lies import taken_in_use
+from engine.planning.floor_as_it_lies import drift_of, taken_in_use
 from engine.planning.forecast import WallEnd
 from engine.planning.held_pieces import Fate
 from engine.planning.laid_readings import ReadOnFloor
@@ -59,20 +59,20 @@ def end_rows(state: StayingTrue, writer: Writer) -> tuple[WallEndRow, ...]:
 
 
 def _end_row(end: WallEnd, writer: Writer) -> WallEndRow:
-    now = writer.length(end.now)
+    now, way = writer.length(end.now), "nearer to" if end.off >= 0 else "farther from"
     inside = ("within the bound", f"{writer.length(end.least)} to {writer.mm(end.most)}")
     pieces = ("pieces still to be fitted", str(end.pieces))
     return WallEndRow(
         wall=end.wall,
         off=figure(
             f"end {end.wall}",
-            f"Will end at {end.wall}",
-            within(abs(end.off), end.bound, writer),
-            "mm",
+            f"Will end {way} {end.wall}",
+            writer.length(abs(end.off)),
+            within(end.bound, writer),
             "laid end",
             pieces,
         ),
-        way="towards the wall" if end.off >= 0 else "short of it",
+        way=way,
         planned=figure(
             f"planned {end.wall}", "Smallest, planned", writer.length(end.planned), "mm", "laid size", pieces
         ),
@@ -174,16 +174,9 @@ def _is_taken(state: StayingTrue, foreseen: Foreseen) -> bool:
     used = taken_in_use(state.plan.job.laid, state.plan.job.floor)
     if not used or foreseen.changed:
         return False
-    last, now = used[-1], foreseen.taken
-    return all(
-        abs(getattr(last, name) - getattr(now, name)) <= MOVED * scale
-        for name, scale in (
-            ("ahead", 1),
-            ("left", 1),
-            ("turn", 1),
-            ("creep_along", 1e-3),
-            ("creep_across", 1e-3),
-        )
+    last, now = drift_of(used[-1]), drift_of(foreseen.taken)
+    return last.about == now.about and all(
+        abs(one - other) <= MOVED for one, other in zip(last.values, now.values, strict=True)
     )
 
 
@@ -193,8 +186,11 @@ def taken_words(state: StayingTrue) -> str:
     if not used:
         return ""
     kept = len(used[-1].keeps)
-    stay = "1 piece stays as it was cut" if kept == 1 else f"{kept} pieces stay as they were cut"
-    return f"The pieces are cut from the floor as it lies; {stay}."
+    stay = {0: "", 1: " 1 piece stays as it was cut."}.get(kept, f" {kept} pieces stay as they were cut.")
+    return (
+        f"The pieces are cut from the floor as it lies.{stay} How far off it is still counts from the "
+        "pattern as set out."
+    )
 
 
 def spare_words(state: StayingTrue) -> Iterator[str]:

@@ -65,11 +65,11 @@ def test_the_reply_says_how_far_off_the_floor_is_and_where_it_ends(reply: dict[s
     """Six millimetres ahead of plan, as planted; the wall ahead is named first."""
     right, ahead = reply["now"]
     assert ahead["label"] == "Now, ahead"
-    assert ahead["text"].startswith(("5.9", "6.0", "6.1"))
-    assert "±" in right["text"]
+    assert ahead["text"] in ("5.9", "6.0", "6.1")
+    assert "±" in right["unit"]
     assert {end["wall"] for end in reply["ends"]} == {"A–B", "B–C", "C–D", "D–A"}
     ways = {end["wall"]: end["way"] for end in reply["ends"]}
-    assert (ways["C–D"], ways["A–B"]) == ("towards the wall", "short of it")
+    assert (ways["C–D"], ways["A–B"]) == ("nearer to", "farther from")
 
 
 def test_every_figure_tells_where_it_comes_from(reply: dict[str, Any]) -> None:

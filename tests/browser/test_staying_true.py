@@ -1,0 +1,84 @@
+"""While the floor is laid: a few distances read, where it lies, and the rest cut from there."""
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from tests.browser.screens import ENGINE_MS, exported_job, open_demo
+
+# Boards far apart, and on which side of the anchor each lies along the row axis.
+BOARDS = {"5-12L": -1, "3-30R": 1, "6-8R": -1}
+# How much farther from each wall boards are laid than planned when all lie six millimetres ahead, mm.
+AHEAD, OFF = 6.0, {"A–B": 6.0, "C–D": -6.0, "E–F": -6.0}
+TAKE = "Cut the rest from the floor as it lies"
+
+
+def read_board(page: Page, board: str, count: int = 3) -> None:
+    """Read one board's first corner to the nearest walls and lines, as if all lay six millimetres ahead."""
+    page.get_by_label("Which board?").fill(board)
+    page.get_by_label("Which board?").press("Enter")
+    page.locator(".choice legend", has_text=board).wait_for(timeout=ENGINE_MS)
+    for _ in range(count):
+        to = page.get_by_label("Read square to")
+        wall = to.input_value()
+        planned = float(page.locator("#laid-distance-hint").inner_text().split()[1])
+        off = AHEAD * BOARDS[board] if wall == "square to it" else OFF.get(wall, 0.0)
+        page.locator("#laid-distance").fill(f"{planned + off:.1f}")
+        page.locator("#laid-distance").press("Enter")
+        expect(to).not_to_have_value(wall)
+
+
+@pytest.fixture
+def job(page: Page) -> str:
+    """The demo job with nine distances read on its floor, at their screen."""
+    address = open_demo(page)
+    page.goto(f"/{address}/staying-true/read")
+    for board in BOARDS:
+        read_board(page, board)
+    page.get_by_role("link", name="That is all").click()
+    page.locator(".figures.huge").first.wait_for(timeout=ENGINE_MS)
+    expect(page.get_by_text("Being worked out again")).to_have_count(0, timeout=ENGINE_MS)
+    return address
+
+
+def test_a_few_distances_tell_where_the_floor_lies_and_nothing_changes_by_itself(
+    page: Page, job: str, phone: BrowserContext
+) -> None:
+    """Promise: how far off it is stands largest; readings are kept; the cut list is still the plan's."""
+    ahead = page.locator(".figure.huge").nth(1)
+    expect(ahead).to_contain_text("Now, ahead")
+    assert 4.5 < float(ahead.locator(".value").inner_text()) < 7.5
+    ahead.click()
+    expect(page.get_by_role("dialog")).to_contain_text("Least squares")
+    page.get_by_role("button", name="Close").click()
+    page.close()
+    page = phone.new_page()
+    page.goto(f"/{job}/staying-true")
+    expect(page.locator(".figure.huge").nth(1)).to_contain_text("Now, ahead", timeout=ENGINE_MS)
+    assert len(exported_job(page, job)["laid"]["readings"]) == 3 * len(BOARDS)
+    assert "taken" not in exported_job(page, job)["laid"]
+    page.goto(f"/{job}/staying-true")
+    page.get_by_role("button", name="Take out the reading").first.click(timeout=ENGINE_MS)
+    expect(page.get_by_role("button", name="Take out the reading")).to_have_count(3 * len(BOARDS) - 1)
+    page.get_by_role("link", name="Read a laid corner").click()
+    page.get_by_label("Which board?").fill("nowhere")
+    page.get_by_label("Which board?").press("Enter")
+    expect(page.get_by_text("is no piece of this floor")).to_be_visible(timeout=ENGINE_MS)
+
+
+def test_the_rest_is_cut_from_the_floor_as_it_lies_when_that_is_tapped_and_undone_when_that_is(
+    page: Page, job: str
+) -> None:
+    """Promise: one tap, one undo; pieces cut before that fit no more are to be cut again."""
+    page.goto(f"/{job}/cut")
+    lengths = page.locator(".piece-line").first.inner_text()
+    page.goto(f"/{job}/staying-true")
+    page.get_by_role("button", name=TAKE).click(timeout=ENGINE_MS)
+    back = page.get_by_role("button", name="Back to the list before")
+    expect(back).to_be_enabled(timeout=ENGINE_MS)
+    expect(page.get_by_role("button", name=TAKE)).to_have_count(0)
+    page.goto(f"/{job}/cut")
+    expect(page.locator(".piece-line").first).not_to_have_text(lengths, timeout=ENGINE_MS)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator("#kept-plan")).to_have_count(0, timeout=ENGINE_MS)
+    page.goto(f"/{job}/staying-true")
+    expect(page.get_by_role("button", name=TAKE)).to_be_enabled(timeout=ENGINE_MS)
