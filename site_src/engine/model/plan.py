@@ -39,12 +39,32 @@ class PlanCut(Struct, frozen=True, kw_only=True):
     along: str
 
 
+class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One step of cutting a piece: the tool, what it does, and for which wall or thing.
+
+    ``work``: the mitre saw is turned (``angle`` as in the piece's cut, ``turned`` which way, ``stop`` as in
+    ``PlanSawSetting``), a line is followed, a rip is sawn from end to end, a hole is drilled (``centre`` in
+    the board's frame, ``diameter``), a slot is sawn to it from the nearest ``edge``, an opening is sawn
+    inside, the legs of a notch are sawn, or marks are followed. Lengths in mm, angles in degrees.
+    """
+
+    tool: str
+    work: Literal["turn", "line", "rip", "drill", "slot", "inside", "legs", "marks"]
+    along: str
+    angle: float | None = None
+    turned: Literal["left", "right", "square"] | None = None
+    stop: float | None = None
+    centre: Pair | None = None
+    diameter: float | None = None
+    edge: str | None = None
+
+
 class PlanPiece(Struct, frozen=True, kw_only=True):
     """One piece. Rings are in room coordinates, outer first; lengths in mm; gaps None without a cut.
 
     ``measure_at_wall``: the survey does not vouch for the wall here, see ``planning.uncertainty``.
     ``measured``: lengths of long edges in mm as measured at the wall, by side; they go before ``left``
-    and ``right``, which stay as worked out.
+    and ``right``, which stay as worked out. ``hand_near``: too short to be held by hand at the saw.
     """
 
     id: str
@@ -66,6 +86,8 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
     from_board: str
     measure_at_wall: bool
     measured: dict[Literal["left", "right"], float] = {}
+    steps: tuple[PlanStep, ...] = ()
+    hand_near: bool = False
 
 
 class PlanSawSetting(Struct, frozen=True, kw_only=True):

@@ -17,6 +17,7 @@ from engine.model.plan import (
     PlanPiece,
     PlanSawSetting,
     PlanSettingOut,
+    PlanStep,
     Rings,
 )
 from engine.planning.floor_plan import FloorPlan
@@ -25,6 +26,7 @@ from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import saw_settings
 from engine.planning.setting_out import plan_setting_out
+from engine.planning.tool_steps import ToolStep, is_hand_near, tool_steps
 from engine.planning.tools import mitre_saw
 from engine.setting_out.strike_lines import StrikeLine
 from engine.setting_out.ties import Tie
@@ -143,6 +145,8 @@ def _piece(piece: Piece, plan: FloorPlan) -> PlanPiece:
         from_board=piece.from_board,
         measure_at_wall=piece.id in plan.unsure,
         measured=_measured(plan.measured.get(piece.id)),
+        steps=tuple(_step(step) for step in tool_steps(piece, plan.job.cutting)),
+        hand_near=is_hand_near(piece, plan.job.cutting),
     )
 
 
@@ -162,6 +166,21 @@ def _long_cut(cut: LongCutPlan) -> PlanLongCut:
         filler=None if cut.filler is None else _round(cut.filler),
         pieces={board.id: _round(board.rough) for board in cut.boards},
         residuals=tuple(_round(mark.residual) for mark in marks) if len(marks) > 2 else (),
+    )
+
+
+def _step(step: ToolStep) -> PlanStep:
+    along = step.drilled.name if step.drilled else step.cut.barrier.name
+    return PlanStep(
+        tool=step.tool,
+        work=step.work,
+        along=along,
+        angle=_round(step.cut.angle) if step.work == "turn" else None,
+        turned=step.turned,
+        stop=None if step.stop is None else _round(step.stop),
+        centre=None if step.centre is None else (_round(step.centre[0]), _round(step.centre[1])),
+        diameter=None if step.diameter is None else _round(step.diameter),
+        edge=step.slot.edge if step.slot else None,
     )
 
 

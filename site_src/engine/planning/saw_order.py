@@ -46,7 +46,7 @@ def saw_settings(pieces: Iterable[Piece], saw: Saw) -> tuple[SawSetting, ...]:
     return tuple(
         SawSetting(
             angle=angle,
-            turned="square" if turn == 0 else "left" if turn < 0 else "right",
+            turned=way_turned(turn),
             stop=-stop if stop < 0 else None,
             pieces=tuple(dict.fromkeys(name for *_, name in group)),
         )
@@ -64,6 +64,12 @@ def turned_cuts(piece: Piece, saw: Saw) -> Iterator[Cut]:
 def turn_for(cut: Cut, saw: Saw) -> float:
     """How the saw is turned for a cut, in degrees, to the right positive."""
     return saw.turned(cut.angle, keeps_start(cut))
+
+
+def way_turned(turn: float) -> Turned:
+    """Which way the saw is turned."""
+    turn = round(turn, DECIMALS)
+    return "square" if turn == 0 else "left" if turn < 0 else "right"
 
 
 def keeps_start(cut: Cut) -> bool:
