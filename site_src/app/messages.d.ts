@@ -68,6 +68,9 @@ export interface Card {
   planned: (string)[];
   neighbours: (CardNeighbour)[];
   laying: number;
+  sawing: number;
+  setting: string;
+  stop: string;
   spoken: string;
   cut: boolean;
   fitted: boolean;
@@ -719,9 +722,12 @@ export interface RoomRequest {
   exaggerate?: number;
 }
 
-/** One board as it lies on the saw, start end at the left, right long edge at the bottom. */
+/** One board as it lies on the saw, or to be marked. */
 export interface SawDrawing {
   view_box: [number, number, number, number];
+  fence: string;
+  stop: string;
+  words: string;
   board: string;
   keep: string;
   waste: string;

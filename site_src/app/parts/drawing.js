@@ -88,6 +88,8 @@ export const sawDrawing = (saw, hand, label) =>
       <path class="board" d=${saw.board} />
       <path class="keep" fill="url(#saw-R)" d=${saw.keep} />
       <path class="waste" d=${saw.waste} />
+      ${saw.fence ? svg`<path class="fence" d=${saw.fence} />` : nothing}
+      ${saw.stop ? svg`<path class="stop" d=${saw.stop} />` : nothing}
       ${saw.cuts.map((/** @type {string} */ path) => svg`<path class="saw-cut" d=${path} />`)}
       ${saw.labels.map((/** @type {any} */ text) => drawnText(text))}
     </svg>

@@ -34,7 +34,8 @@ function noCard(id) {
 const cardBody = (card) =>
   html` ${oldMark()}
     <p class="hand-line"><strong>${card.kind_text}</strong></p>
-    ${sawDrawing(card.saw, card.hand, `${card.kind_text}, as it lies on the saw, start end on the left`)}
+    ${sawDrawing(card.saw, card.hand, `${card.kind_text}. ${card.saw.words}`)}
+    <p class="small soft">${card.saw.words}${card.stop ? html` · ${card.setting} · ${card.stop}` : nothing}</p>
     <div class="figures huge">
       ${card.figures.slice(0, HUGE).map((/** @type {any} */ figure) => figureButton(figure, true))}
     </div>

@@ -107,6 +107,12 @@ FORMULAS: dict[str, Formula] = {
         expression="θ = atan((right − left) / width of the cut)",
         source=_PLANE,
     ),
+    "stop": Formula(
+        words="From the blade to the stop along the fence: the length of the longer edge, which lies there. "
+        "Pieces share a place of the stop as far as the gap band, less what the survey leaves open, allows.",
+        expression="s = max(left, right)",
+        source="Plane geometry; fewest points that hit all intervals (greedy by their ends)",
+    ),
     "end width": Formula(
         words="Width of the board that stays at this end.",
         expression="length of the sawn outline along that end",

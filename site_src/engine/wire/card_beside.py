@@ -7,8 +7,8 @@ from engine.geometry.board import Side
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.neighbours import Neighbour
 from engine.planning.setting_out import plan_setting_out
-from engine.wire.card_words import KIND_TEXT, board_text
 from engine.wire.drawings import CardNeighbour, Figure, Label
+from engine.wire.piece_words import KIND_TEXT, board_text
 
 SIDE_TEXT: dict[Side, str] = {
     "right": "right long edge",

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby, pairwise
 from math import ceil, floor
 
+import msgspec
+
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
@@ -11,16 +13,21 @@ from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 from engine.geometry.tolerances import ON_EDGE
-from engine.model.job import PieceProgress
+from engine.model.job import Cutting, PieceProgress
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned_length
 from engine.planning.neighbours import Neighbour, neighbours
+from engine.planning.on_saw import Lie, lie_of
 from engine.planning.pieces import Piece
+from engine.planning.saw_order import stop_for
 from engine.wire.card_beside import card_neighbours, laying_numbers, spoken
-from engine.wire.card_words import END_TEXT, KIND_TEXT, as_measured, board_text, flags, measured_end, steps
+from engine.wire.card_words import flags, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
 from engine.wire.figures import Writer, figure
 from engine.wire.measured_words import measured_flags
+from engine.wire.piece_words import END_TEXT, KIND_TEXT, as_measured, board_text, measured_end
+from engine.wire.saw_lie import fence_path, lie_words, stop_path
+from engine.wire.saw_places import SawPlace, saw_places
 
 # What is seen of the floor around a piece on its card, mm beyond it.
 AROUND = 450.0
@@ -43,14 +50,21 @@ def cards(plan: FloorPlan, writer: Writer) -> tuple[Card, ...]:
         return order[barrier.path, barrier.name], nearest_on_polyline(piece.middle, barrier.points).station
 
     beside = {piece.id: found for piece, found in neighbours(to_cut, plan.pieces)}
-    laying = laying_numbers(plan)
+    laying, sawing = laying_numbers(plan), saw_places(plan, writer)
     return tuple(
-        _card(piece, plan, beside[piece.id], laying.get(piece.id, len(laying) + 1), writer)
+        _card(piece, plan, beside[piece.id], laying.get(piece.id, len(laying) + 1), sawing[piece.id], writer)
         for piece in sorted(to_cut, key=place)
     )
 
 
-def _card(piece: Piece, plan: FloorPlan, beside: Iterable[Neighbour], laying: int, writer: Writer) -> Card:
+def _card(
+    piece: Piece,
+    plan: FloorPlan,
+    beside: Iterable[Neighbour],
+    laying: int,
+    sawing: SawPlace,
+    writer: Writer,
+) -> Card:
     progress = plan.job.progress.get(piece.id, PieceProgress())
     measured = plan.measured.get(piece.id, MeasuredPiece(planned=piece, piece=piece, lengths={}))
     now = measured.piece
@@ -65,14 +79,20 @@ def _card(piece: Piece, plan: FloorPlan, beside: Iterable[Neighbour], laying: in
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
         figures=figures,
-        steps=steps(measured, plan.job.cutting.kerf, writer),
-        flags=(*measured_flags(measured, writer), *flags(now, plan.unsure.get(piece.id), writer)),
+        steps=steps(measured, plan.job.cutting, writer),
+        flags=(
+            *measured_flags(measured, writer),
+            *flags(now, plan.job.cutting, plan.unsure.get(piece.id), writer),
+        ),
         marks=tuple(_marks(now, writer)),
-        saw=_saw_drawing(now, writer),
+        saw=_saw_drawing(now, plan.job.cutting, writer),
         near=view_box(piece.outline[0], AROUND),
         planned=tuple(writer.length(planned_length(piece, side)) for side in SIDES),
         neighbours=tuple(card_neighbours(beside)),
         laying=laying,
+        sawing=sawing.number,
+        setting=sawing.setting,
+        stop=sawing.stop,
         spoken=spoken(figures),
         cut=progress.cut,
         fitted=progress.fitted,
@@ -93,6 +113,7 @@ def _figures(measured: MeasuredPiece, writer: Writer) -> Iterator[Figure]:
         longer = "" if cut.kind == "crosscut" else f", {'right' if cut.angle > 0 else 'left'} longer"
         angle = writer.angle(abs(cut.angle))
         yield figure(f"angle {number + 1}", f"Saw angle{where}{longer}", angle, "°", "saw angle", *lengths)
+    yield from _stop_figure(piece, writer)
     if any(cut.kind in ("rip", "taper") for cut in sawn.cuts):
         ends = side_lengths(sawn.outline[0], board.size)
         yield figure("start width", "Width at start", writer.length(ends["start"]), "mm", "end width", whole)
@@ -110,6 +131,15 @@ def _length_figure(measured: MeasuredPiece, side: Side, whole: tuple[str, str], 
         return figure(side, side.capitalize(), text, "mm", "edge length", whole, end)
     plan = ("planned", writer.mm(planned_length(measured.planned, side)))
     return figure(side, f"{side.capitalize()} as measured", text, "mm", "measured length", plan, whole, end)
+
+
+def _stop_figure(piece: Piece, writer: Writer) -> Iterator[Figure]:
+    """Where the stop stands for a piece that can lie against one."""
+    angled = _angled(piece.sawn.cuts)
+    stop = stop_for(piece, angled[0]) if len(angled) == 1 else None
+    if stop is not None:
+        lengths = (("left", writer.mm(piece.sawn.left)), ("right", writer.mm(piece.sawn.right)))
+        yield figure("stop", "Stop", writer.length(stop), "mm", "stop", *lengths)
 
 
 def _begin_figures(piece: Piece, writer: Writer, whole: tuple[str, str]) -> Iterator[Figure]:
@@ -200,25 +230,37 @@ def _stations(points: tuple[Point, ...]) -> Iterator[Point]:
             yield (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
 
 
-def _saw_drawing(piece: Piece, writer: Writer) -> SawDrawing:
-    sawn, size = piece.sawn, piece.board.size
+def _saw_drawing(piece: Piece, cutting: Cutting, writer: Writer) -> SawDrawing:
+    sawn, size, lie = piece.sawn, piece.board.size, lie_of(piece, cutting)
+    board, keep = lie.ring(size.ring), tuple(lie.ring(ring) for ring in sawn.outline)
     return SawDrawing(
-        view_box=view_box(size.ring, SAW_MARGIN),
-        board=ring_path(size.ring),
-        keep=polygon_path(sawn.outline),
-        waste=ring_path(size.ring) + polygon_path(sawn.outline),
-        cuts=tuple(line_path(cut.points) for cut in sawn.cuts),
-        labels=tuple(_saw_labels(piece, size, writer)),
+        view_box=view_box(board, SAW_MARGIN),
+        board=ring_path(board),
+        keep=polygon_path(keep),
+        waste=ring_path(board) + polygon_path(keep),
+        cuts=tuple(line_path(lie.ring(cut.points)) for cut in sawn.cuts),
+        labels=tuple(
+            msgspec.structs.replace(label, at=_seen(label.at, lie))
+            for label in _saw_labels(piece, size, writer)
+        ),
+        fence=fence_path(lie),
+        stop=stop_path(lie),
+        words=lie_words(lie),
     )
 
 
+def _seen(at: Point, lie: Lie) -> Point:
+    """Where a label stands on the board as it lies. Drawings have y downwards, boards upwards."""
+    return spot(lie.point((at[0], -at[1])))
+
+
 def _saw_labels(piece: Piece, size: BoardSize, writer: Writer) -> Iterator[Label]:
-    """Each long edge's length at the middle of what stays of it, and the two ends' names."""
+    """Each long edge's name and length at the middle of what stays of it, and the two ends' names."""
     sides = (("left", size.width + TEXT_OFF, piece.sawn.left), ("right", -TEXT_OFF, piece.sawn.right))
     for side, y, length in sides:
         along = _along_edge(piece, side)
         if along and length > 0:
-            yield Label(text=writer.length(length), at=spot(((along[0] + along[1]) / 2, y)))
+            yield Label(text=f"{side} {writer.length(length)}", at=spot(((along[0] + along[1]) / 2, y)))
     middle = size.lean / 2
     yield Label(text="start", at=spot((middle - TEXT_OFF, size.width / 2)), turn=-90)
     yield Label(text="far", at=spot((middle + size.length + TEXT_OFF, size.width / 2)), turn=90)

@@ -182,12 +182,16 @@ class FloorDrawing(Struct, frozen=True, kw_only=True):
 
 
 class SawDrawing(Struct, frozen=True, kw_only=True):
-    """One board as it lies on the saw, start end at the left, right long edge at the bottom.
+    """One board as it lies on the saw, or to be marked.
 
-    ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut.
+    ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut. ``fence`` and ``stop`` are those
+    of the mitre saw, empty where there is none; ``words`` say how the board lies.
     """
 
     view_box: Box
+    fence: str
+    stop: str
+    words: str
     board: str
     keep: str
     waste: str
@@ -215,7 +219,8 @@ class Card(Struct, frozen=True, kw_only=True):
     """All that is needed to cut and place one piece. Figures come in the order of their weight.
 
     ``planned`` are the left and right length as worked out, whatever was measured at the wall.
-    ``laying`` is the piece's place in the order of laying, ``spoken`` what a voice says of it.
+    ``laying`` is the piece's place in the order of laying, ``spoken`` what a voice says of it. ``sawing``
+    is its place in the order of the saw, ``setting`` and ``stop`` what that is set to then.
     """
 
     id: str
@@ -234,6 +239,9 @@ class Card(Struct, frozen=True, kw_only=True):
     planned: tuple[str, ...]
     neighbours: tuple[CardNeighbour, ...]
     laying: int
+    sawing: int
+    setting: str
+    stop: str
     spoken: str
     cut: bool
     fitted: bool

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from engine.planning.long_boards import CrossedBoard
 from engine.planning.long_cut import LongCutPlan
-from engine.wire.card_words import END_TEXT, board_text
 from engine.wire.figures import Writer
+from engine.wire.piece_words import END_TEXT, board_text
 
 CAUTIONS = (
     "Lift the whole unit off before you saw. Never cut over heating film, its cables or a finished "

@@ -5,11 +5,11 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from engine.cutting.cuts import Kind
 from engine.planning.pace import Mark, Pace, pace
-from engine.wire.card_words import KIND_TEXT
 from engine.wire.drawings import Figure
 from engine.wire.figures import Writer, figure, formulas_of
 from engine.wire.iso_time import seconds_of
 from engine.wire.messages import KindPaceShown, PaceReply, PaceShown, PieceMarks
+from engine.wire.piece_words import KIND_TEXT
 
 # All pieces together, where they are not told apart by kind.
 ANY = "any"

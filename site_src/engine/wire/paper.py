@@ -8,9 +8,9 @@ from engine.planning.pieces import Piece
 from engine.planning.to_cut import pieces_now
 from engine.sheets.cut_list_pdf import CutRow
 from engine.wire.card_view import cards
-from engine.wire.card_words import END_TEXT, KIND_TEXT, board_text, measured_end
 from engine.wire.drawings import Card
 from engine.wire.figures import Writer
+from engine.wire.piece_words import END_TEXT, KIND_TEXT, board_text, measured_end
 
 
 def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:

@@ -46,7 +46,7 @@ def test_the_measured_length_comes_first_and_the_card_says_instead_of_what(
     assert now["flags"][0] == f"Measured at the wall: left {left - 0.6:.1f} instead of {left:.1f}."
     assert now["planned"] == [f"{left:.1f}", f"{right:.1f}"]
     assert now["saw"]["keep"] != card["saw"]["keep"]
-    assert f"{left - 0.6:.1f}" in [label["text"] for label in now["saw"]["labels"]]
+    assert f"left {left - 0.6:.1f}" in [label["text"] for label in now["saw"]["labels"]]
     assert "gap" not in figures_of(now)
 
 

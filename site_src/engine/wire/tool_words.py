@@ -1,0 +1,162 @@
+"""What each tool does on a piece, in sentences in the order of the work."""
+
+from collections.abc import Iterator, Sequence
+
+from engine.model.job import Cutting
+from engine.planning.pieces import Piece
+from engine.planning.saw_order import Turned, keeps_start
+from engine.planning.tool_steps import Slot, ToolStep, is_hand_near, reach_of, tool_steps
+from engine.wire.figures import Writer
+from engine.wire.piece_words import END_TEXT, KIND_TEXT, as_measured, measured_end
+
+# A drill's centre nearer to the board's edge than this breaks out, mm.
+CENTRED = 5.0
+BLADE = {
+    "beyond the line": "Keep the blade on the waste side of the line: it takes {kerf}.",
+    "half the line": "The blade runs on the middle of the line and takes {half} of the piece: "
+    "mark each line {half} further on, on the waste side.",
+}
+
+
+def tool_sentences(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[str]:
+    """The sentences for all steps on a piece."""
+    steps = tool_steps(piece, cutting)
+    for number, step in enumerate(steps):
+        yield from _sentences(step, piece, cutting, writer)
+        if step.work == "drill" and _is_last_of_drilled(steps, number):
+            yield from _holes_that_meet(step)
+
+
+def blade_sentence(cutting: Cutting, writer: Writer) -> str:
+    """Where the blade runs against a line."""
+    return BLADE[cutting.blade_takes].format(kerf=writer.mm(cutting.kerf), half=writer.mm(cutting.kerf / 2))
+
+
+def safe_way(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[str]:
+    """How to cut what is too short to be held by hand. Common practice, no source."""
+    if not is_hand_near(piece, cutting):
+        return
+    long = writer.mm(reach_of(piece) + cutting.hand_clearance)
+    has_stop = any(step.stop is not None for step in tool_steps(piece, cutting))
+    stop = "Set it against the stop, clamp it, then take the stop away" if has_stop else "Use no stop"
+    yield (
+        f"Too short to hold by hand: a hand stays {writer.mm(cutting.hand_clearance)} from the blade. "
+        f"Cut it off a whole board or an offcut at least {long} long, and clamp the long side. {stop}: "
+        "a short piece caught between stop and blade is thrown. Let the blade stand still before you lift it."
+    )
+
+
+def _sentences(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[str]:
+    where = step.cut.barrier.name
+    match step.work:
+        case "turn":
+            yield from _turn(step, cutting, writer)
+        case "line":
+            yield _line(step, writer)
+        case "rip":
+            yield (
+                f"Rip along {where} from end to end, between the widths given: {step.tool}"
+                f"{_guided(step, ' its fence set to the width' if step.tool == 'table saw' else '')}."
+            )
+        case "drill":
+            yield from _drill(step, piece, writer)
+        case "slot":
+            assert step.slot is not None
+            yield _slot(step, step.slot, writer)
+        case "inside":
+            yield (
+                "Saw the rest by the table."
+                if step.cut.drilled
+                else f"Cut out the opening for {where} by the table: {step.tool}."
+            )
+        case "legs":
+            yield (
+                "Saw the rest by the table."
+                if step.cut.drilled
+                else f"Saw both legs up to the inner corner by the table, with the {step.tool}; "
+                "do not saw past it."
+            )
+        case "marks":
+            yield (
+                f"No straight cut keeps the gap along {where}: mark the curve by the table, "
+                f"saw along it with the {step.tool}."
+            )
+
+
+def _turn(step: ToolStep, cutting: Cutting, writer: Writer) -> Iterator[str]:
+    """How the mitre saw is set, and how the board lies on it."""
+    cut, where = step.cut, step.cut.barrier.name
+    lies = f"Lay the board with its face {cutting.face}"
+    if step.turned == "square":
+        yield f"Square cut along {where}: set the mitre saw to {writer.degrees(0.0)}."
+        yield f"{lies}.{_at_stop(step, writer)}"
+        return
+    edge = "right" if cut.angle > 0 else "left"
+    yield (
+        f"{KIND_TEXT[cut.kind].capitalize()} along {where}: turn the saw {writer.degrees(abs(cut.angle))} "
+        f"from square to the {step.turned}, the {edge} long edge staying longer."
+    )
+    yield f"{lies}, its {edge} long edge against the fence.{_at_stop(step, writer)}"
+
+
+def _at_stop(step: ToolStep, writer: Writer) -> str:
+    if step.stop is None:
+        return " Cut to the marks."
+    end = END_TEXT["start" if keeps_start(step.cut) else "far"]
+    return f" Stop {writer.mm(step.stop)} {stop_side(step.turned)}; the {end} goes against it."
+
+
+def stop_side(turned: Turned | None) -> str:
+    """On which side of the blade the piece lies when its long point is at the fence."""
+    return f"to the {'left' if turned == 'left' else 'right'} of the blade"
+
+
+def _line(step: ToolStep, writer: Writer) -> str:
+    return (
+        f"{KIND_TEXT[step.cut.kind].capitalize()} along {step.cut.barrier.name}, "
+        f"{writer.degrees(abs(step.cut.angle))} from square, which no mitre saw here does: mark its two ends "
+        f"and saw from one to the other with the {step.tool}{_guided(step)}."
+    )
+
+
+def _guided(step: ToolStep, otherwise: str = "") -> str:
+    """How a saw that has no fence is led along a line."""
+    if step.tool == "track saw":
+        return ", its guide laid on the two marks, on the side that stays"
+    if step.tool in ("jigsaw", "hand saw"):
+        return ", along a straightedge clamped on"
+    return f",{otherwise}" if otherwise else ""
+
+
+def _drill(step: ToolStep, piece: Piece, writer: Writer) -> Iterator[str]:
+    assert step.diameter is not None
+    thing = step.drilled
+    if thing is None or step.centre is None:
+        yield f"Notch at {step.cut.barrier.name}: drill the inner corner Ø {writer.mm(step.diameter)} first."
+        return
+    along, across = as_measured(piece, step.centre)
+    yield (
+        f"Drill Ø {writer.mm(step.diameter)} for {thing.name}: centre {writer.mm(along)} "
+        f"from the {END_TEXT[measured_end(piece)]}, {writer.mm(across)} from the right long edge."
+    )
+    if min(along, piece.board.length - along, across, piece.board.width - across) < CENTRED:
+        yield "Clamp a waste board tight against the edge first: the drill's centre has no hold there."
+
+
+def _is_last_of_drilled(steps: Sequence[ToolStep], number: int) -> bool:
+    """Is it the last hole of its cut?"""
+    return not any(step.work == "drill" and step.cut is steps[number].cut for step in steps[number + 1 :])
+
+
+def _holes_that_meet(step: ToolStep) -> Iterator[str]:
+    if len(step.cut.drilled) > 1:
+        names = " and ".join(thing.name for thing in step.cut.drilled)
+        yield f"The holes for {names} run into each other: saw out what is left between them."
+
+
+def _slot(step: ToolStep, slot: Slot, writer: Writer) -> str:
+    assert step.drilled is not None
+    return (
+        f"If {step.drilled.name} cannot be taken off: saw a slot as wide as the hole from the {slot.edge}, "
+        f"the nearest, {writer.mm(slot.length)} long; glue the slip back in behind {step.drilled.name}."
+    )

@@ -1,0 +1,166 @@
+"""Steps, tools and settings of a floor: what lies at the fence, where the stop stands, what is too short."""
+
+from typing import Any
+
+import pytest
+import shapely
+
+from engine.cutting.saw_angles import Saw
+from engine.model.job import Cutting
+from engine.planning.floor_plan import FloorPlan, plan_floor
+from engine.planning.on_saw import lie_of
+from engine.planning.saw_order import keeps_start, saw_settings, stop_for, turn_for, turned_cuts, way_turned
+from engine.planning.tool_steps import is_hand_near, tool_steps
+from engine.planning.tools import mitre_saw
+from engine.wire.job_file import open_job
+from tests.engine.small_jobs import ask, small_job
+
+
+def plan_of(**changes: Any) -> FloorPlan:
+    return plan_floor(open_job(small_job(**changes)).job)
+
+
+@pytest.fixture(scope="module")
+def plan() -> FloorPlan:
+    return plan_of()
+
+
+def test_every_cut_of_the_mitre_saw_stands_under_its_setting_once(plan: FloorPlan) -> None:
+    """With the piece's own angle, the way the saw is turned, and its long point as the stop."""
+    saw = mitre_saw(plan.job.cutting)
+    pieces = {piece.id: piece for piece in plan.pieces}
+    settings = saw_settings(plan.pieces, saw)
+    seen = [(name, each.turned, each.angle) for each in settings for name in each.pieces]
+    assert len(seen) == len(set(seen))
+    wanted = {
+        (piece.id, way_turned(turn_for(cut, saw)), round(cut.angle, 4) + 0.0)
+        for piece in plan.pieces
+        for cut in turned_cuts(piece, saw)
+    }
+    assert set(seen) == wanted
+    for each in settings:
+        for name in each.pieces:
+            sawn = pieces[name].sawn
+            if each.stop is not None:
+                assert each.stop == pytest.approx(max(sawn.left, sawn.right), abs=1e-4)
+                assert sawn.kept_end in ("start", "far")
+
+
+def test_the_list_sweeps_the_saw_once_and_the_stop_from_long_to_short(plan: FloorPlan) -> None:
+    sign = {"left": -1, "square": 0, "right": 1}
+    settings = saw_settings(plan.pieces, mitre_saw(plan.job.cutting))
+    turns = [sign[each.turned] * abs(each.angle) for each in settings]
+    assert turns == sorted(turns)
+    for turn in set(turns):
+        stops = [each.stop or 0.0 for each, own in zip(settings, turns, strict=True) if own == turn]
+        assert stops == sorted(stops, reverse=True)
+
+
+def test_stops_are_shared_and_read_off_a_tape(plan: FloorPlan) -> None:
+    """Fewer stops than pieces that lie against one, most of them at half millimetres."""
+    settings = [each for each in saw_settings(plan.pieces, mitre_saw(plan.job.cutting)) if each.stop]
+    places = {(each.turned, each.stop) for each in settings}
+    assert len(places) < sum(len(each.pieces) for each in settings)
+    assert sum((stop or 0) % 0.5 == 0 for _, stop in places) > len(places) / 2
+
+
+@pytest.mark.parametrize("face", ["up", "down"])
+def test_the_long_point_lies_at_the_fence_and_the_piece_on_the_side_it_is_turned_to(face: str) -> None:
+    """Whichever end stays and whichever way the face looks: the drawing shows what the words say."""
+    plan = plan_of(cutting__face=face)
+    saw, seen = mitre_saw(plan.job.cutting), set()
+    for piece in plan.pieces:
+        for cut in list(turned_cuts(piece, saw))[:1]:
+            lie, turn = lie_of(piece, plan.job.cutting), turn_for(cut, saw)
+            if lie.stop is None or turn == 0:
+                continue
+            low, high = sorted((lie.point(point) for point in cut.points), key=lambda point: point[1])
+            # Turned to the right the blade runs from the back left to the front right.
+            assert (low[0] > high[0]) == (turn > 0)
+            shape = shapely.Polygon(lie.ring(piece.sawn.outline[0]))
+            assert (shape.centroid.x > (low[0] + high[0]) / 2) == (turn > 0)
+            assert lie.stop_at is not None
+            assert lie.stop_at[1] == pytest.approx(piece.board.width)
+            fence = lie.point(cut.points[0] if keeps_start(cut) == (cut.angle > 0) else cut.points[-1])
+            if abs(fence[1] - piece.board.width) < 0.01:
+                assert abs(fence[0] - lie.stop_at[0]) == pytest.approx(lie.stop, abs=0.001)
+            seen.add((piece.sawn.kept_end, turn > 0))
+    assert len(seen) == 4
+
+
+def test_a_board_that_lies_on_its_face_is_turned_for_the_other_way() -> None:
+    """The same cut: mirrored."""
+    up, down = Saw(), Saw(is_face_up=False)
+    for angle in (-41.5, 0.0, 22.5):
+        for keeps in (True, False):
+            assert up.turned(angle, keeps) == -down.turned(angle, keeps)
+            assert up.turned(up.turned(angle, keeps), keeps) == angle
+
+
+def test_a_saw_that_does_not_swing_so_far_leaves_the_cut_to_a_line() -> None:
+    """And no setting beyond its largest angles is ever listed."""
+    plan = plan_of(cutting__largest_left=30, cutting__largest_right=44.5)
+    cutting = plan.job.cutting
+    settings = saw_settings(plan.pieces, mitre_saw(cutting))
+    assert all(-30 <= (-1 if each.turned == "left" else 1) * abs(each.angle) <= 44.5 for each in settings)
+    steps = [step for piece in plan.pieces for step in tool_steps(piece, cutting)]
+    assert {step.tool for step in steps if step.work == "line"} == {"track saw"}
+    assert all(piece.sawn.is_inside_band for piece in plan.pieces if piece.sawn.kind == "mitre")
+
+
+@pytest.mark.parametrize(
+    ("tools", "straight"), [(("jigsaw",), "jigsaw"), ((), "hand saw"), (("track saw", "jigsaw"), "track saw")]
+)
+def test_only_tools_that_there_are_get_a_step(tools: tuple[str, ...], straight: str) -> None:
+    plan = plan_of(cutting__tools=list(tools))
+    steps = [step for piece in plan.pieces for step in tool_steps(piece, plan.job.cutting)]
+    assert {step.tool for step in steps} <= {*tools, "drill", "hand saw"}
+    assert {step.tool for step in steps if step.work == "line"} == {straight}
+
+
+def test_a_pipe_s_hole_is_drilled_at_its_centre_and_slotted_from_the_nearest_edge() -> None:
+    """Against shapely: the hole lies round the pipe with its gap; the slot is the way from the rim to it."""
+    pipe = {"name": "pipe", "centre": [700, 500], "diameter": 22, "gap": 8}
+    plan = plan_of(room__fixed=[pipe])
+    found = [(piece, step) for piece in plan.pieces for step in tool_steps(piece, plan.job.cutting)]
+    drilled = [(piece, step) for piece, step in found if step.work == "drill" and step.centre]
+    assert drilled
+    for piece, step in drilled:
+        assert step.centre is not None
+        assert piece.board.frame.to_room(step.centre) == pytest.approx((700, 500), abs=1e-6)
+        assert step.diameter == 38
+    for piece, step in found:
+        if step.slot:
+            rim = shapely.Polygon(piece.outline[0]).exterior
+            assert step.slot.length == pytest.approx(rim.distance(shapely.Point(700, 500)) - 19, abs=1e-6)
+
+
+def test_what_is_shorter_than_the_hand_clearance_says_so_and_gives_the_safe_way() -> None:
+    """On every such card and on no other; the offcut it names is longer by the clearance."""
+    job = small_job(cutting__hand_clearance=200)
+    reply, plan = ask("plan", job=job), plan_floor(open_job(job).job)
+    near = {piece.id for piece in plan.pieces if is_hand_near(piece, plan.job.cutting)}
+    assert near
+    for card in reply["cards"]:
+        said = [flag for flag in card["flags"] if flag.startswith("Too short to hold by hand")]
+        assert len(said) == (card["id"] in near), card["id"]
+        assert all("clamp" in flag and "200.0 mm" in flag for flag in said)
+    assert not any(is_hand_near(piece, Cutting(hand_clearance=0)) for piece in plan.pieces)
+
+
+def test_cards_come_in_the_saw_s_order_under_their_settings() -> None:
+    """Each piece once; the number of pieces that a head names stands under it."""
+    cards = sorted(ask("plan", job=small_job())["cards"], key=lambda card: card["sawing"])
+    assert [card["sawing"] for card in cards] == list(range(1, len(cards) + 1))
+    heads = list(dict.fromkeys(card["setting"] for card in cards))
+    changes = sum(one["setting"] != other["setting"] for one, other in zip(cards, cards[1:], strict=False))
+    assert changes == len(heads) - 1
+    assert any(head.startswith("Set 45.0° to the left") for head in heads)
+
+
+def test_a_piece_with_a_stop_is_one_straight_cut_from_a_factory_end(plan: FloorPlan) -> None:
+    saw = mitre_saw(plan.job.cutting)
+    for piece in plan.pieces:
+        for cut in turned_cuts(piece, saw):
+            if stop_for(piece, cut) is not None:
+                assert len([each for each in piece.sawn.cuts if each.kind != "hole"]) == 1
