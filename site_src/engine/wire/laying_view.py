@@ -13,9 +13,9 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.planning.setting_out import SettingOut
 from engine.wire.board_pictures import board_picture, middle_label, sides_of
-from engine.wire.card_words import board_text
 from engine.wire.drawings import Figure, Label, Line
 from engine.wire.figures import figure
+from engine.wire.piece_words import board_text
 from engine.wire.setting_out_drawings import BoardPicture, BoardsInHand, FirstBoards, LayingDrawing
 
 # So many boards are shown where laying begins, the later ones as far as they come into the picture.
