@@ -59,7 +59,8 @@ export function redraw() {
 
 /**
  * All of a job that a plan depends on, as one text: a name, a photo or a mark that a piece is cut changes no plan,
- * a length measured at the wall does. A distance read on the laid floor changes it only once the floor is taken as it lies.
+ * a length measured at the wall does, and so does a spoiled board. A distance read on the laid floor changes it only
+ * once the floor is taken as it lies.
  * @param {any} doc
  */
 export function planKey({ name, progress, photos, floor, laid, ...rest }) {
@@ -69,11 +70,11 @@ export function planKey({ name, progress, photos, floor, laid, ...rest }) {
   ]);
 }
 
-/** @param {Record<string, {left?: number | null, right?: number | null}>} [progress] */
+/** @param {Record<string, {left?: number | null, right?: number | null, spoiled?: number}>} [progress] */
 const measuredLengths = (progress = {}) =>
   Object.entries(progress)
-    .filter(([, { left, right }]) => left != null || right != null)
-    .map(([id, { left, right }]) => [id, left, right]);
+    .filter(([, { left, right, spoiled }]) => left != null || right != null || spoiled)
+    .map(([id, { left, right, spoiled }]) => [id, left, right, spoiled]);
 
 /** Is the plan on the screen the plan of the job as it stands? */
 export const isPlanCurrent = () => desk.plan !== null && desk.job !== null && desk.planOf === planKey(desk.job.doc);

@@ -554,6 +554,7 @@ export interface PaceRequest {
 
 /** The pace of cutting or fitting, and the time left; ``words`` say what it rests on. */
 export interface PaceShown {
+  title: string;
   rate: Figure;
   left: Figure;
   kinds: (KindPaceShown)[];

@@ -25,8 +25,13 @@ export const onVoices = (hear) => synthesis()?.addEventListener?.('voiceschanged
  * @param {string} text as the engine understood it
  */
 export function readBack(text) {
+  if (setting('read back', 'off') === 'on') say(text);
+}
+
+/** Say it because it was asked for, whatever is set. @param {string} text */
+export function say(text) {
   const voice = ownVoice();
-  if (setting('read back', 'off') !== 'on' || !voice) return;
+  if (!voice) return;
   const words = new SpeechSynthesisUtterance(spoken(text));
   Object.assign(words, { voice, lang: 'en' });
   synthesis()?.cancel();
@@ -43,5 +48,6 @@ const spoken = (text) =>
   text
     .replace(/(\d)[.,](?=\d)/g, '$1 point ')
     .replace(/[−-](?=\d)/g, 'minus ')
+    .replace(/(?<=\d)°/g, ' degrees')
     .replace(/(?<=\d\s?)(mm|cm|m|in)\b/g, (unit) => ` ${UNITS[/** @type {keyof typeof UNITS} */ (unit)]}`)
     .replace(/\s+/g, ' ');

@@ -9,7 +9,7 @@ import { guard, html, nothing, svg } from './lit.js';
 /** @typedef {import('./view_box.js').Box} Box */
 /**
  * @typedef {{key: string, label: string, room: any, floor?: any, axis?: number, progress?: Record<string, any>, bowed?: boolean, ellipses?: boolean, thing?: string,
- *   here?: string, box?: Box, still?: boolean, mini?: boolean, old?: boolean, onPiece?: (id: string) => unknown,
+ *   here?: string, beside?: {path: string, label: any}[], box?: Box, still?: boolean, mini?: boolean, old?: boolean, onPiece?: (id: string) => unknown,
  *   names?: Record<string, string>, over?: unknown}} Drawing `names` stand on the pieces instead of their ids, `over` is drawn last
  */
 
@@ -24,7 +24,7 @@ export const planDrawing = (drawing) =>
       @click=${(/** @type {MouseEvent} */ event) => tapPiece(event, drawing)}
     >
       ${hatches(drawing.key, drawing.axis ?? 90)}
-      ${drawing.floor ? guard([drawing.floor, drawing.progress, drawing.here, drawing.key, drawing.names], () => floorLayer(drawing)) : nothing}
+      ${drawing.floor ? guard([drawing.floor, drawing.progress, drawing.here, drawing.beside, drawing.key, drawing.names], () => floorLayer(drawing)) : nothing}
       ${roomLayer(drawing)} ${drawing.over ?? nothing}
     </svg>
   </div>`;
@@ -46,10 +46,12 @@ export const hatches = (key, axis) => svg`
   </defs>`;
 
 /** @param {Drawing} drawing */
-const floorLayer = ({ key, floor, progress = {}, here, names }) => svg`
+const floorLayer = ({ key, floor, progress = {}, here, beside = [], names }) => svg`
   <path class="floor-edge" d=${floor.lay_area} />
   ${floor.pieces.map((/** @type {any} */ piece) => pieceShape(key, piece, progress[piece.id], piece.id === here))}
+  ${beside.map(({ path }) => svg`<path class="piece beside open" d=${path} />`)}
   ${floor.pieces.filter((/** @type {any} */ { id }) => id === here).map((/** @type {any} */ { path }) => svg`<path class="piece here open" d=${path} />`)}
+  ${beside.map(({ label }) => drawnText(label, 'beside-id'))}
   ${floor.pieces.map((/** @type {any} */ { id, at }) => svg`<text class="piece-id" x=${at[0]} y=${at[1]}>${names?.[id] ?? id}</text>`)}
   ${floor.lines.map((/** @type {any} */ { path }) => svg`<path class="strike" d=${path} />`)}
   ${floor.rows.map((/** @type {any} */ row) => drawnText(row, 'row-text'))}`;

@@ -1,35 +1,18 @@
 // @ts-check
 /** Why this file exists: the pieces along the walls as a list, to be worked through at the saw. */
 import { desk, redraw } from '../desk.js';
-import { pieceState } from '../parts/drawing.js';
 import { choice, select } from '../parts/field.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
+import { pace } from '../parts/pace.js';
+import { cardsInOrder, doneWith, filter, isFound, isWanted, ORDERS, order, setOrder, STATES } from '../pieces.js';
 import { jobAddress } from '../routes.js';
 import { oldMark } from './plan.js';
 
-const STATES = /** @type {const} */ ([
-  ['to-cut', 'To cut'],
-  ['cut', 'Cut'],
-  ['fitted', 'Fitted'],
-  ['all', 'All'],
-]);
-
-const filter = { wall: '', state: 'to-cut' };
-
-/** @param {any} card */
-export const stateOf = (card) => pieceState('cut', desk.job?.doc.progress?.[card.id]);
-const stateKey = (/** @type {any} */ card) =>
-  ({ 'to-cut': 'to-cut', whole: 'to-cut', cut: 'cut', fitted: 'fitted' })[stateOf(card)];
-
-/** @param {any} card */
-export const isWanted = (card) =>
-  (!filter.wall || card.wall === filter.wall) && (filter.state === 'all' || stateKey(card) === filter.state);
-
 export const cutScreen = () => {
-  const cards = desk.plan?.cards ?? [];
-  const wanted = cards.filter(isWanted);
+  const cards = cardsInOrder();
+  const wanted = cards.filter(filter.search.trim() ? ({ id }) => isFound(id) : isWanted);
   return jobPage({
     step: 'cut',
     title: 'Cut',
@@ -39,33 +22,15 @@ export const cutScreen = () => {
             <p><strong>${String(wanted.length)}</strong> of ${String(cards.length)} pieces shown</p>
             <a class="way" href="#/cautions">Before you saw</a>
           </div>
-          ${choice({
-            id: 'state',
-            label: 'Show',
-            value: filter.state,
-            options: STATES,
-            take: (state) => {
-              filter.state = state;
-              redraw();
-            },
-          })}
-          ${select({
-            id: 'wall',
-            label: 'Along',
-            value: filter.wall,
-            options: wallOptions(cards),
-            take: (wall) => {
-              filter.wall = wall;
-              redraw();
-            },
-          })}
+          ${search()} ${filter.search.trim() ? nothing : choices(cards)} ${pace(cards)}
           ${
             wanted.length
               ? html`<ul class="list">
                   ${wanted.map(cardLine)}
                 </ul>`
-              : html`<p class="sheet plain">None here. Choose another wall or “All”.</p>`
+              : html`<p class="sheet plain">${filter.search.trim() ? 'No piece to cut has this number.' : 'None here. Choose another wall or “All”.'}</p>`
           }
+          ${wholeFound()}
           <h2>The last row, in one pass</h2>
           <a class="button" href=${jobAddress(desk.route.job, 'long-cut')}>The long straight cut</a>`
       : html`<section class="sheet plain">
@@ -75,6 +40,72 @@ export const cutScreen = () => {
           ${findings()}`,
   });
 };
+
+/** A piece in the hand is found by its number. */
+const search = () =>
+  html` <div class="field">
+    <label for="search">Find a piece by its number</label>
+    <div class="entry">
+      <input
+        id="search"
+        type="search"
+        autocomplete="off"
+        autocapitalize="characters"
+        enterkeyhint="search"
+        spellcheck="false"
+        .value=${filter.search}
+        @input=${(/** @type {Event} */ event) => {
+          filter.search = /** @type {HTMLInputElement} */ (event.target).value;
+          redraw();
+        }}
+      />
+    </div>
+  </div>`;
+
+/** @param {any[]} cards */
+const choices = (cards) =>
+  html` ${choice({
+            id: 'state',
+            label: 'Show',
+            value: filter.state,
+            options: STATES,
+            take: (state) => {
+              filter.state = state;
+              redraw();
+            },
+          })}
+          <div class="pair">
+            ${select({
+            id: 'wall',
+            label: 'Along',
+            value: filter.wall,
+            options: wallOptions(cards),
+            take: (wall) => {
+              filter.wall = wall;
+              redraw();
+            },
+          })}
+            ${select({ id: 'order', label: 'In the order', value: order(), options: ORDERS, take: setOrder })}
+          </div>`;
+
+const MOST_WHOLE = 12;
+
+/** Whole boards have no card to cut by, but a place. */
+function wholeFound() {
+  if (!filter.search.trim()) return nothing;
+  const cut = new Set(cardsInOrder().map(({ id }) => id));
+  const found = (desk.plan?.floor?.pieces ?? []).filter((/** @type {any} */ { id }) => !cut.has(id) && isFound(id));
+  return found.length
+    ? html`<h2>Whole boards</h2>
+        <ul class="list">
+          ${found.slice(0, MOST_WHOLE).map(
+            (/** @type {any} */ { id }) =>
+              html`<li><a class="open piece-line" href=${jobAddress(desk.route.job, 'piece', id)}><span class="name">${id}</span></a></li>`,
+          )}
+        </ul>
+        ${found.length > MOST_WHOLE ? html`<p class="small soft">and ${String(found.length - MOST_WHOLE)} more: type the whole number</p>` : nothing}`
+    : nothing;
+}
 
 const nothingYet = () =>
   (desk.job?.doc.room.walls ?? []).length < 3
@@ -101,7 +132,7 @@ const cardLine = (card) =>
           .join(' · ')}</span
       >
       <span class="small soft"
-        >${card.place_text}${card.flags.length ? html` · <strong>${card.flags.length === 1 ? '1 note' : `${card.flags.length} notes`} on the card</strong>` : nothing}</span
+        >${doneWith(card.id).spoiled ? html`<strong>spoiled ${doneWith(card.id).spoiled}×</strong> · ` : nothing}${card.place_text}${card.flags.length ? html` · <strong>${card.flags.length === 1 ? '1 note' : `${card.flags.length} notes`} on the card</strong>` : nothing}</span
       >
     </a>
   </li>`;

@@ -1,14 +1,15 @@
 // @ts-check
 /** Why this file exists: one piece at the saw. The measure that is set next is the largest thing on the screen. */
-import { desk, put } from '../desk.js';
+import { desk } from '../desk.js';
 import { planDrawing, sawDrawing } from '../parts/drawing.js';
 import { figureButton, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { backToPlan, measuredOtherwise } from '../parts/measured_otherwise.js';
+import { cardsInOrder, doneWith, isWanted, mark, spoil, stateOf } from '../pieces.js';
+import { hasVoice, say } from '../read_back.js';
 import { jobAddress } from '../routes.js';
-import { isWanted, stateOf } from './cut.js';
 import { isOld, oldMark } from './plan.js';
 
 const HUGE = 2;
@@ -39,9 +40,9 @@ const cardBody = (card) =>
     <div class="figures huge">
       ${card.figures.slice(0, HUGE).map((/** @type {any} */ figure) => figureButton(figure, true))}
     </div>
-    ${figureGrid(card.figures.slice(HUGE, LARGE))}
+    ${figureGrid(card.figures.slice(HUGE, LARGE))} ${sayIt(card)}
     ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
-    ${doneButtons(card)} ${measuredOtherwise(card)} ${pager(card)}
+    ${doneButtons(card)} ${measuredOtherwise(card)} ${pager(card)} ${spoiled(card)}
     ${
       card.steps.length
         ? html`<h2>At the saw</h2>
@@ -53,10 +54,10 @@ const cardBody = (card) =>
     <a class="way" href="#/cautions">Before you saw</a>
     <h2>Where it goes</h2>
     <p>${card.place_text}</p>
-    ${miniPlan(card)} ${figureGrid(card.figures.slice(LARGE))}`;
+    ${miniPlan(card)} ${beside(card)} ${figureGrid(card.figures.slice(LARGE))}`;
 
-/** @param {{id: string, near: any}} card */
-const miniPlan = ({ id, near }) =>
+/** @param {{id: string, near: any, neighbours?: any[]}} card */
+const miniPlan = ({ id, near, neighbours }) =>
   planDrawing({
     key: 'near',
     label: `Where piece ${id} goes`,
@@ -65,6 +66,7 @@ const miniPlan = ({ id, near }) =>
     axis: desk.job?.doc.floor.axis,
     progress: desk.job?.doc.progress,
     here: id,
+    beside: neighbours,
     box: near,
     still: true,
     mini: true,
@@ -117,17 +119,42 @@ function doneButtons(card) {
   </div>`;
 }
 
-/** What is fitted was cut; what is not cut is not fitted. @param {string} id @param {'cut' | 'fitted'} what */
-function mark(id, what) {
-  const now = desk.job?.doc.progress?.[id] ?? {};
-  const on = !now[what];
-  const marked = what === 'cut' ? { cut: on, fitted: false } : { cut: true, fitted: on };
-  return put(['progress', id], { ...now, ...marked }, `Piece ${id}: ${on ? what : `not ${what}`}`);
+/** The board is lost; undo takes it back. @param {any} card */
+function spoiled(card) {
+  const times = doneWith(card.id).spoiled ?? 0;
+  return html` <button class="button" @click=${() => spoil(card.id)}>Spoiled</button>
+    ${
+      times
+        ? html`<p class="finding note">
+            ${times === 1 ? 'One was spoiled' : `${times} were spoiled`}: it is to be cut again, and another board is counted for it.
+          </p>`
+        : nothing
+    }`;
 }
+
+/** Both hands hold the board: the phone says the lengths. @param {any} card */
+const sayIt = (card) =>
+  hasVoice() && card.spoken
+    ? html`<button class="button" @click=${() => say(card.spoken)}>${icon('voice')} Say the lengths</button>`
+    : nothing;
+
+/** @param {any} card */
+const beside = ({ neighbours = [] }) =>
+  neighbours.length
+    ? html` <h3>Beside it</h3>
+        <ul class="list">
+          ${neighbours.map(
+            (/** @type {any} */ { id, words }) =>
+              html`<li><a class="open piece-line" href=${jobAddress(desk.route.job, 'piece', id)}
+                ><span class="small">${words}${doneWith(id).fitted ? ', fitted' : doneWith(id).cut ? ', cut' : ''}</span></a
+              ></li>`,
+          )}
+        </ul>`
+    : nothing;
 
 /** @param {any} card */
 function pager(card) {
-  const cards = desk.plan.cards;
+  const cards = cardsInOrder();
   const index = cards.indexOf(card);
   const before = cards.slice(0, index).findLast(isWanted);
   const after = cards.slice(index + 1).find(isWanted);

@@ -212,6 +212,7 @@ class KindPaceShown(Struct, frozen=True, kw_only=True):
 class PaceShown(Struct, frozen=True, kw_only=True):
     """The pace of cutting or fitting, and the time left; ``words`` say what it rests on."""
 
+    title: str
     rate: Figure
     left: Figure
     kinds: tuple[KindPaceShown, ...]

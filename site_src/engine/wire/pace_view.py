@@ -13,6 +13,10 @@ from engine.wire.piece_words import KIND_TEXT
 
 # All pieces together, where they are not told apart by kind.
 ANY = "any"
+# The work, what is done with a piece, and what is still to be done.
+Work = tuple[str, str, str]
+CUTTING: Work = ("Cutting", "cut", "Left to cut")
+FITTING: Work = ("Fitting", "fitted", "Left to fit")
 
 
 def pace_view(pieces: Sequence[PieceMarks], writer: Writer) -> PaceReply:
@@ -25,8 +29,8 @@ def pace_view(pieces: Sequence[PieceMarks], writer: Writer) -> PaceReply:
         _marks((ANY, piece.fitted_at) for piece in pieces if piece.is_fitted),
         Counter(ANY for piece in pieces if not piece.is_fitted),
     )
-    cutting = None if cut is None else _shown(cut, "Cutting", writer)
-    fitting = None if fitted is None else _shown(fitted, "Fitting", writer)
+    cutting = None if cut is None else _shown(cut, CUTTING, writer)
+    fitting = None if fitted is None else _shown(fitted, FITTING, writer)
     shown = [*_figures(cutting), *_figures(fitting)]
     return PaceReply(cutting=cutting, fitting=fitting, formulas=formulas_of(shown))
 
@@ -45,16 +49,16 @@ def _marks(times: Iterable[tuple[str, str]]) -> Iterator[Mark]:
             yield Mark(kind=kind, at=at)
 
 
-def _shown(found: Pace, work: str, writer: Writer) -> PaceShown:
+def _shown(found: Pace, work: Work, writer: Writer) -> PaceShown:
+    name, done, to_do = work
     timed = ("pieces timed", str(found.timed))
     left = ("pieces left", str(found.left))
-    hours, unit = _hours(found.hours, writer)
+    rate, (hours, unit) = _spread(found.rate, writer), _hours(found.hours, writer)
     return PaceShown(
-        rate=figure(
-            f"{work} pace", f"{work} pace", _spread(found.rate, writer), "pieces an hour", "pace", timed
-        ),
-        left=figure(f"{work} left", f"{work} left", hours, unit, "time left", timed, left),
-        kinds=tuple(_kinds(found, work, writer)),
+        title=f"{name}: {rate} pieces an hour, {hours} {unit} left",
+        rate=figure(f"{name} pace", f"Pieces {done}", rate, "an hour", "pace", timed),
+        left=figure(f"{name} left", to_do, hours, unit, "time left", timed, left),
+        kinds=tuple(_kinds(found, name, writer)),
         words=_words(found),
     )
 
@@ -63,19 +67,12 @@ def _kinds(found: Pace, work: str, writer: Writer) -> Iterator[KindPaceShown]:
     """Kind by kind, where there is more than one."""
     for kind in found.kinds if len(found.kinds) > 1 else ():
         name: Kind = kind.kind  # type: ignore[assignment]
-        timed = ("pieces timed", str(kind.timed))
         text = KIND_TEXT[name].capitalize()
+        timed = ("pieces timed", str(kind.timed))
+        key = f"{work} {name}"
         yield KindPaceShown(
             kind_text=text,
-            rate=kind.rate
-            and figure(
-                f"{work} {kind.kind}",
-                text,
-                _spread(kind.rate, writer),
-                "an hour",
-                "pace",
-                timed,
-            ),
+            rate=kind.rate and figure(key, text, _spread(kind.rate, writer), "an hour", "pace", timed),
             left=f"{kind.left} left",
         )
 

@@ -27,7 +27,10 @@ def test_the_pace_is_a_spread_and_so_is_what_is_left() -> None:
     cutting = reply["cutting"]
     low, high = map(float, cutting["rate"]["text"].split("–"))
     assert low < 12 < high
-    assert (cutting["rate"]["unit"], cutting["left"]["unit"]) == ("pieces an hour", "h")
+    assert (cutting["rate"]["unit"], cutting["left"]["unit"]) == ("an hour", "h")
+    assert cutting["title"] == (
+        f"Cutting: {cutting['rate']['text']} pieces an hour, {cutting['left']['text']} h left"
+    )
     low, high = map(float, cutting["left"]["text"].split("–"))
     assert low < 1 < high
     assert cutting["words"].startswith("From 12 pieces marked one after the other; 8 times out of 10")
@@ -69,7 +72,7 @@ def test_fitting_is_told_beside_cutting() -> None:
     """Both are timed by their own marks."""
     pieces = [piece("mitre", 5.0 * i, 100 + 10.0 * i) for i in range(8)]
     reply = ask("pace", pieces=pieces)
-    assert reply["fitting"]["rate"]["label"] == "Fitting pace"
+    assert reply["fitting"]["rate"]["label"] == "Pieces fitted"
     assert reply["fitting"]["kinds"] == []
     assert reply["fitting"]["left"]["text"] == "0"
 

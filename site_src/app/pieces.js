@@ -1,0 +1,68 @@
+// @ts-check
+/**
+ * Why this file exists: which pieces are shown, in which order, and what has been done with each: the list and the
+ * card go through them alike.
+ */
+import { desk, put, setSetting, setting } from './desk.js';
+import { pieceState } from './parts/drawing.js';
+
+export const STATES = /** @type {const} */ ([
+  ['to-cut', 'To cut'],
+  ['cut', 'Cut'],
+  ['fitted', 'Fitted'],
+  ['all', 'All'],
+]);
+
+export const ORDERS = /** @type {const} */ ([
+  ['walls', 'Along the walls'],
+  ['laying', 'As laid'],
+]);
+
+export const filter = { wall: '', state: 'to-cut', search: '' };
+
+/** @typedef {{cut?: boolean, fitted?: boolean, spoiled?: number, cut_at?: string, fitted_at?: string}} Done */
+
+/** @param {string} id @returns {Done} */
+export const doneWith = (id) => desk.job?.doc.progress?.[id] ?? {};
+
+/** @param {any} card */
+export const stateOf = (card) => pieceState('cut', doneWith(card.id));
+const stateKey = (/** @type {any} */ card) =>
+  ({ 'to-cut': 'to-cut', whole: 'to-cut', cut: 'cut', fitted: 'fitted' })[stateOf(card)];
+
+export const order = () => setting('piece order', 'walls');
+/** @param {string} next */
+export const setOrder = (next) => setSetting('piece order', next);
+
+/** All cards in the order that was chosen. @returns {any[]} */
+export const cardsInOrder = () => {
+  const cards = desk.plan?.cards ?? [];
+  return order() === 'laying' ? [...cards].sort((one, other) => one.laying - other.laying) : cards;
+};
+
+/** @param {any} card */
+export const isWanted = (card) =>
+  (!filter.wall || card.wall === filter.wall) && (filter.state === 'all' || stateKey(card) === filter.state);
+
+/** Does a number answer to what was typed? A hand writes no dashes and no capitals. @param {string} id */
+export const isFound = (id) => plain(id).startsWith(plain(filter.search)) || id.toLowerCase().includes(filter.search.trim().toLowerCase());
+/** @param {string} text */
+const plain = (text) => text.toLowerCase().replace(/[^0-9a-z]+/g, ' ').trim();
+
+/** What is fitted was cut; what is not cut is not fitted. The time goes with the mark. @param {string} id @param {'cut' | 'fitted'} what */
+export function mark(id, what) {
+  const { cut_at, fitted_at, ...now } = doneWith(id);
+  const on = !now[what];
+  const time = new Date().toISOString();
+  const marks =
+    what === 'cut'
+      ? { cut: on, fitted: false, ...(on ? { cut_at: time } : {}) }
+      : { cut: true, fitted: on, ...(cut_at ? { cut_at } : {}), ...(on ? { fitted_at: time } : {}) };
+  return put(['progress', id], { ...now, ...marks }, `Piece ${id}: ${on ? what : `not ${what}`}`);
+}
+
+/** The board is lost and the piece is to be cut again. @param {string} id */
+export function spoil(id) {
+  const { cut_at, fitted_at, ...now } = doneWith(id);
+  return put(['progress', id], { ...now, cut: false, fitted: false, spoiled: (now.spoiled ?? 0) + 1 }, `Piece ${id}: spoiled`);
+}

@@ -1,0 +1,101 @@
+"""A day's cutting from the card: find a piece, hear it, mark it, spoil it, see how fast it goes."""
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.screens import ENGINE_MS, exported_job, open_demo
+from tests.browser.test_read_back import OWN, VOICES
+
+
+def open_list(page: Page) -> str:
+    job = open_demo(page)
+    page.goto(f"/{job}/cut")
+    page.locator(".piece-line").first.wait_for()
+    return job
+
+
+def pressed(page: Page, name: str, state: str) -> None:
+    expect(page.get_by_role("button", name=name, exact=True)).to_have_attribute("aria-pressed", state)
+
+
+def test_a_piece_is_found_heard_and_gone_on_from(page: Page) -> None:
+    """Promise: by its number however it is typed, by the phone's own voice, by what lies beside it.
+
+    “Next” follows the order that was chosen, and that is still chosen after a restart.
+    """
+    page.add_init_script(f"({VOICES})([{OWN!r}])".replace("True", "true"))
+    job = open_list(page)
+    search = page.get_by_label("Find a piece by its number")
+    for typed in ("3-5L", "3-5l", "3 5l"):
+        search.fill(typed)
+        expect(page.locator(".piece-line .name")).to_have_count(1)
+        expect(page.locator(".piece-line .name")).to_contain_text("3-5L")
+    search.fill("7-12L")
+    expect(page.get_by_role("heading", name="Whole boards")).to_be_visible()
+    search.fill("99-99")
+    expect(page.get_by_text("No piece to cut has this number.")).to_be_visible()
+    expect(page.locator(".piece-line")).to_have_count(0)
+    search.fill("3 5l")
+    page.locator(".piece-line").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Piece 3-5L")
+
+    left, right = page.locator(".figure.huge .value").all_inner_texts()
+    page.get_by_role("button", name="Say the lengths").click()
+    _, (words, voice, _) = page.evaluate("said")
+    assert voice == "own"
+    assert f"Left: {left.replace('.', ' point ')} millimetres." in words
+    assert f"Right: {right.replace('.', ' point ')} millimetres." in words
+    assert words.endswith("degrees.")
+
+    beside = page.locator(".list .piece-line")
+    expect(page.locator("path.piece.beside")).to_have_count(beside.count())
+    expect(page.locator(".beside-id").first).to_be_visible()
+    beside.filter(has_text="3-4L").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Piece 3-4L")
+
+    page.goto(f"/{job}/cut")
+    search.fill("")
+    along = page.locator(".piece-line .name").first.inner_text()
+    page.get_by_label("In the order").select_option("laying")
+    expect(page.locator(".piece-line .name").first).not_to_have_text(along)
+    first, second = page.locator(".piece-line .name").all_inner_texts()[:2]
+    page.reload()
+    expect(page.locator(".piece-line .name").first).to_have_text(first)
+    page.locator(".piece-line").first.click()
+    page.get_by_role("link", name="Next").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text(f"Piece {second.split(' ')[0]}")
+
+
+def test_marks_tell_the_pace_and_a_spoiled_piece_is_to_be_cut_again(page: Page) -> None:
+    """Promise: a piece every four minutes is told as a spread about fifteen an hour.
+
+    What was spoiled loses its mark and its time and is counted in the file; undo takes that back. Where the
+    phone has no voice, none is offered.
+    """
+    job = open_list(page)
+    for minute in range(0, 20, 4):
+        page.clock.set_fixed_time(f"2026-03-14T08:{minute:02}:00Z")
+        page.locator(".piece-line").first.click()
+        page.get_by_role("button", name="Cut", exact=True).click()
+        pressed(page, "Cut", "true")
+        page.goto(f"/{job}/cut")
+        page.locator(".piece-line").first.wait_for()
+    page.get_by_text("Cutting: ").click(timeout=ENGINE_MS)
+    shown = page.locator(".figure", has_text="Pieces cut").locator(".value").inner_text()
+    low, high = shown.split(" ")[0].split("–")
+    assert float(low) < 15 < float(high)
+    times = [done["cut_at"] for done in exported_job(page, job)["progress"].values()]
+    assert sorted(times) == [f"2026-03-14T08:{minute:02}:00.000Z" for minute in range(0, 20, 4)]
+
+    page.goto(f"/{job}/piece/3-5L")
+    expect(page.get_by_role("button", name="Say the lengths")).to_have_count(0)
+    page.get_by_role("button", name="Fitted", exact=True).click()
+    pressed(page, "Fitted", "true")
+    page.get_by_role("button", name="Spoiled").click()
+    pressed(page, "Fitted", "false")
+    pressed(page, "Cut", "false")
+    expect(page.get_by_text("One was spoiled")).to_be_visible()
+    assert exported_job(page, job)["progress"]["3-5L"] == {"cut": False, "fitted": False, "spoiled": 1}
+    page.goto(f"/{job}/piece/3-5L")
+    page.get_by_role("button", name="Undo").click()
+    pressed(page, "Fitted", "true")
+    expect(page.get_by_text("One was spoiled")).to_have_count(0)
