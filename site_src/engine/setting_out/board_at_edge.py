@@ -90,7 +90,7 @@ class Beside(NamedTuple):
 
 
 class Cut(NamedTuple):
-    """The heights of a board over an edge beside, how far they rise, and whether the corner is an inner one."""
+    """The heights of a board over an edge beside, how far they rise, and whether its corner turns inwards."""
 
     heights: Heights
     rise: float
