@@ -141,12 +141,27 @@ class PlanLine(Struct, frozen=True, kw_only=True):
     ties: tuple[tuple[str, float], ...]
 
 
+class PlanSmallest(Struct, frozen=True, kw_only=True):
+    """The smallest piece along one wall by each measure on its own: mm, mm, mm²."""
+
+    long_point: float
+    short_side: float
+    area: float
+
+
 class PlanSettingOut(Struct, frozen=True, kw_only=True):
-    """Where the pattern sits, and the lines to strike for it. ``slivers`` is their number on the floor."""
+    """Where the pattern sits, and the lines to strike for it. ``slivers`` is their number on the floor.
+
+    ``smallest`` has every wall that the floor reaches. ``bound`` is what no place of the pattern
+    can beat, by the job's measure over its weights; None when the job names no edges or it was
+    not searched.
+    """
 
     anchor: Pair
     axis: float
+    smallest: dict[str, PlanSmallest]
     slivers: int
+    bound: float | None = None
     lines: tuple[PlanLine, ...]
 
 

@@ -50,7 +50,7 @@ _kept: Kept[BestPlace] = Kept()
 def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     room = plan_room(job)
     edges = floor_edges(room, job.floor.board.length)
-    _refuse_faults(wishes, edges)
+    refuse_faults(wishes, edges)
     axes = _axes(job.floor, wishes, edges)
     found: list[BestPlace] = []
     for number, axis in enumerate(axes):
@@ -62,10 +62,23 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
 
 def _best_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> BestPlace:
     """The best place at one axis."""
+    sought = sought_at(room, floor, wishes, edges)
+    best = best_phase(sought)
+    dx, dy = sought.cell.nearest(*best.phase)
+    return BestPlace(
+        anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
+        axis=floor.axis,
+        rated=best.rated,
+        bound=best.bound,
+    )
+
+
+def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> Sought:
+    """What is asked of the pattern at one axis; its phases count from the floor's anchor. Raises Refused."""
     cell = phase_cell(floor)
     matter = edges.named(wishes)
     points = [point for edge in matter for line in edge.lines for point in line.points]
-    sought = Sought(
+    return Sought(
         lay_area=room.lay_area,
         boards=tuple(boards_over(find_pattern(floor.pattern), floor, list(_before(points, cell)))),
         cell=cell,
@@ -73,14 +86,6 @@ def _best_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges
         named=matter,
         measure=wishes.measure,
         spans=_spans(wishes.through, floor.anchor, cell),
-    )
-    best = best_phase(sought)
-    dx, dy = cell.nearest(*best.phase)
-    return BestPlace(
-        anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
-        axis=floor.axis,
-        rated=best.rated,
-        bound=best.bound,
     )
 
 
@@ -139,7 +144,7 @@ def _axes(floor: Floor, wishes: SettingOut, edges: FloorEdges) -> tuple[float, .
     return tuple(floor.axis + turn for turn in dict.fromkeys((0.0, *turns, -within, within)))
 
 
-def _refuse_faults(wishes: SettingOut, edges: FloorEdges) -> None:
+def refuse_faults(wishes: SettingOut, edges: FloorEdges) -> None:
     """Raise Refused unless there are edges that matter and all of them are in the room."""
     if not wishes.edges:
         raise Refused(

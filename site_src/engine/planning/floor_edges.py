@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from engine.model.setting_out import EdgeThatMatters, SettingOut
 from engine.planning.floor_plan import RoomPlan
+from engine.planning.kept import Kept
 from engine.setting_out.board_at_edge import Beside, SearchedEdge, moving_edge
 from engine.setting_out.edge_line import EdgeLine, edge_line
 from engine.setting_out.one_wall import turn_to_follow
@@ -36,10 +37,14 @@ class FloorEdges:
 
     def named(self, wishes: SettingOut) -> tuple[NamedEdge, ...]:
         """The edges that matter, by wall."""
-        return tuple(
-            NamedEdge(name, weight, tuple(each.line for each in self.edges if each.line.name == name))
-            for name, weight in self._weights(wishes).items()
-        )
+        return tuple(self._named(name, weight) for name, weight in self._weights(wishes).items())
+
+    def walls(self) -> tuple[NamedEdge, ...]:
+        """Every wall, as if all mattered alike."""
+        return tuple(self._named(name, 1.0) for name in dict.fromkeys(self.names.values()))
+
+    def _named(self, name: str, weight: float) -> NamedEdge:
+        return NamedEdge(name, weight, tuple(each.line for each in self.edges if each.line.name == name))
 
     def searched(self, wishes: SettingOut, cell: PhaseCell) -> tuple[SearchedEdge, ...]:
         """All edges as a search over a pattern takes them."""
@@ -62,7 +67,14 @@ class FloorEdges:
 
 
 def floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:
-    """The edges of a room's floor."""
+    """The edges of a room's floor, for boards of that length in mm."""
+    return _kept.get((room.record, board_length), lambda: _floor_edges(room, board_length))
+
+
+_kept: Kept[FloorEdges] = Kept()
+
+
+def _floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:
     found: list[FloorEdge] = []
     for ring in rim(room.lay_area, room.barriers):
         found += _of_ring(ring, board_length, len(found))

@@ -17,6 +17,7 @@ from engine.model.plan import (
     PlanPiece,
     PlanSawSetting,
     PlanSettingOut,
+    PlanSmallest,
     PlanStep,
     Rings,
 )
@@ -26,6 +27,7 @@ from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import saw_settings
 from engine.planning.setting_out import plan_setting_out
+from engine.planning.smallest_pieces import smallest_along_walls
 from engine.planning.tool_steps import ToolStep, is_hand_near, tool_steps
 from engine.planning.tools import mitre_saw
 from engine.setting_out.strike_lines import StrikeLine
@@ -36,8 +38,8 @@ from engine.survey.plan_section import survey_section
 DECIMALS = 4
 
 
-def plan_record(plan: FloorPlan) -> Plan:
-    """The plan file's content."""
+def plan_record(plan: FloorPlan, bound: float | None = None) -> Plan:
+    """The plan file's content; ``bound`` as from ``best_place``, where that was asked."""
     return Plan(
         name=plan.job.name,
         lay_area=LayArea(
@@ -48,7 +50,7 @@ def plan_record(plan: FloorPlan) -> Plan:
         counts=dict(sorted(Counter(piece.sawn.kind for piece in plan.pieces).items())),
         boards=boards_needed(plan),
         survey=survey_section(plan.room.outline, plan.survey),
-        setting_out=_setting_out(plan),
+        setting_out=_setting_out(plan, bound),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
         saw_settings=tuple(
             PlanSawSetting(angle=each.angle, turned=each.turned, stop=each.stop, pieces=each.pieces)
@@ -59,11 +61,20 @@ def plan_record(plan: FloorPlan) -> Plan:
     )
 
 
-def _setting_out(plan: FloorPlan) -> PlanSettingOut:
+def _setting_out(plan: FloorPlan, bound: float | None) -> PlanSettingOut:
     floor = plan.job.floor
     return PlanSettingOut(
         anchor=floor.anchor,
         axis=floor.axis,
+        smallest={
+            name: PlanSmallest(
+                long_point=_round(sizes.long_point),
+                short_side=_round(sizes.short_side),
+                area=_round(sizes.area),
+            )
+            for name, sizes in smallest_along_walls(plan.room, plan.pieces).items()
+        },
+        bound=None if bound is None else _round(bound),
         slivers=sum(piece.is_sliver for piece in plan.pieces),
         lines=tuple(_line(line) for line in plan_setting_out(plan).lines),
     )

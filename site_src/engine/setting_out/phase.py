@@ -31,6 +31,12 @@ class PhaseCell:
             along * self.place[1] + across * self.row[1],
         )
 
+    def phase_of(self, way: Point) -> tuple[float, float]:
+        """The phase that a move by some mm in the room leads to, whole cells taken off."""
+        (px, py), (rx, ry), (x, y) = self.place, self.row, way
+        turned = px * ry - py * rx
+        return ((x * ry - y * rx) / turned) % 1.0, ((px * y - py * x) / turned) % 1.0
+
     def nearest(self, along: float, across: float) -> Point:
         """The shortest way to a phase: whole cells are taken off."""
         u, v = along - floor(along + 0.5), across - floor(across + 0.5)
