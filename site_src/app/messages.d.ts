@@ -320,6 +320,18 @@ export interface Label {
   turn?: number;
 }
 
+/** ``left`` and ``top`` lie before the first label, ``across`` and ``down`` are the steps between labels. */
+export interface LabelGrid {
+  columns: number;
+  rows: number;
+  left: number;
+  top: number;
+  width: number;
+  height: number;
+  across: number;
+  down: number;
+}
+
 /** All readings in the order in which they were taken, and each time the floor was taken as it lies. */
 export interface Laid {
   readings?: (LaidReading)[];
@@ -761,6 +773,7 @@ export interface SheetsReply {
   reply: "sheets";
   files: Record<string, string>;
   binary_files: Record<string, string>;
+  label_grids: (string)[];
   findings: (Finding)[];
 }
 
@@ -770,6 +783,8 @@ export interface SheetsRequest {
   decimal?: "," | ".";
   job: Record<string, unknown>;
   paper?: "A4" | "Letter";
+  labels?: string;
+  own_labels?: LabelGrid | null;
 }
 
 /** The 3-4-5 over two of the lines; ``diagonals`` are drawn dashed. */

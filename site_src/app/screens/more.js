@@ -4,12 +4,16 @@ import { attempt, change, desk, redraw, setting } from '../desk.js';
 import { textField } from '../parts/field.js';
 import { jobPage, redoButton, undoButton } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
+import { labelsAsked, labelSheet } from '../parts/label_sheet.js';
 import { fileName, sendFiles } from '../share.js';
 import { askEngine } from '../thinking.js';
 
 const TO_PRINT = /** @type {Sheet[]} */ ([
   ['cuts.pdf', 'Cut list', 'a line and a picture for each piece to cut, to tick off at the saw'],
   ['plan.pdf', 'Plan', 'the whole floor, then its parts with the name of each piece to cut'],
+  ['corners.pdf', 'Corner templates', 'notches, holes and corners of two cuts at full size, to mark along'],
+  ['scribes.pdf', 'Scribe strips', 'curved cuts at full size, to mark along'],
+  ['labels.pdf', 'Labels', 'one for each piece not fitted yet: name, board, lengths, which end is which'],
 ]);
 const FOR_PROGRAMS = /** @type {Sheet[]} */ ([
   ['cuts.csv', 'Cut list', 'one row per piece to cut, for a spreadsheet'],
@@ -22,10 +26,11 @@ const FOR_PROGRAMS = /** @type {Sheet[]} */ ([
 
 /** File name, what it is called, what is on it. @typedef {readonly [string, string, string]} Sheet */
 /** @typedef {Omit<import('../share.js').OutgoingFile, 'name'>} Content */
-/** Sheets as computed for one state of one job. @type {{of: string, files: Record<string, Content> | null, asking: boolean}} */
-const sheets = { of: '', files: null, asking: false };
-const asPrinted = () => ({ paper: setting('paper', 'A4'), decimal: setting('decimal', '.') });
-const stateNow = () => [desk.job?.id, desk.job?.seq, ...Object.values(asPrinted())].join(' ');
+/** @typedef {{of: string, files: Record<string, Content> | null, asking: boolean, grids: string[], fault: string}} Sheets */
+/** Sheets as computed for one state of one job. @type {Sheets} */
+const sheets = { of: '', files: null, asking: false, grids: [], fault: '' };
+const asPrinted = () => ({ paper: setting('paper', 'A4'), decimal: setting('decimal', '.'), ...labelsAsked() });
+const stateNow = () => JSON.stringify([desk.job?.id, desk.job?.seq, asPrinted()]);
 
 export const moreScreen = () => {
   void prepareSheets();
@@ -43,6 +48,7 @@ export const moreScreen = () => {
         ${TO_PRINT.map(sheetLine)}
       </ul>
       <p class="small soft">For ${asPrinted().paper} paper; Settings changes that. Print at actual size.</p>
+      ${labelSheet(sheets)}
       <h3>For other programs</h3>
       <ul class="list">
         ${FOR_PROGRAMS.map(sheetLine)}
@@ -65,10 +71,14 @@ function exportState() {
 /** @param {Sheet} sheet */
 const sheetLine = ([file, words, what]) =>
   html` <li>
-    <button class="open" ?disabled=${!sheets.files} @click=${() => sendSheet(file)}>
-      <span class="name">${words} (${file})</span><span class="small soft">${sheets.files ? what : sheetsWait()}</span>
+    <button class="open" ?disabled=${!sheets.files?.[file]} @click=${() => sendSheet(file)}>
+      <span class="name">${words} (${file})</span>
+      <span class="small soft">${sheets.files ? (sheets.files[file] ? what : whyNot(file)) : sheetsWait()}</span>
     </button>
   </li>`;
+
+/** @param {string} file */
+const whyNot = (file) => (file === 'labels.pdf' ? 'see the label sheet below' : 'no piece needs one');
 
 const sheetsWait = () =>
   desk.engine === 'ready' && !sheets.asking
@@ -86,8 +96,16 @@ async function prepareSheets() {
   const mine = sheets.of;
   const reply = await askEngine({ ask: 'sheets', job: job.doc, ...asPrinted() });
   if (sheets.of !== mine) return;
-  Object.assign(sheets, { asking: false, files: reply.reply === 'sheets' ? contents(/** @type {any} */ (reply)) : null });
+  sheets.asking = false;
+  if (reply.reply === 'sheets') take(/** @type {import('../messages.js').SheetsReply} */ (reply));
   redraw();
+}
+
+/** @param {import('../messages.js').SheetsReply} reply */
+function take(reply) {
+  sheets.files = contents(/** @type {any} */ (reply));
+  sheets.grids = reply.label_grids;
+  sheets.fault = reply.findings.find(({ path }) => path === 'labels')?.sentence ?? '';
 }
 
 /** @param {Record<string, Record<string, string>>} reply @returns {Record<string, Content>} */

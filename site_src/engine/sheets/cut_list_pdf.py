@@ -1,9 +1,9 @@
 """The cut list on paper: a line for each piece with its picture, to be ticked off at the saw."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from engine.geometry.shapes import Point, Polygon, Ring
+from engine.geometry.shapes import Point
+from engine.sheets.cut_row import CutRow, draw_picture
 from engine.sheets.paper import Paper
 from engine.sheets.pdf_page import THIN, Page, pdf_file
 from engine.sheets.pdf_text import shortened, wrapped
@@ -23,28 +23,6 @@ ROW = 7.6
 PICTURE_WIDTH, PICTURE_HEIGHT = 38.0, 5.6
 # Space below the notes of a row.
 AFTER_NOTES = 1.6
-WASTE = 0.82
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CutRow:
-    """One piece as the list shows it: texts with their units, shapes in the board's frame, mm.
-
-    ``group`` heads the rows that stand together; ``notes`` are sentences below the row.
-    """
-
-    group: str
-    id: str
-    board: str
-    kind: str
-    left: str
-    right: str
-    angle: str
-    measured_from: str
-    whole: Ring
-    keep: Polygon
-    notes: tuple[str, ...]
-    is_cut: bool
 
 
 # Title and place of each column, mm from the left margin; the picture takes what is left.
@@ -107,11 +85,21 @@ def _row(page: Page, row: CutRow, notes: Sequence[str], y: float) -> float:
     page.line([(MARGIN, y), (page.paper.width - MARGIN, y)], THIN, grey=0.6)
     base = y - ROW / 2 - 1.2
     _box(page, (MARGIN, base - 0.4), row.is_cut)
-    texts = ("", row.id, row.board, row.kind, row.left, row.right, row.angle, row.measured_from)
+    texts = (
+        "",
+        row.id,
+        row.board,
+        row.kind,
+        row.left,
+        row.right,
+        f"{row.angle} {row.longer}",
+        row.measured_from,
+    )
     for (_, x), after, text in zip(COLUMNS, (*COLUMNS[1:], ("", 152.0)), texts, strict=True):
         shown = shortened(text, PLAIN, after[1] - x - 1)
         page.text((MARGIN + x, base), shown, PLAIN, bold=text == row.id)
-    _picture(page, row, (page.paper.width - MARGIN - PICTURE_WIDTH, y - (ROW + PICTURE_HEIGHT) / 2))
+    corner = (page.paper.width - MARGIN - PICTURE_WIDTH, y - (ROW + PICTURE_HEIGHT) / 2)
+    draw_picture(page, row, corner, PICTURE_WIDTH, PICTURE_HEIGHT)
     for number, line in enumerate(notes, start=1):
         page.text((MARGIN + COLUMNS[1][1], y - ROW - LINE_HEIGHT * number + 1.0), line, SMALL)
     return y - ROW - _notes_height(notes)
@@ -122,15 +110,3 @@ def _box(page: Page, at: Point, is_ticked: bool) -> None:
     page.shape((((x, y), (x + 3.4, y), (x + 3.4, y + 3.4), (x, y + 3.4)),))
     if is_ticked:
         page.line([(x + 0.6, y + 1.7), (x + 1.5, y + 0.6), (x + 2.9, y + 2.9)], 0.4)
-
-
-def _picture(page: Page, row: CutRow, at: Point) -> None:
-    """The board as it lies on the saw, start end at the left: what falls is grey."""
-    xs, ys = zip(*row.whole, strict=True)
-    scale = min(PICTURE_WIDTH / (max(xs) - min(xs)), PICTURE_HEIGHT / (max(ys) - min(ys)))
-
-    def placed(ring: Ring) -> Ring:
-        return tuple((at[0] + (x - min(xs)) * scale, at[1] + (y - min(ys)) * scale) for x, y in ring)
-
-    page.shape((placed(row.whole),), THIN, fill=WASTE)
-    page.shape(tuple(map(placed, row.keep)), 0.25, fill=1.0)

@@ -10,7 +10,7 @@ from engine.sheets.pdf_text import shortened, wrapped
 # No printer leaves out more of a sheet than this along its edges, common practice, no source, mm.
 MARGIN = 10.0
 # The frame of a page: head above, foot below.
-HEAD, FOOT = 18.0, 8.0
+HEAD, FOOT = 20.5, 8.0
 SMALL, PLAIN, TITLE = 7.0, 9.0, 14.0
 LINE_HEIGHT = 3.4
 
@@ -48,7 +48,7 @@ def _head(page: Page, head: Head) -> None:
     y = page.paper.height - MARGIN - 5
     page.text((MARGIN, y), head.title, TITLE, bold=True)
     page.text((right, y), shortened(head.job, PLAIN, page.paper.width / 2), PLAIN, align="right")
-    for line in list(wrapped(head.words, SMALL, right - MARGIN))[:2]:
+    for line in list(wrapped(head.words, SMALL, right - MARGIN))[:3]:
         y -= LINE_HEIGHT
         page.text((MARGIN, y - 1), line, SMALL)
     low = bottom_of_head(page.paper) + 2

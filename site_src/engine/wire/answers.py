@@ -14,6 +14,7 @@ from engine.planning.measured_at_wall import measured_warnings
 from engine.planning.new_reading import judge_reading
 from engine.planning.plan_file import plan_record
 from engine.planning.staying_true import staying_true
+from engine.sheets.label_grid import GRIDS
 from engine.survey.two_tapes import two_tape_fix
 from engine.wire.as_laid_view import as_laid_view
 from engine.wire.card_view import cards
@@ -153,10 +154,12 @@ def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     opened = _sound(request.job)
     plan = plan_floor(opened.job, tell)
     writer = Writer(request.decimal)
+    binary, fault = binary_files(plan, request, writer)
     return SheetsReply(
         files=text_files(plan),
-        binary_files=binary_files(plan, request.paper, writer),
-        findings=marked((*opened.findings, *plan.findings), writer),
+        binary_files=binary,
+        label_grids=tuple(GRIDS[request.paper]),
+        findings=marked((*opened.findings, *plan.findings, *fault), writer),
     )
 
 

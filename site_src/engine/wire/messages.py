@@ -9,6 +9,7 @@ from msgspec import Meta, Struct, field
 
 from engine.cutting.cuts import Kind
 from engine.errors import Finding
+from engine.sheets.label_grid import LabelGrid
 from engine.sheets.paper import PaperName
 from engine.standards.formulas import Formula
 from engine.wire.drawings import (
@@ -59,10 +60,15 @@ class PlanRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="plan")
 
 
 class SheetsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="sheets"):
-    """Compute the files that leave the app, for printing on that ``paper``."""
+    """Compute the files that leave the app, for printing on that ``paper``.
+
+    ``labels`` names one of the reply's label grids; ``own_labels`` goes before it.
+    """
 
     job: dict[str, object]
     paper: PaperName = "A4"
+    labels: str = ""
+    own_labels: LabelGrid | None = None
 
 
 class ReadingRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="reading"):
@@ -177,10 +183,14 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
 
 
 class SheetsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="sheets"):
-    """File name to file text, and to the bytes of files that are no text (base64 on the way)."""
+    """File name to file text, and to the bytes of files that are no text (base64 on the way).
+
+    ``label_grids`` names the label sheets there are for that paper, the usual one first.
+    """
 
     files: dict[str, str]
     binary_files: dict[str, bytes]
+    label_grids: tuple[str, ...]
     findings: tuple[Finding, ...]
 
 

@@ -6,7 +6,7 @@ from engine.cutting.straight_cut import SAW_REACH
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.planning.to_cut import pieces_now
-from engine.sheets.cut_list_pdf import CutRow
+from engine.sheets.cut_row import CutRow
 from engine.wire.card_view import cards
 from engine.wire.drawings import Card
 from engine.wire.figures import Writer
@@ -20,6 +20,7 @@ def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
 
 
 def _row(card: Card, piece: Piece) -> CutRow:
+    angles = [figure for figure in card.figures if figure.key.startswith("angle")]
     texts = {figure.key: figure.text for figure in card.figures}
     return CutRow(
         group=card.wall,
@@ -28,12 +29,14 @@ def _row(card: Card, piece: Piece) -> CutRow:
         kind=KIND_TEXT[piece.sawn.kind],
         left=texts["left"],
         right=texts["right"],
-        angle=_angle(card),
+        angle=" / ".join(f"{figure.text}°" for figure in angles),
+        longer=angles[0].label.partition(", ")[2] if len(angles) == 1 else "",
         measured_from=END_TEXT[measured_end(piece)],
         whole=piece.board.size.ring,
         keep=piece.sawn.outline,
         notes=tuple(_notes(card, piece)),
         is_cut=card.cut,
+        is_fitted=card.fitted,
     )
 
 
@@ -41,14 +44,6 @@ def _is_plain(piece: Piece) -> bool:
     """Do the two lengths and one turn of the saw say all of it?"""
     kinds, angles = zip(*((cut.kind, cut.angle) for cut in piece.sawn.cuts), strict=True)
     return len(kinds) == 1 and kinds[0] in ("crosscut", "mitre", "corner") and abs(angles[0]) <= SAW_REACH
-
-
-def _angle(card: Card) -> str:
-    angles = [figure for figure in card.figures if figure.key.startswith("angle")]
-    if len(angles) == 1:
-        longer = angles[0].label.partition(", ")[2]
-        return f"{angles[0].text}° {longer}".strip()
-    return " / ".join(f"{figure.text}°" for figure in angles)
 
 
 def _notes(card: Card, piece: Piece) -> Iterator[str]:

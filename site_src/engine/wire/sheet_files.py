@@ -1,19 +1,25 @@
 """Every file that leaves the app, made from one plan."""
 
+from engine.errors import Finding
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.plan_file import cut_record, plan_record
 from engine.planning.to_cut import pieces_to_cut
 from engine.sheets.cut_list_pdf import cut_list_pdf
 from engine.sheets.cuts_csv import cuts_csv
-from engine.sheets.paper import PAPERS, PaperName
+from engine.sheets.label_grid import grid_fault, named_grid
+from engine.sheets.labels_pdf import labels_pdf
+from engine.sheets.paper import PAPERS, Paper
 from engine.sheets.pieces_dxf import pieces_dxf
 from engine.sheets.pieces_svg import pieces_svg
 from engine.sheets.plan_dxf import plan_dxf
 from engine.sheets.plan_json import plan_json
 from engine.sheets.plan_pdf import plan_pdf
 from engine.sheets.plan_svg import plan_svg
+from engine.sheets.template_pdf import template_pdf
 from engine.wire.figures import Writer
+from engine.wire.messages import SheetsRequest
 from engine.wire.paper import cut_rows
+from engine.wire.template_words import corner_templates, scribe_templates
 
 
 def text_files(plan: FloorPlan) -> dict[str, str]:
@@ -29,10 +35,29 @@ def text_files(plan: FloorPlan) -> dict[str, str]:
     }
 
 
-def binary_files(plan: FloorPlan, paper: PaperName, writer: Writer) -> dict[str, bytes]:
-    """File name → bytes, for sheets of that paper."""
-    sheet, job = PAPERS[paper], plan.job.name
+def binary_files(
+    plan: FloorPlan, request: SheetsRequest, writer: Writer
+) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """File name → bytes, for the paper asked for; and why there are no labels, where there are none."""
+    paper, job, rows = PAPERS[request.paper], plan.job.name, cut_rows(plan, writer)
+    files = {"cuts.pdf": cut_list_pdf(job, rows, paper), "plan.pdf": plan_pdf(plan, paper)}
+    files |= _templates(plan, paper)
+    grid = request.own_labels or named_grid(request.labels, request.paper)
+    if fault := grid_fault(grid, request.paper):
+        return files, (fault,)
+    to_fit = [row for row in rows if not row.is_fitted]
+    return files | {"labels.pdf": labels_pdf(job, to_fit, grid, paper)}, ()
+
+
+def _templates(plan: FloorPlan, paper: Paper) -> dict[str, bytes]:
+    """The sheets at full size, where a piece needs one."""
+    pieces, job = pieces_to_cut(plan), plan.job.name
+    wanted = {
+        "scribes.pdf": ("Scribe strips", scribe_templates(pieces)),
+        "corners.pdf": ("Corner templates", corner_templates(pieces)),
+    }
     return {
-        "cuts.pdf": cut_list_pdf(job, cut_rows(plan, writer), sheet),
-        "plan.pdf": plan_pdf(plan, sheet),
+        name: template_pdf(title, job, templates, paper)
+        for name, (title, templates) in wanted.items()
+        if templates
     }

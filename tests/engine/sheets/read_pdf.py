@@ -58,5 +58,20 @@ def _paths(page: PageObject, reader: PdfReader) -> list[tuple[Line, bool]]:
     return found
 
 
+def text_spots(content: bytes) -> list[list[tuple[str, float, float]]]:
+    """Page by page each text and where it begins, mm from the lower left corner."""
+    pages = []
+    for page in PdfReader(BytesIO(content), strict=True).pages:
+        found: list[tuple[str, float, float]] = []
+
+        def visit(text: str, _cm: Any, matrix: Any, _font: Any, _size: Any, into: Any = found) -> None:
+            if text.strip():
+                into.append((text.strip(), matrix[4] * POINT, matrix[5] * POINT))
+
+        page.extract_text(visitor_text=visit)
+        pages.append(found)
+    return pages
+
+
 def _spot(operands: Any) -> tuple[float, float]:
     return float(operands[0]) * POINT, float(operands[1]) * POINT

@@ -13,7 +13,7 @@ from tests.engine.small_jobs import ask, small_job
 
 # ISO 216; ANSI/ASME Y14.1 (8½ × 11 inches): mm.
 SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-PDFS = ("cuts.pdf", "plan.pdf")
+PDFS = ("cuts.pdf", "plan.pdf", "labels.pdf", "corners.pdf")
 
 
 def sheets(job: dict[str, Any], **asked: Any) -> dict[str, bytes]:
@@ -46,12 +46,13 @@ def test_every_page_has_the_size_of_the_paper(paper: str, name: str) -> None:
 
 @pytest.mark.parametrize("name", PDFS)
 def test_nothing_is_drawn_beyond_what_a_printer_prints(pdfs: dict[str, bytes], name: str) -> None:
-    """5 mm from the edge; the plan's parts are clipped, so their lines may run on."""
+    """4 mm from the edge; what is clipped, the plan's parts and a template's board, may run on."""
     first = read_pdf(pdfs[name])[0]
-    for line in (*first.lines, *first.shapes):
+    drawn = first.lines if name == "corners.pdf" else (*first.lines, *first.shapes)
+    for line in drawn:
         for x, y in line:
-            assert 5 < x < first.width - 5
-            assert 5 < y < first.height - 5
+            assert 4 < x < first.width - 4
+            assert 4 < y < first.height - 4
 
 
 def test_the_same_job_gives_the_same_bytes(pdfs: dict[str, bytes]) -> None:
