@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from engine.cutting.cuts import Cut
 from engine.planning.pieces import Piece
 from engine.sheets.template_layout import Template
-from engine.wire.card_words import END_TEXT, KIND_TEXT, board_text, measured_end
+from engine.wire.piece_words import END_TEXT, KIND_TEXT, board_text, measured_end
 
 _STRAIGHT = ("crosscut", "mitre", "corner")
 
