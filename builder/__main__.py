@@ -47,6 +47,7 @@ def _parser() -> argparse.ArgumentParser:
     sheets = add("sheets", _sheets, "compute a job on the desk: plan.json, cuts.csv, plan.svg")
     sheets.add_argument("job", type=Path, metavar="JOB.json", help="job file, as the app exports it")
     sheets.add_argument("folder", type=Path, metavar="OUT/", help="folder to write into; made if missing")
+    sheets.add_argument("--best", action="store_true", help="first put the pattern where it sits best")
     add("bench", _bench, "print the size table and how fast the engine starts")
     add("types", _types, "write the message types for the page anew from the engine's records")
     return parser
@@ -79,7 +80,7 @@ def _test(options: argparse.Namespace) -> int:
 def _sheets(options: argparse.Namespace) -> int:
     from builder.sheets import write_sheets
 
-    return write_sheets(options.job, options.folder)
+    return write_sheets(options.job, options.folder, is_best=options.best)
 
 
 def _bench(options: argparse.Namespace) -> int:

@@ -11,11 +11,14 @@ from builder.console import Trouble, step
 MOST_BYTES = 5_000_000
 
 
-def write_sheets(job: Path, folder: Path) -> int:
-    """Write the sheets of ``job`` into ``folder``; the exit code, 1 when the job is refused."""
+def write_sheets(job: Path, folder: Path, is_best: bool) -> int:
+    """Write the sheets of ``job`` into ``folder``; the exit code, 1 when the job is refused.
+
+    With ``is_best`` the pattern is first put where it sits best.
+    """
     from engine import entry
 
-    text = json.dumps({"ask": "sheets", "job": read_job(job)})
+    text = json.dumps({"ask": "sheets", "job": read_job(job), "best": is_best})
     reply = json.loads(entry.handle(text, _tell))
     for finding in reply.get("findings", ()):
         print(

@@ -25,6 +25,29 @@ export interface AsLaidRequest {
   job: Record<string, unknown>;
 }
 
+/** The best place, to be kept in the job's floor, and what it is worth beside the place as it is. */
+export interface BestPlaceReply {
+  reply: "best place";
+  anchor: [number, number];
+  axis: number;
+  words: string;
+  worth: Figure;
+  bound: Figure;
+  edges_now: (EdgeRow)[];
+  edges: (EdgeRow)[];
+  counts_now: (Figure)[];
+  counts: (Figure)[];
+  formulas: Record<string, Formula>;
+  findings: (Finding)[];
+}
+
+/** Where does the pattern sit best? */
+export interface BestPlaceRequest {
+  ask: "best place";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+}
+
 /** The board as bought, laying measure (without tongue and click). */
 export interface Board {
   length: number;
@@ -147,6 +170,13 @@ export interface DatumReading {
   corrects?: string | null;
   side: "ahead" | "behind" | "left" | "right";
   station?: number;
+}
+
+/** The smallest piece along one wall by each measure; ``decides`` is the key of the one that counts. */
+export interface EdgeRow {
+  name: string;
+  figures: (Figure)[];
+  decides: string;
 }
 
 /** A wall along which the pieces should be large. Twice the ``weight`` asks for pieces twice as large. */
@@ -422,6 +452,13 @@ export interface LengthRow {
   is_doubted: boolean;
 }
 
+/** Places of a map that are worth about the same. ``cells`` is to be filled, ``line`` drawn round them. */
+export interface Levels {
+  label: Label;
+  cells: string;
+  line: string;
+}
+
 /** A line to strike or a mark on the floor. */
 export interface Line {
   path: string;
@@ -618,6 +655,21 @@ export interface PieceProgress {
   right?: number | null;
 }
 
+/** A map of all places. Across it the pattern moves across its rows, up it along them. */
+export interface PlaceMapReply {
+  reply: "place map";
+  view_box: [number, number, number, number];
+  levels: (Levels)[];
+  words: string;
+}
+
+/** What is every place of the pattern worth? */
+export interface PlaceMapRequest {
+  ask: "place map";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+}
+
 /** One coordinate of a corner, from two crossed lines. */
 export interface PlaceReading {
   of: "place";
@@ -629,6 +681,25 @@ export interface PlaceReading {
   corrects?: string | null;
   corner: string;
   axis: "x" | "y";
+}
+
+/** ``anchor`` is where the boards meet now, ``boards`` are all of them, to be clipped by the lay area. */
+export interface PlaceReply {
+  reply: "place";
+  anchor: [number, number];
+  boards: string;
+  at: [number, number];
+  worth: Figure;
+  edges: (EdgeRow)[];
+  formulas: Record<string, Formula>;
+}
+
+/** What lies along the edges, with the pattern where it is? */
+export interface PlaceRequest {
+  ask: "place";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  at?: [number, number] | null;
 }
 
 /** The whole plan, and what a room's reply has. */
@@ -785,6 +856,7 @@ export interface SheetsRequest {
   paper?: "A4" | "Letter";
   labels?: string;
   own_labels?: LabelGrid | null;
+  best?: boolean;
 }
 
 /** The 3-4-5 over two of the lines; ``diagonals`` are drawn dashed. */
@@ -905,6 +977,6 @@ export interface WallProfile {
   words: string;
 }
 
-export type Request = AsLaidRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
+export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
 
-export type Reply = AsLaidReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;
+export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;

@@ -55,10 +55,7 @@ class BestPhase:
 
 def best_phase(sought: Sought) -> BestPhase:
     """The best phase of all."""
-    low, high = min(low for low, _ in sought.spans), max(high for _, high in sought.spans)
-    at_edges = boards_at_edges(sought.boards, sought.edges)
-    everywhere = Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2)
-    edges = StraightEdges(sought.edges, at_edges, sought.cell, sought.measure).reaching(everywhere)
+    edges = straight_edges(sought)
     enough = ENOUGH if sought.measure != "area" else ENOUGH * sought.boards[0].size.width
     found = search(edges, sought.spans, enough)
     sought = replace(sought, boards=_reaching(sought, edges))
@@ -66,6 +63,14 @@ def best_phase(sought: Sought) -> BestPhase:
     mended = [_mended(sought, edges, *top) for top in sorted(tops, key=_worst_last)[:MENDED]]
     rated, phase = min(mended, key=_worst_last)
     return BestPhase(phase, rated, max(found.bound, rated.value), found.ranges)
+
+
+def straight_edges(sought: Sought) -> StraightEdges:
+    """What is asked, as far as straight edges tell, over all phases within its spans."""
+    low, high = min(low for low, _ in sought.spans), max(high for _, high in sought.spans)
+    at_edges = boards_at_edges(sought.boards, sought.edges)
+    everywhere = Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2)
+    return StraightEdges(sought.edges, at_edges, sought.cell, sought.measure).reaching(everywhere)
 
 
 def _worst_last(top: tuple[Rated, Phase]) -> tuple[float, Phase]:

@@ -192,6 +192,34 @@ FORMULAS: dict[str, Formula] = {
         expression="number of pieces whose kind is not whole",
         source=_OWN,
     ),
+    "edge long point": Formula(
+        words="The smallest piece along this wall by the longer of its two lengths of long edge. A piece "
+        "lies along a wall when it comes within 0.01 mm of the wall's gap line.",
+        expression="min over pieces of max(left, right)",
+        source=_OWN,
+    ),
+    "edge short side": Formula(
+        words="The smallest piece along this wall by the shorter of its two lengths of long edge: "
+        "0 for a triangle, which has lost one of them.",
+        expression="min over pieces of min(left, right)",
+        source=_OWN,
+    ),
+    "edge area": Formula(
+        words="The smallest piece along this wall by its area.",
+        expression="min over pieces of A",
+        source="Shoelace formula (Gauss), surveying handbooks",
+    ),
+    "place worth": Formula(
+        words="The smallest piece along the walls that matter, over the weight of its wall.",
+        expression="min over walls and pieces of size / weight",
+        source=_OWN,
+    ),
+    "place bound": Formula(
+        words="No place of the pattern can beat this: in every range of places some piece lies along a wall "
+        "whatever the place, and none of those can be larger.",
+        expression="max over ranges of min over pieces that are there of their largest size",
+        source="Branch and bound (Land & Doig 1960, from memory) over both phases",
+    ),
     "laid offset": Formula(
         words="How far the pattern lies off its plan here, and how sure that is: 95 times of 100. It counts "
         "the readings' own accuracy and how well each wall is known where it was read to.",

@@ -8,10 +8,13 @@ from engine.errors import Refused
 from engine.model.job import CountFrom, PieceProgress
 from engine.model.readings import Reading
 from engine.patterns import find_pattern, pattern_names
+from engine.planning.best_place import best_place
 from engine.planning.checks import check_job
 from engine.planning.floor_plan import plan_floor, plan_room, plan_survey
 from engine.planning.measured_at_wall import measured_warnings
 from engine.planning.new_reading import judge_reading
+from engine.planning.phase_map import phase_map
+from engine.planning.place import place_of
 from engine.planning.plan_file import plan_record
 from engine.planning.staying_true import staying_true
 from engine.sheets.label_grid import GRIDS
@@ -27,6 +30,8 @@ from engine.wire.long_cut_view import long_cut_drawings, long_cut_figures
 from engine.wire.measured_words import differences
 from engine.wire.messages import (
     AsLaidRequest,
+    BestPlaceReply,
+    BestPlaceRequest,
     CheckReply,
     CheckRequest,
     FixReply,
@@ -36,6 +41,8 @@ from engine.wire.messages import (
     MeasuredRequest,
     PaceRequest,
     PatternChoice,
+    PlaceMapRequest,
+    PlaceRequest,
     PlanReply,
     PlanRequest,
     ReadingReply,
@@ -48,6 +55,14 @@ from engine.wire.messages import (
     SheetsRequest,
 )
 from engine.wire.pace_view import pace_view
+from engine.wire.place_view import (
+    at_best,
+    best_place_view,
+    place_job,
+    place_map_view,
+    place_view,
+    set_out_text,
+)
 from engine.wire.reading_words import understood
 from engine.wire.room_view import room_view
 from engine.wire.setting_out_view import setting_out_sheet, sheet_figures
@@ -79,6 +94,13 @@ def _answer(request: Request, tell: Tell) -> Reply:
             return _reading(request)
         case MeasuredRequest():
             return _measured(request, tell)
+        case PlaceRequest():
+            job = place_job(_sound(request.job).job, request.at)
+            return place_view(job, place_of(job), Writer(request.decimal))
+        case BestPlaceRequest():
+            return _best_place(request, tell)
+        case PlaceMapRequest():
+            return place_map_view(phase_map(_sound(request.job).job), Writer(request.decimal))
         case AsLaidRequest():
             return as_laid_view(staying_true(_sound(request.job).job, tell), Writer(request.decimal))
         case LaidBoardRequest():
@@ -152,15 +174,24 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
 
 def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     opened = _sound(request.job)
-    plan = plan_floor(opened.job, tell)
+    best = best_place(opened.job, tell) if request.best else None
+    plan = plan_floor(at_best(opened.job, best) if best else opened.job, tell)
     writer = Writer(request.decimal)
     binary, fault = binary_files(plan, request, writer)
+    moved = {"job.json": set_out_text(request.job, plan.job.floor)} if best else {}
     return SheetsReply(
-        files=text_files(plan),
+        files=text_files(plan, best.bound if best else None) | moved,
         binary_files=binary,
         label_grids=tuple(GRIDS[request.paper]),
         findings=marked((*opened.findings, *plan.findings, *fault), writer),
     )
+
+
+def _best_place(request: BestPlaceRequest, tell: Tell) -> BestPlaceReply:
+    job = _sound(request.job).job
+    best = best_place(job, tell)
+    plans = plan_floor(job, tell), plan_floor(at_best(job, best), tell)
+    return best_place_view(job, best, place_of(job).rated, plans, Writer(request.decimal))
 
 
 def _reading(request: ReadingRequest) -> ReadingReply:

@@ -295,3 +295,19 @@ class HeldRow(Struct, frozen=True, kw_only=True):
     fate: str
     words: str
     place: str
+
+
+class EdgeRow(Struct, frozen=True, kw_only=True):
+    """The smallest piece along one wall by each measure; ``decides`` is the key of the one that counts."""
+
+    name: str
+    figures: tuple[Figure, ...]
+    decides: str
+
+
+class Levels(Struct, frozen=True, kw_only=True):
+    """Places of a map that are worth about the same. ``cells`` is to be filled, ``line`` drawn round them."""
+
+    label: Label
+    cells: str
+    line: str

@@ -15,11 +15,13 @@ from engine.standards.formulas import Formula
 from engine.wire.drawings import (
     Box,
     Card,
+    EdgeRow,
     Figure,
     FloorDrawing,
     HeldRow,
     LaidCorner,
     LaidReadingRow,
+    Levels,
     ProposalRow,
     RoomDrawing,
     Spot,
@@ -63,12 +65,14 @@ class SheetsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="shee
     """Compute the files that leave the app, for printing on that ``paper``.
 
     ``labels`` names one of the reply's label grids; ``own_labels`` goes before it.
+    With ``best`` the pattern is first put where it sits best; the job with it there is one of the files.
     """
 
     job: dict[str, object]
     paper: PaperName = "A4"
     labels: str = ""
     own_labels: LabelGrid | None = None
+    best: bool = False
 
 
 class ReadingRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="reading"):
@@ -85,6 +89,28 @@ class MeasuredRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="me
     piece: str
     left: Measured | None = None
     right: Measured | None = None
+
+
+class PlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place"):
+    """What lies along the edges, with the pattern where it is?
+
+    With ``at``, a point of the map's drawing, the pattern is moved there first.
+    """
+
+    job: dict[str, object]
+    at: Spot | None = None
+
+
+class BestPlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="best place"):
+    """Where does the pattern sit best?"""
+
+    job: dict[str, object]
+
+
+class PlaceMapRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place map"):
+    """What is every place of the pattern worth?"""
+
+    job: dict[str, object]
 
 
 class PieceMarks(Struct, frozen=True, kw_only=True):
@@ -134,6 +160,9 @@ Request = (
     | MeasuredRequest
     | PaceRequest
     | FixRequest
+    | PlaceRequest
+    | BestPlaceRequest
+    | PlaceMapRequest
     | AsLaidRequest
     | LaidBoardRequest
 )
@@ -243,6 +272,48 @@ class FixReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="two-ta
     point: Spot
 
 
+class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place"):
+    """``anchor`` is where the boards meet now, ``boards`` are all of them, to be clipped by the lay area.
+
+    ``at`` is where the place lies on the map. ``worth`` is the smallest piece
+    over its weight, by the job's measure.
+    """
+
+    anchor: Spot
+    boards: str
+    at: Spot
+    worth: Figure
+    edges: tuple[EdgeRow, ...]
+    formulas: dict[str, Formula]
+
+
+class BestPlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="best place"):
+    """The best place, to be kept in the job's floor, and what it is worth beside the place as it is.
+
+    ``words`` say how far the pattern moves. ``counts`` are slivers and boards.
+    """
+
+    anchor: Spot
+    axis: float
+    words: str
+    worth: Figure
+    bound: Figure
+    edges_now: tuple[EdgeRow, ...]
+    edges: tuple[EdgeRow, ...]
+    counts_now: tuple[Figure, ...]
+    counts: tuple[Figure, ...]
+    formulas: dict[str, Formula]
+    findings: tuple[Finding, ...]
+
+
+class PlaceMapReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place map"):
+    """A map of all places. Across it the pattern moves across its rows, up it along them."""
+
+    view_box: Box
+    levels: tuple[Levels, ...]
+    words: str
+
+
 class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as laid"):
     """``now`` is the offset at the board read last, ``at`` its id; ``drift`` what was fitted.
 
@@ -305,6 +376,9 @@ Reply = (
     | MeasuredReply
     | PaceReply
     | FixReply
+    | PlaceReply
+    | BestPlaceReply
+    | PlaceMapReply
     | AsLaidReply
     | LaidBoardReply
     | RefusedReply

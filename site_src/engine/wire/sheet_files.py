@@ -22,9 +22,9 @@ from engine.wire.paper import cut_rows
 from engine.wire.template_words import corner_templates, scribe_templates
 
 
-def text_files(plan: FloorPlan) -> dict[str, str]:
-    """File name → text."""
-    record, to_cut = plan_record(plan), pieces_to_cut(plan)
+def text_files(plan: FloorPlan, bound: float | None) -> dict[str, str]:
+    """File name → text; ``bound`` is what no place of the pattern can beat, where that was asked."""
+    record, to_cut = plan_record(plan, bound), pieces_to_cut(plan)
     return {
         "plan.json": plan_json(record),
         "cuts.csv": cuts_csv(cut_record(record, plan)),

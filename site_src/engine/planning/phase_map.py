@@ -1,0 +1,62 @@
+"""The smallest piece over all places of the pattern: a map of its two phases."""
+
+from dataclasses import dataclass
+
+from msgspec.structs import replace
+
+from engine.model.job import Job
+from engine.model.setting_out import Measure, SettingOut
+from engine.planning.best_place import refuse_faults, sought_at
+from engine.planning.floor_edges import floor_edges
+from engine.planning.floor_plan import plan_room
+from engine.planning.kept import Kept
+from engine.setting_out.best_phase import straight_edges
+
+# So many places either way: more show nothing new on a phone, fewer miss the ridges.
+ALONG, ACROSS = 32, 24
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseMap:
+    """``rows[i][j]``: the smallest piece at phase (i / ``ALONG``, j / ``ACROSS``) from the room's origin.
+
+    As far as straight edges tell, by the job's measure over its weights; the
+    last row and column are the first again. ``along`` and ``across`` are the
+    lengths in mm that the phases go round.
+    """
+
+    measure: Measure
+    rows: tuple[tuple[float, ...], ...]
+    along: float
+    across: float
+
+
+def phase_map(job: Job) -> PhaseMap:
+    """The map of a job's wishes. Raises Refused without edges that matter."""
+    wishes = job.setting_out or SettingOut()
+    floor = replace(job.floor, anchor=(0.0, 0.0), count_from=None)
+    inputs = (job.room, job.survey, floor, job.cutting.gap_tolerance, wishes.edges, wishes.measure)
+    return _kept.get(inputs, lambda: _phase_map(replace(job, floor=floor), wishes))
+
+
+_kept: Kept[PhaseMap] = Kept()
+
+
+def _phase_map(job: Job, wishes: SettingOut) -> PhaseMap:
+    room = plan_room(job)
+    edges = floor_edges(room, job.floor.board.length)
+    refuse_faults(wishes, edges)
+    sought = sought_at(room, job.floor, replace(wishes, through=()), edges)
+    asked = straight_edges(sought)
+    values = [
+        [max(asked.smallest((i / ALONG, j / ACROSS), asked.boards), 0.0) for j in range(ACROSS)]
+        for i in range(ALONG)
+    ]
+    closed = [*values, values[0]]
+    place, row = sought.cell.place, sought.cell.row
+    return PhaseMap(
+        wishes.measure,
+        tuple((*line, line[0]) for line in closed),
+        (place[0] ** 2 + place[1] ** 2) ** 0.5,
+        (row[0] ** 2 + row[1] ** 2) ** 0.5,
+    )
