@@ -16,6 +16,7 @@ export const STATES = /** @type {const} */ ([
 export const ORDERS = /** @type {const} */ ([
   ['walls', 'Along the walls'],
   ['laying', 'As laid'],
+  ['sawing', 'As the saw is set'],
 ]);
 
 export const filter = { wall: '', state: 'to-cut', search: '' };
@@ -37,7 +38,8 @@ export const setOrder = (next) => setSetting('piece order', next);
 /** All cards in the order that was chosen. @returns {any[]} */
 export const cardsInOrder = () => {
   const cards = desk.plan?.cards ?? [];
-  return order() === 'laying' ? [...cards].sort((one, other) => one.laying - other.laying) : cards;
+  const by = order();
+  return by === 'walls' ? cards : [...cards].sort((one, other) => one[by] - other[by]);
 };
 
 /** @param {any} card */

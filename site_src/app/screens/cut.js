@@ -25,9 +25,11 @@ export const cutScreen = () => {
           ${search()} ${filter.search.trim() ? nothing : choices(cards)} ${pace(cards)}
           ${
             wanted.length
-              ? html`<ul class="list">
-                  ${wanted.map(cardLine)}
-                </ul>`
+              ? order() === 'sawing' && !filter.search.trim()
+                ? bySetting(wanted)
+                : html`<ul class="list">
+                    ${wanted.map(cardLine)}
+                  </ul>`
               : html`<p class="sheet plain">${filter.search.trim() ? 'No piece to cut has this number.' : 'None here. Choose another wall or “All”.'}</p>`
           }
           ${wholeFound()}
@@ -61,6 +63,24 @@ const search = () =>
       />
     </div>
   </div>`;
+
+/** What the saw is set to, and under it what the stop is set to, stand before their pieces. @param {any[]} wanted */
+const bySetting = (wanted) =>
+  html`${settingsOf(wanted, 'setting').map(
+    ([setting, pieces]) =>
+      html`<h2>${setting}</h2>
+        ${settingsOf(pieces, 'stop').map(
+          ([stop, alike]) =>
+            html`${stop ? html`<h3>${stop}</h3>` : nothing}
+              <ul class="list">
+                ${alike.map(cardLine)}
+              </ul>`,
+        )}`,
+  )}`;
+
+/** @param {any[]} cards @param {'setting' | 'stop'} by @returns {[string, any[]][]} */
+const settingsOf = (cards, by) =>
+  [...new Set(cards.map((card) => card[by]))].map((words) => [words, cards.filter((card) => card[by] === words)]);
 
 /** @param {any[]} cards */
 const choices = (cards) =>
