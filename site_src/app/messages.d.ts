@@ -58,12 +58,11 @@ export interface Board {
 /** One board face up: ``goes_in`` are its tongues, ``takes`` the grooves, ``heading`` an arrow. */
 export interface BoardPicture {
   hand: "L" | "R";
-  name: string;
   path: string;
   goes_in: string;
   takes: string;
   heading: string;
-  labels: (Label)[];
+  label: Label;
 }
 
 /** Which way round: each hand of board beside the other, the start end nearest to who holds it. */
@@ -88,6 +87,7 @@ export interface Card {
   marks: (Mark)[];
   saw: SawDrawing;
   near: [number, number, number, number];
+  lies: BoardPicture;
   planned: (string)[];
   neighbours: (CardNeighbour)[];
   laying: number;

@@ -6,21 +6,24 @@ import { view } from './view_box.js';
 
 /** @typedef {{view_box: [number, number, number, number], boards: any[], lines?: any[]}} Boards */
 
-/** @param {{key: string, label: string, boards: Boards, axis: number, only?: 'L' | 'R'}} picture */
-export const boardsPicture = ({ key, label, boards: { view_box, boards, lines = [] }, axis, only }) =>
+/** @param {{key: string, label: string, boards: Boards, axis: number}} picture */
+export const boardsPicture = ({ key, label, boards: { view_box, boards, lines = [] }, axis }) =>
   html` <div class="drawing boards">
     <svg role="img" aria-label=${label} viewBox=${view_box.join(' ')} ${view(key, view_box, true)}>
-      ${hatches(key, axis)} ${boards.map((board) => oneBoard(key, board, only !== undefined && board.hand !== only))}
+      ${hatches(key, axis)} ${boards.map((board) => oneBoard(key, board))}
       ${lines.map((/** @type {any} */ { path }) => svg`<path class="strike" d=${path} />`)}
-      ${boards.flatMap((board) => board.labels).map((label) => drawnText(label, 'board-text'))}
+      ${boards.map(({ label }) => drawnText(label, 'board-text'))}
     </svg>
   </div>`;
 
-/** @param {string} key @param {any} board @param {boolean} faint */
-const oneBoard = (key, { hand, path, goes_in, takes, heading }, faint) => svg`<g class=${faint ? 'faint' : ''}>
-  <path class="face" fill="url(#${key}-${hand})" d=${path} />
+/** @param {string} key @param {any} board */
+const oneBoard = (key, board) => svg`
+  <path class="face" fill="url(#${key}-${board.hand})" d=${board.path} />${boardEdges(board)}`;
+
+/** Tongues, grooves and heading of a board that is drawn already. @param {any} board */
+export const boardEdges = ({ goes_in, takes, heading }) => svg`
   <path class="tongue" d=${goes_in} /><path class="groove" d=${takes} />
-  <path class="heading casing" d=${heading} /><path class="heading" d=${heading} /></g>`;
+  <path class="heading casing" d=${heading} /><path class="heading" d=${heading} />`;
 
 /** What the edges of a board look like in the pictures. */
 export const boardLegend = () =>

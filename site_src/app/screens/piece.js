@@ -1,6 +1,7 @@
 // @ts-check
 /** Why this file exists: one piece at the saw. The measure that is set next is the largest thing on the screen. */
 import { desk } from '../desk.js';
+import { boardEdges, boardLegend } from '../parts/boards_picture.js';
 import { planDrawing, sawDrawing } from '../parts/drawing.js';
 import { figureButton, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
@@ -54,10 +55,10 @@ const cardBody = (card) =>
     <a class="way" href="#/cautions">Before you saw</a>
     <h2>Where it goes</h2>
     <p>${card.place_text}</p>
-    ${miniPlan(card)} ${beside(card)} ${figureGrid(card.figures.slice(LARGE))}`;
+    ${miniPlan(card)} ${card.lies ? boardLegend() : nothing} ${beside(card)} ${figureGrid(card.figures.slice(LARGE))}`;
 
-/** @param {{id: string, near: any, neighbours?: any[]}} card */
-const miniPlan = ({ id, near, neighbours }) =>
+/** @param {{id: string, near: any, neighbours?: any[], lies?: any}} card */
+const miniPlan = ({ id, near, neighbours, lies }) =>
   planDrawing({
     key: 'near',
     label: `Where piece ${id} goes`,
@@ -71,6 +72,7 @@ const miniPlan = ({ id, near, neighbours }) =>
     still: true,
     mini: true,
     old: isOld(),
+    over: lies ? boardEdges(lies) : nothing,
   });
 
 /** @param {any} card */

@@ -1,14 +1,17 @@
-"""A board face up with its heading, tongues and grooves: in the hand, and where it is laid first."""
+"""A board face up with its heading, tongues and grooves: in the hand, laid first, where a cut piece goes."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from math import dist
 
-from engine.drawing.paths import line_path, ring_path, spot
+from engine.drawing.paths import line_path, polygon_path, ring_path, spot
 from engine.geometry.board import BoardSize, Side
 from engine.geometry.shapes import Point
-from engine.patterns.edge_roles import Role
+from engine.model.job import Floor
+from engine.patterns import find_pattern
+from engine.patterns.edge_roles import Role, edge_roles
 from engine.patterns.pattern import Edge, Hand
-from engine.wire.drawings import Label
-from engine.wire.setting_out_drawings import BoardPicture
+from engine.planning.pieces import Piece
+from engine.wire.drawings import BoardPicture, Label
 
 # A tongue sticks out, and a groove lies in, by this part of the width; drawn larger than it is.
 LIP = 0.12
@@ -16,32 +19,43 @@ LIP = 0.12
 OVER = 0.92
 # The arrow of the heading as parts of the length, its head as a part of the width.
 ARROW, HEAD = (0.3, 0.7), 0.22
+# An edge shorter than this locks nothing, mm.
+LEAST = 2.0
 
 Place = Callable[[Point], Point]
-_CORNERS: dict[Side, tuple[int, int]] = {"right": (0, 1), "far": (1, 2), "left": (2, 3), "start": (3, 0)}
+SideEdge = tuple[Side, Point, Point]
+_SIDES: tuple[Side, ...] = ("right", "far", "left", "start")
 
 
 def board_picture(
-    hand: Hand,
-    size: BoardSize,
-    place: Place,
-    roles: Mapping[Edge, Role],
-    name: str,
-    labels: tuple[Label, ...] = (),
+    hand: Hand, size: BoardSize, place: Place, roles: Mapping[Edge, Role], label: Label
 ) -> BoardPicture:
-    """The board put into the picture by ``place``, which keeps lengths and hands."""
+    """A whole board put into the picture by ``place``, which keeps lengths and hands."""
+    tail, tip = (part * size.length + size.lean / 2 for part in ARROW)
     return BoardPicture(
         hand=hand,
-        name=name,
         path=ring_path(_placed(size.ring, place)),
-        goes_in="".join(
-            ring_path(_placed(_tongue(size, side), place)) for side in sides_of(roles, hand, "goes in")
-        ),
-        takes="".join(
-            line_path(_placed(_groove(size, side), place)) for side in sides_of(roles, hand, "takes")
-        ),
-        heading="".join(line_path(_placed(line, place)) for line in _arrow(size)),
-        labels=labels,
+        goes_in=_tongues(_whole_edges(size), hand, size, place, roles),
+        takes=_grooves(_whole_edges(size), hand, size, place, roles),
+        heading=_arrow((tail, size.width / 2), tip - tail, HEAD * size.width, place),
+        label=label,
+    )
+
+
+def piece_picture(piece: Piece, floor: Floor) -> BoardPicture:
+    """A cut piece where it lies, with the tongues and grooves that the saw leaves it."""
+    roles = edge_roles(find_pattern(floor.pattern))
+    hand, size, place = piece.board.hand, piece.board.size, piece.board.frame.to_room
+    edges = tuple(_left_edges(piece))
+    x, y = piece.board.frame.to_board(piece.middle)
+    length = (ARROW[1] - ARROW[0]) * max(piece.sawn.left, piece.sawn.right, size.width)
+    return BoardPicture(
+        hand=hand,
+        path=polygon_path(piece.outline),
+        goes_in=_tongues(edges, hand, size, place, roles),
+        takes=_grooves(edges, hand, size, place, roles),
+        heading=_arrow((x - length / 2, y), length, HEAD * size.width, place),
+        label=Label(text=piece.id, at=spot(piece.middle)),
     )
 
 
@@ -50,38 +64,71 @@ def sides_of(roles: Mapping[Edge, Role], hand: Hand, role: Role) -> tuple[Side, 
     return tuple(side for side in ("left", "right", "start", "far") if roles.get((hand, side)) == role)
 
 
-def middle_label(size: BoardSize, place: Place, text: str) -> Label:
-    """A text in the middle of the board, beside the arrow's tail."""
-    part = ARROW[0] / 2
-    return Label(text=text, at=spot(place((part * size.length + size.lean / 2, size.width / 2))))
+def tail_label(size: BoardSize, place: Place, text: str) -> Label:
+    """A text on the board, behind the arrow's tail."""
+    along = ARROW[0] / 2 * size.length + size.lean / 2
+    return Label(text=text, at=spot(place((along, size.width / 2))))
+
+
+def _whole_edges(size: BoardSize) -> tuple[SideEdge, ...]:
+    ring = size.ring
+    return tuple((side, ring[at], ring[(at + 1) % 4]) for at, side in enumerate(_SIDES))
+
+
+def _left_edges(piece: Piece) -> Iterator[SideEdge]:
+    """What the saw leaves of the board's own edges, in its frame."""
+    for ring in piece.sawn.outline:
+        for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
+            side = piece.board.size.edge_side(start, end)
+            if side is not None and dist(start, end) >= LEAST:
+                yield side, start, end
+
+
+def _tongues(
+    edges: Sequence[SideEdge], hand: Hand, size: BoardSize, place: Place, roles: Mapping[Edge, Role]
+) -> str:
+    return "".join(
+        ring_path(_placed(_tongue(edge, LIP * size.width), place))
+        for edge in edges
+        if roles.get((hand, edge[0])) == "goes in"
+    )
+
+
+def _grooves(
+    edges: Sequence[SideEdge], hand: Hand, size: BoardSize, place: Place, roles: Mapping[Edge, Role]
+) -> str:
+    return "".join(
+        line_path(_placed(_groove(edge, LIP * size.width), place))
+        for edge in edges
+        if roles.get((hand, edge[0])) == "takes"
+    )
 
 
 def _placed(points: Iterable[Point], place: Place) -> tuple[Point, ...]:
     return tuple(place(point) for point in points)
 
 
-def _edge(size: BoardSize, side: Side) -> tuple[Point, Point, Point]:
+def _middle_part(edge: SideEdge, lip: float) -> tuple[Point, Point, Point]:
     """The middle part of an edge, and the way out of the board there, as long as a lip is wide."""
-    (ax, ay), (bx, by) = (size.ring[corner] for corner in _CORNERS[side])
+    _, (ax, ay), (bx, by) = edge
     dx, dy, trim = bx - ax, by - ay, (1 - OVER) / 2
-    length = (dx * dx + dy * dy) ** 0.5
     # Outward is to the right of an edge that runs counter-clockwise.
-    out = (dy / length * LIP * size.width, -dx / length * LIP * size.width)
-    return (ax + trim * dx, ay + trim * dy), (bx - trim * dx, by - trim * dy), out
+    part = lip / dist((ax, ay), (bx, by))
+    return (ax + trim * dx, ay + trim * dy), (bx - trim * dx, by - trim * dy), (dy * part, -dx * part)
 
 
-def _tongue(size: BoardSize, side: Side) -> tuple[Point, ...]:
-    a, b, out = _edge(size, side)
+def _tongue(edge: SideEdge, lip: float) -> tuple[Point, ...]:
+    a, b, out = _middle_part(edge, lip)
     return a, (a[0] + out[0], a[1] + out[1]), (b[0] + out[0], b[1] + out[1]), b
 
 
-def _groove(size: BoardSize, side: Side) -> tuple[Point, ...]:
-    a, b, out = _edge(size, side)
+def _groove(edge: SideEdge, lip: float) -> tuple[Point, ...]:
+    a, b, out = _middle_part(edge, lip)
     return (a[0] - out[0], a[1] - out[1]), (b[0] - out[0], b[1] - out[1])
 
 
-def _arrow(size: BoardSize) -> Iterator[tuple[Point, ...]]:
-    y, lean, head = size.width / 2, size.lean / 2, HEAD * size.width
-    tail, tip = (part * size.length + lean for part in ARROW)
-    yield (tail, y), (tip, y)
-    yield (tip - head, y + head), (tip, y), (tip - head, y - head)
+def _arrow(tail: Point, length: float, head: float, place: Place) -> str:
+    """An arrow along the board's frame."""
+    x, y = tail[0] + length, tail[1]
+    lines = ((tail, (x, y)), ((x - head, y + head), (x, y), (x - head, y - head)))
+    return "".join(line_path(_placed(line, place)) for line in lines)

@@ -20,6 +20,7 @@ from engine.planning.neighbours import Neighbour, neighbours
 from engine.planning.on_saw import Lie, lie_of
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import stop_for
+from engine.wire.board_pictures import piece_picture
 from engine.wire.card_beside import card_neighbours, laying_numbers, spoken
 from engine.wire.card_words import flags, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
@@ -87,6 +88,7 @@ def _card(
         marks=tuple(_marks(now, writer)),
         saw=_saw_drawing(now, plan.job.cutting, writer),
         near=view_box(piece.outline[0], AROUND),
+        lies=piece_picture(now, plan.job.floor),
         planned=tuple(writer.length(planned_length(piece, side)) for side in SIDES),
         neighbours=tuple(card_neighbours(beside)),
         laying=laying,

@@ -181,6 +181,17 @@ class FloorDrawing(Struct, frozen=True, kw_only=True):
     lines: tuple[Line, ...]
 
 
+class BoardPicture(Struct, frozen=True, kw_only=True):
+    """One board face up: ``goes_in`` are its tongues, ``takes`` the grooves, ``heading`` an arrow."""
+
+    hand: Literal["L", "R"]
+    path: str
+    goes_in: str
+    takes: str
+    heading: str
+    label: Label
+
+
 class SawDrawing(Struct, frozen=True, kw_only=True):
     """One board as it lies on the saw, or to be marked.
 
@@ -219,8 +230,9 @@ class Card(Struct, frozen=True, kw_only=True):
     """All that is needed to cut and place one piece. Figures come in the order of their weight.
 
     ``planned`` are the left and right length as worked out, whatever was measured at the wall.
-    ``laying`` is the piece's place in the order of laying, ``spoken`` what a voice says of it. ``sawing``
-    is its place in the order of the saw, ``setting`` and ``stop`` what that is set to then.
+    ``lies`` is the piece where it goes, with what is left of its tongues and grooves; ``laying`` its place
+    in the order of laying, ``spoken`` what a voice says of it. ``sawing`` is its place in the order of the
+    saw, ``setting`` and ``stop`` what that is set to then.
     """
 
     id: str
@@ -236,6 +248,7 @@ class Card(Struct, frozen=True, kw_only=True):
     marks: tuple[Mark, ...]
     saw: SawDrawing
     near: Box
+    lies: BoardPicture
     planned: tuple[str, ...]
     neighbours: tuple[CardNeighbour, ...]
     laying: int

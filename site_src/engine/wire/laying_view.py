@@ -12,11 +12,10 @@ from engine.patterns.pattern import Edge, Hand
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.planning.setting_out import SettingOut
-from engine.wire.board_pictures import board_picture, middle_label, sides_of
-from engine.wire.drawings import Figure, Label, Line
+from engine.wire.board_pictures import board_picture, sides_of, tail_label
+from engine.wire.drawings import BoardPicture, Figure, Label, Line
 from engine.wire.figures import figure
-from engine.wire.piece_words import board_text
-from engine.wire.setting_out_drawings import BoardPicture, BoardsInHand, FirstBoards, LayingDrawing
+from engine.wire.setting_out_drawings import BoardsInHand, FirstBoards, LayingDrawing
 
 # So many boards are shown where laying begins, the later ones as far as they come into the picture.
 SHOWN = 12
@@ -56,8 +55,8 @@ def first_boards(plan: FloorPlan, sheet: SettingOut) -> FirstBoards:
 
 def _first(piece: Piece, number: int, roles: dict[Edge, Role]) -> BoardPicture:
     board = piece.board
-    label = middle_label(board.size, board.frame.to_room, str(number))
-    return board_picture(board.hand, board.size, board.frame.to_room, roles, board_text(board), (label,))
+    place = board.frame.to_room
+    return board_picture(board.hand, board.size, place, roles, tail_label(board.size, place, str(number)))
 
 
 def _first_words(plan: FloorPlan, sheet: SettingOut) -> Iterator[str]:
@@ -94,7 +93,7 @@ def boards_in_hand(plan: FloorPlan) -> BoardsInHand:
 
         below = (off - size.width / 2, min(0.0, size.lean) - NAME_OFF * size.width)
         label = Label(text=names[hand], at=spot(below))
-        pictures.append(board_picture(hand, size, upright, roles, names[hand], (label,)))
+        pictures.append(board_picture(hand, size, upright, roles, label))
         points += [*(upright(corner) for corner in size.ring), below]
     return BoardsInHand(
         view_box=view_box(points, plan.job.floor.board.width),

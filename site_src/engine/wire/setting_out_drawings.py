@@ -1,10 +1,8 @@
 """The sheet for the floor as a page shows it, part of the plan's reply; shapes and texts as in drawings."""
 
-from typing import Literal
-
 from msgspec import Struct
 
-from engine.wire.drawings import Box, Figure, Label, Line
+from engine.wire.drawings import BoardPicture, Box, Figure, Label, Line
 
 
 class MarkDrawing(Struct, frozen=True, kw_only=True):
@@ -43,18 +41,6 @@ class SquareDrawing(Struct, frozen=True, kw_only=True):
     labels: tuple[Label, ...]
     figures: tuple[Figure, ...]
     words: tuple[str, ...]
-
-
-class BoardPicture(Struct, frozen=True, kw_only=True):
-    """One board face up: ``goes_in`` are its tongues, ``takes`` the grooves, ``heading`` an arrow."""
-
-    hand: Literal["L", "R"]
-    name: str
-    path: str
-    goes_in: str
-    takes: str
-    heading: str
-    labels: tuple[Label, ...]
 
 
 class FirstBoards(Struct, frozen=True, kw_only=True):

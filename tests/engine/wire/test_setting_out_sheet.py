@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 import shapely
+from shapely import affinity
 
 from engine.patterns import find_pattern, pattern_names
 from engine.patterns.edge_roles import edge_roles
@@ -124,9 +125,9 @@ def test_the_first_boards_of_the_picture_lie_where_they_lie_in_the_plan(demo: di
     numbers = demo["setting_out"]["laying"]["numbers"]
     plan = {numbers[piece["id"]]: piece for piece in demo["plan"]["pieces"]}
     boards = demo["setting_out"]["first"]["boards"]
-    assert [board["labels"][0]["text"] for board in boards] == [str(n + 1) for n in range(len(boards))]
+    assert [board["label"]["text"] for board in boards] == [str(n + 1) for n in range(len(boards))]
     for board in boards[:2]:
-        piece = plan[board["labels"][0]["text"]]
+        piece = plan[board["label"]["text"]]
         outline = [(x, -y) for x, y in piece["outline"][0]]
         assert board["hand"] == piece["hand"]
         assert shapely.Polygon(points(board["path"])).equals_exact(
@@ -155,7 +156,7 @@ def test_every_pattern_says_in_pictures_and_sentences_how_it_is_laid(name: str) 
             role == "goes in" and hand == board["hand"] for (hand, _), role in edge_roles(pattern).items()
         )
         assert board["goes_in"].count("Z") == goes
-    assert sheet["first"]["boards"][0]["labels"][0]["text"] == "1"
+    assert sheet["first"]["boards"][0]["label"]["text"] == "1"
 
 
 def test_the_user_is_told_not_to_nail_into_the_film_nor_to_look_into_the_laser(demo: dict[str, Any]) -> None:
@@ -163,3 +164,26 @@ def test_the_user_is_told_not_to_nail_into_the_film_nor_to_look_into_the_laser(d
     assert "No nail, screw" in said
     assert "laser" in said
     assert "licensed electrician" in said
+
+
+def test_a_card_shows_the_piece_where_it_goes_with_the_tongues_that_the_saw_leaves(
+    demo: dict[str, Any],
+) -> None:
+    """Each tongue lies outside the piece, on an edge of its whole board, and none where the saw went."""
+    plan = {piece["id"]: piece for piece in demo["plan"]["pieces"]}
+    with_tongue = 0
+    for card in demo["cards"]:
+        piece = plan[card["id"]]
+        outline = shapely.Polygon([(x, -y) for x, y in piece["outline"][0]])
+        x, y, angle = (piece["board"][key] for key in ("x", "y", "angle"))
+        board = affinity.rotate(shapely.box(0, 0, 600, 90), angle, origin=(0, 0))
+        rim = affinity.scale(affinity.translate(board, x, y), 1, -1, origin=(0, 0)).exterior
+        for strip in filter(None, card["lies"]["goes_in"].split("Z")):
+            tongue = shapely.Polygon(points(strip))
+            assert tongue.intersection(outline).area < 0.1 * tongue.area
+            on_edge = shapely.LineString(points(strip)[::3])
+            assert rim.distance(on_edge.centroid) < 0.02
+            assert outline.exterior.distance(on_edge.centroid) < 0.02
+            with_tongue += 1
+        assert card["lies"]["label"]["text"] == card["id"]
+    assert with_tongue > 200
