@@ -83,6 +83,42 @@ def _side(edge: Edge, hull: Ring, spacing: float) -> str | None:
     return "rest" if least >= spacing - 2 * FIT else None
 
 
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What a piece is cut from: the outline of a blank on its board, and the piece whose cutting left it.
+
+    ``after`` None: the whole board.
+    """
+
+    blank: Ring
+    after: str | None
+
+
+def taken_blanks(
+    blank: Blank, ring: Ring, order: Sequence[str], kerf: float, allowance: float
+) -> dict[str, Taken]:
+    """What each piece of a board with outline ``ring`` is cut from when they are cut in this order."""
+    waiting: list[tuple[Blank, Ring, str | None]] = [(blank, ring, None)]
+    taken: dict[str, Taken] = {}
+    for name in order:
+        own = next(each for each in waiting if _holds(each[0], name))
+        waiting.remove(own)
+        node, outline, after = own
+        taken[name] = Taken(outline, after)
+        while node.edge and node.near and node.rest:
+            parts = (
+                (node.near, _within(outline, node.edge, allowance)),
+                (node.rest, _past(outline, node.edge, allowance + kerf)),
+            )
+            (node, outline), other = sorted(parts, key=lambda each: not _holds(each[0], name))
+            waiting.append((*other, name))
+    return taken
+
+
+def _holds(blank: Blank, name: str) -> bool:
+    return any(placed.shape.name == name for placed in blank.pieces)
+
+
 def offcuts(blank: Blank, ring: Ring, kerf: float, allowance: float) -> Iterator[Ring]:
     """What is left of a blank with outline ``ring`` when all its pieces are cut, as convex rings.
 

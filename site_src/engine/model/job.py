@@ -145,6 +145,9 @@ class Floor(Struct, frozen=True, kw_only=True, omit_defaults=True):
     count_from: CountFrom | None = None
 
 
+BoardOrder = Literal["laying", "saw"]
+
+
 class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """The tools and what the user accepts.
 
@@ -157,6 +160,10 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     ``tools`` are those there are. ``marked_on`` is the side of the board that
     is marked; there left and right change places. ``blade_takes`` tells where
     the blade runs against a line.
+    ``trim`` is how much wider every sawn edge may be left until it was tried:
+    two pieces of one board keep the kerf and twice the trim between them.
+    ``offcuts`` false: no offcut is used. Boards are opened in
+    ``board_order``: as they are laid, or as the saw is set.
     """
 
     kerf: float = 2.4
@@ -171,6 +178,9 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     tools: tuple[Tool, ...] = ("mitre saw", "track saw", "jigsaw")
     marked_on: Literal["face", "back"] = "face"
     blade_takes: Literal["beyond the line", "half the line"] = "beyond the line"
+    trim: float = 0.0
+    offcuts: bool = True
+    board_order: BoardOrder = "laying"
 
 
 # More than this over one piece is a slip of the thumb.

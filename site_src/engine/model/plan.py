@@ -62,6 +62,8 @@ class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
 class PlanPiece(Struct, frozen=True, kw_only=True):
     """One piece. Rings are in room coordinates, outer first; lengths in mm; gaps None without a cut.
 
+    ``from_board`` is the board it is cut from, ``after`` the piece of that board whose offcut it is, empty
+    when it opens the board. ``keeps`` are the board's edges that must stay so that it locks.
     ``measure_at_wall``: the survey does not vouch for the wall here, see ``planning.uncertainty``.
     ``measured``: lengths of long edges in mm as measured at the wall, by side; they go before ``left``
     and ``right``, which stay as worked out. ``hand_near``: too short to be held by hand at the saw.
@@ -84,6 +86,8 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
     gap_least: float | None
     gap_most: float | None
     from_board: str
+    after: str
+    keeps: tuple[Literal["left", "right", "start", "far"], ...]
     measure_at_wall: bool
     measured: dict[Literal["left", "right"], float] = {}
     steps: tuple[PlanStep, ...] = ()
@@ -102,6 +106,29 @@ class PlanSawSetting(Struct, frozen=True, kw_only=True):
     turned: Literal["left", "right", "square"]
     stop: float | None
     pieces: tuple[str, ...]
+
+
+class PlanOffcut(Struct, frozen=True, kw_only=True):
+    """What is left of a board, mm: how long and wide it is, and what is left of the board's edges."""
+
+    length: float
+    width: float
+    left: float
+    right: float
+    start: float
+    far: float
+
+
+class PlanBoard(Struct, frozen=True, kw_only=True):
+    """One board to take, with the pieces in the order in which they are cut from it, and what is left.
+
+    Boards of a hand are counted in the order in which they are opened.
+    """
+
+    id: str
+    hand: Literal["L", "R"]
+    pieces: tuple[str, ...]
+    offcuts: tuple[PlanOffcut, ...]
 
 
 class PlanLongCut(Struct, frozen=True, kw_only=True):
@@ -185,7 +212,11 @@ class PlanAsItLies(Struct, frozen=True, kw_only=True):
 
 
 class Plan(Struct, frozen=True, kw_only=True):
-    """One floor's plan. ``boards`` counts the boards to be taken, ``counts`` the pieces of each kind."""
+    """One floor's plan. ``counts`` are the pieces of each kind.
+
+    ``boards`` are all that are taken, ``bound`` is a proven number below which the pieces cannot be had,
+    ``waste`` the part of the boards' area that no piece takes, from 0 to 1.
+    """
 
     format: Literal["out-of-true plan"] = FORMAT
     version: int = VERSION
@@ -193,7 +224,9 @@ class Plan(Struct, frozen=True, kw_only=True):
     lay_area: LayArea
     pieces: tuple[PlanPiece, ...]
     counts: dict[str, int]
-    boards: dict[str, int]
+    boards: tuple[PlanBoard, ...]
+    bound: int
+    waste: float
     survey: dict[str, object]
     setting_out: PlanSettingOut
     warnings: tuple[str, ...]

@@ -77,6 +77,7 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
             (f"detents[{index}]", "A place where the saw clicks in", detent, SAW_REACH, "°")
             for index, detent in enumerate(cutting.detents)
         ),
+        ("trim", "The trim", cutting.trim, 50.0, "mm"),
     )
     for name, words, value, most, unit in ranges:
         if not 0 <= value <= most:

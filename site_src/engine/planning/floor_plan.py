@@ -4,7 +4,7 @@ Each step is a pure function of the job and of the steps before it. The last few
 results are kept and taken again as long as their own inputs have not changed.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from msgspec.structs import replace
@@ -15,6 +15,8 @@ from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Region
 from engine.model.job import CountFrom, Cutting, Floor, Job, Room
 from engine.model.laid import FloorTaken
+from engine.patterns import find_pattern
+from engine.planning.boards import BoardSupply, board_supply
 from engine.planning.floor_as_it_lies import (
     FloorAsItLies,
     floor_as_it_lies,
@@ -22,6 +24,7 @@ from engine.planning.floor_as_it_lies import (
     taken_findings,
     taken_in_use,
 )
+from engine.planning.joints import GlueUp, PieceJoints, glue_ups, piece_joints
 from engine.planning.kept import Kept
 from engine.planning.long_cut import LongCutPlan, long_cut_findings, long_cuts
 from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, measured_warnings
@@ -62,6 +65,7 @@ class FloorPlan:
     to lengths measured at the wall, by id; ``pieces`` stay as worked out.
     ``long_cuts`` are in the job's order, None where one names no wall.
     ``as_it_lies`` once the floor was taken so: then ``pieces`` are its pieces.
+    ``supply`` gives each piece its board; ``joints`` are by piece id.
     """
 
     job: Job
@@ -70,6 +74,9 @@ class FloorPlan:
     pieces: tuple[Piece, ...]
     unsure: dict[str, tuple[str, float]]
     measured: dict[str, MeasuredPiece]
+    supply: BoardSupply
+    joints: dict[str, PieceJoints]
+    glue_ups: tuple[GlueUp, ...]
     long_cuts: tuple[LongCutPlan | None, ...]
     count_from: CountFrom
     as_it_lies: FloorAsItLies | None
@@ -115,6 +122,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     by_survey = [piece for piece in pieces if not (piece.id in measured and measured[piece.id].is_known)]
     doubtful = [piece for piece in by_survey if piece.id not in kept]
     unsure = unsure_pieces(doubtful, survey)
+    joints, glued = _joined(job, pieces)
     cuts_along = long_cuts(job, room.outline, room.lay_area, pieces, count_from)
     return FloorPlan(
         job=job,
@@ -123,6 +131,9 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
         pieces=pieces,
         unsure=unsure,
         measured=measured,
+        supply=_supplied(room, job, taken, pieces, measured, report),
+        joints=joints,
+        glue_ups=glued,
         long_cuts=cuts_along,
         count_from=count_from,
         as_it_lies=as_it_lies,
@@ -176,11 +187,36 @@ def _count_from(room: RoomPlan, job: Job) -> CountFrom:
     return kept or first_numbers(board for board, _ in nominal_pieces(room.lay_area, job.floor))
 
 
+def _supplied(
+    room: RoomPlan,
+    job: Job,
+    taken: tuple[FloorTaken, ...],
+    pieces: Sequence[Piece],
+    measured: Mapping[str, MeasuredPiece],
+    report: Report,
+) -> BoardSupply:
+    """The boards, given out anew only when a piece is cut otherwise."""
+    lengths = {name: each.lengths for name, each in measured.items()}
+
+    def give_out() -> BoardSupply:
+        report("Giving each piece its board", 1.0)
+        return board_supply(pieces, measured, job.floor, job.cutting)
+
+    return _supplies.get((room.record, job.floor, job.cutting, taken, lengths), give_out)
+
+
+def _joined(job: Job, pieces: Sequence[Piece]) -> tuple[dict[str, PieceJoints], tuple[GlueUp, ...]]:
+    pattern = find_pattern(job.floor.pattern)
+    joints = {piece.id: piece_joints(piece, pattern) for piece in pieces}
+    return joints, glue_ups(pieces, joints)
+
+
 _outlines: Kept[tuple[Room, Outline]] = Kept()
 _rooms: Kept[RoomPlan] = Kept()
 _surveys: Kept[SurveyReport] = Kept()
 _pieces: Kept[tuple[tuple[Piece, ...], CountFrom]] = Kept()
 _lying: Kept[FloorAsItLies] = Kept()
+_supplies: Kept[BoardSupply] = Kept()
 
 
 def _outlined(room: Room, to_things: Sequence[ThingLength]) -> tuple[Room, Outline]:

@@ -11,9 +11,11 @@ from engine.model.plan import (
     Pair,
     Plan,
     PlanAsItLies,
+    PlanBoard,
     PlanCut,
     PlanLine,
     PlanLongCut,
+    PlanOffcut,
     PlanPiece,
     PlanSawSetting,
     PlanSettingOut,
@@ -21,6 +23,7 @@ from engine.model.plan import (
     PlanStep,
     Rings,
 )
+from engine.planning.boards import UsedBoard
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.long_cut import LongCutPlan
 from engine.planning.measured_at_wall import MeasuredPiece, Side
@@ -48,7 +51,9 @@ def plan_record(plan: FloorPlan, bound: float | None = None) -> Plan:
         ),
         pieces=tuple(_piece(piece, plan) for piece in plan.pieces),
         counts=dict(sorted(Counter(piece.sawn.kind for piece in plan.pieces).items())),
-        boards=boards_needed(plan),
+        boards=tuple(_board(board) for board in plan.supply.boards),
+        bound=sum(plan.supply.bound.values()),
+        waste=round(plan.supply.waste, 6),
         survey=survey_section(plan.room.outline, plan.survey),
         setting_out=_setting_out(plan, bound),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
@@ -115,9 +120,8 @@ def _as_it_lies(plan: FloorPlan) -> PlanAsItLies | None:
 
 
 def boards_needed(plan: FloorPlan) -> dict[str, int]:
-    """Whole boards of either hand to be taken when no offcut is used."""
-    taken = Counter(hand for hand, _ in {(piece.board.hand, piece.from_board) for piece in plan.pieces})
-    return {"left": taken["L"], "right": taken["R"]}
+    """Boards of either hand to be taken."""
+    return {"left": plan.supply.count("L"), "right": plan.supply.count("R")}
 
 
 def cut_record(record: Plan, plan: FloorPlan) -> Plan:
@@ -126,8 +130,27 @@ def cut_record(record: Plan, plan: FloorPlan) -> Plan:
     return replace(record, pieces=tuple(now.get(piece.id, piece) for piece in record.pieces))
 
 
+def _board(board: UsedBoard) -> PlanBoard:
+    return PlanBoard(
+        id=board.id,
+        hand=board.hand,
+        pieces=board.pieces,
+        offcuts=tuple(
+            PlanOffcut(
+                length=_round(offcut.length),
+                width=_round(offcut.width),
+                left=_round(offcut.sides["left"]),
+                right=_round(offcut.sides["right"]),
+                start=_round(offcut.sides["start"]),
+                far=_round(offcut.sides["far"]),
+            )
+            for offcut in board.offcuts
+        ),
+    )
+
+
 def _piece(piece: Piece, plan: FloorPlan) -> PlanPiece:
-    sawn, frame = piece.sawn, piece.board.frame
+    sawn, frame, source = piece.sawn, piece.board.frame, plan.supply.sources[piece.id]
     return PlanPiece(
         id=piece.id,
         row=piece.row,
@@ -153,7 +176,9 @@ def _piece(piece: Piece, plan: FloorPlan) -> PlanPiece:
         ),
         gap_least=None if sawn.gap_least is None else _round(sawn.gap_least),
         gap_most=None if sawn.gap_most is None else _round(sawn.gap_most),
-        from_board=piece.from_board,
+        from_board=source.board,
+        after=source.after or "",
+        keeps=plan.joints[piece.id].keeps,
         measure_at_wall=piece.id in plan.unsure,
         measured=_measured(plan.measured.get(piece.id)),
         steps=tuple(_step(step) for step in tool_steps(piece, plan.job.cutting)),

@@ -1,0 +1,246 @@
+"""Every piece gets its board: a whole one, or the offcut of a piece that was cut before.
+
+The boards are opened in the order of laying, or in that of the saw; a board's
+first piece opens it, every later one is cut from what is left of it by then. A
+hand has its own boards. Whole pieces share with nobody.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from engine.cutting.board_filling import Board, fill_boards
+from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
+from engine.cutting.parting import Blank, Placed, Taken, offcuts, part, taken_blanks
+from engine.geometry.board import BoardSize, Side, side_lengths
+from engine.geometry.hull import least_width
+from engine.geometry.shapes import Ring, polygon_area, signed_area
+from engine.model.job import Cutting, Floor
+from engine.patterns import find_pattern
+from engine.patterns.pattern import Hand
+from engine.planning.measured_at_wall import MeasuredPiece
+from engine.planning.pieces import Piece
+
+HANDS: tuple[Hand, ...] = ("L", "R")
+Order = Callable[[Piece], tuple[float | str, ...]]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Offcut:
+    """What is left of a board when all its pieces are cut: a convex ring in the board's frame, mm.
+
+    ``sides`` are the lengths of the board's own edges on it.
+    """
+
+    ring: Ring
+    sides: dict[Side, float]
+
+    @property
+    def length(self) -> float:
+        """Along the board, from end to end."""
+        return max(x for x, _ in self.ring) - min(x for x, _ in self.ring)
+
+    @property
+    def width(self) -> float:
+        """Across the board."""
+        return max(y for _, y in self.ring) - min(y for _, y in self.ring)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class UsedBoard:
+    """One board to take. ``pieces`` are cut from it in this order; ``offcuts`` are left in the end."""
+
+    id: str
+    hand: Hand
+    pieces: tuple[str, ...]
+    offcuts: tuple[Offcut, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Source:
+    """Where a piece comes from: its board, the blank it is cut from, and the piece that left that blank.
+
+    ``way`` is how far along the board it is moved from where it lies in its own
+    place of the pattern, in mm: 0 when it keeps an end.
+    """
+
+    board: str
+    after: str | None
+    blank: Ring
+    way: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class BoardSupply:
+    """All boards in the order in which they are opened, and where each piece comes from.
+
+    ``bound`` is the proven least number of boards of each hand when pieces share
+    boards; ``waste`` the part of the boards' area that no piece takes, from 0 to 1.
+    """
+
+    boards: tuple[UsedBoard, ...]
+    sources: dict[str, Source]
+    bound: dict[Hand, int]
+    waste: float
+
+    def count(self, hand: Hand) -> int:
+        """Boards of one hand."""
+        return sum(board.hand == hand for board in self.boards)
+
+
+def board_supply(
+    pieces: Sequence[Piece], measured: Mapping[str, MeasuredPiece], floor: Floor, cutting: Cutting
+) -> BoardSupply:
+    """A board for each piece. ``measured``: pieces that are cut otherwise than planned, by id."""
+    now = {piece.id: measured[piece.id].piece if piece.id in measured else piece for piece in pieces}
+    order = {piece.id: n for n, piece in enumerate(sorted(pieces, key=_order(floor, cutting)))}
+    groups: list[_Group] = []
+    bound: dict[Hand, int] = {}
+    for hand in HANDS:
+        of_hand = [piece for piece in pieces if piece.board.hand == hand]
+        found, bound[hand] = _groups(of_hand, now, cutting)
+        groups += found
+    numbered = _numbered(sorted(groups, key=lambda group: min(order[name] for name in group.names)))
+    boards = [_opened(group, name, order, cutting) for group, name in numbered]
+    return BoardSupply(
+        boards=tuple(board for board, _ in boards),
+        sources={name: source for _, sources in boards for name, source in sources.items()},
+        bound=bound,
+        waste=_waste(groups, now.values()),
+    )
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Group:
+    """The pieces of one board, and how they are parted."""
+
+    hand: Hand
+    size: BoardSize
+    pieces: tuple[Placed, ...]
+    blank: Blank | None
+
+    @property
+    def names(self) -> list[str]:
+        return [placed.shape.name for placed in self.pieces]
+
+
+def _order(floor: Floor, cutting: Cutting) -> Order:
+    """The key by which boards are opened."""
+    laid = find_pattern(floor.pattern).order
+
+    def by_laying(piece: Piece) -> tuple[float | str, ...]:
+        return (*laid(piece.board, floor), piece.id)
+
+    def by_saw(piece: Piece) -> tuple[float | str, ...]:
+        """Pieces cut at one setting follow each other, the longest first: an offcut is then there early."""
+        return (round(abs(piece.sawn.saw_angle), 3), -max(piece.sawn.left, piece.sawn.right), piece.id)
+
+    return by_saw if cutting.board_order == "saw" else by_laying
+
+
+def spacing(cutting: Cutting) -> float:
+    """How near two pieces of one board may come: the blade, and what either keeps until it was tried."""
+    return cutting.kerf + 2 * cutting.trim
+
+
+def _groups(pieces: Sequence[Piece], now: Mapping[str, Piece], cutting: Cutting) -> tuple[list[_Group], int]:
+    """The boards of one hand, each with its pieces, and the proven least number."""
+    if not pieces:
+        return [], 0
+    hand, size = pieces[0].board.hand, pieces[0].board.size
+    whole = [piece for piece in pieces if piece.sawn.kind == "whole"]
+    cut = [piece for piece in pieces if piece.sawn.kind != "whole"]
+    nesting = Nesting(size, spacing(cutting))
+    shapes = [piece_shape(piece.id, piece.sawn.outline, size) for piece in cut]
+    boards, bound = fill_boards(shapes, nesting)
+    sets: list[tuple[Placed, ...]] = [(_alone(piece, size),) for piece in whole]
+    if cutting.offcuts:
+        sets += _as_measured(boards, now, nesting)
+    else:
+        sets += _own_boards(cut, now, size)
+    groups = [_Group(hand=hand, size=size, pieces=each, blank=part(each, nesting.spacing)) for each in sets]
+    return groups, bound + len(whole)
+
+
+def _alone(piece: Piece, size: BoardSize) -> Placed:
+    shape = piece_shape(piece.id, piece.sawn.outline, size)
+    return Placed(shape, 0.0 if shape.is_fixed else _inside(shape))
+
+
+def _inside(shape: PieceShape) -> float:
+    """As near to its own place as it lies on the board."""
+    return max(shape.slide[0], min(shape.slide[1], 0.0))
+
+
+def _own_boards(
+    cut: Sequence[Piece], now: Mapping[str, Piece], size: BoardSize
+) -> Iterator[tuple[Placed, ...]]:
+    """The pieces of one place of the pattern from one board, where they lie there."""
+    places: dict[str, list[Placed]] = {}
+    for piece in cut:
+        places.setdefault(piece.from_board, []).append(_alone(now[piece.id], size))
+    yield from (tuple(placed) for placed in places.values())
+
+
+def _as_measured(
+    boards: Iterable[Board], now: Mapping[str, Piece], nesting: Nesting
+) -> Iterator[tuple[Placed, ...]]:
+    """The boards with what was measured at the wall; a piece that no longer fits there gets its own."""
+    for board in boards:
+        placed = [_measured(each, now[each.shape.name], nesting.size) for each in board.pieces]
+        while part(placed, nesting.spacing) is None:
+            out = next((each for each in placed if each not in board.pieces), placed[-1])
+            placed.remove(out)
+            yield (out,)
+        yield tuple(placed)
+
+
+def _measured(placed: Placed, piece: Piece, size: BoardSize) -> Placed:
+    shape = piece_shape(piece.id, piece.sawn.outline, size)
+    if shape == placed.shape:
+        return placed
+    return Placed(shape, min(max(placed.way, shape.slide[0]), shape.slide[1]))
+
+
+def _numbered(groups: Sequence[_Group]) -> Iterator[tuple[_Group, str]]:
+    """Each hand's boards counted in the order in which they are opened: L1, L2, R1."""
+    counts: dict[Hand, int] = dict.fromkeys(HANDS, 0)
+    for group in groups:
+        counts[group.hand] += 1
+        yield group, f"{group.hand}{counts[group.hand]}"
+
+
+def _opened(
+    group: _Group, name: str, order: Mapping[str, int], cutting: Cutting
+) -> tuple[UsedBoard, dict[str, Source]]:
+    """A board with its pieces in the order of cutting, and where each of them comes from."""
+    names = tuple(sorted(group.names, key=lambda each: order[each]))
+    ways = {placed.shape.name: placed.way for placed in group.pieces}
+    ring = group.size.ring
+    if group.blank is None:  # parts of one place that no straight cut parts: sawn by their marks
+        taken = {each: Taken(ring, names[i - 1] if i else None) for i, each in enumerate(names)}
+        left: tuple[Offcut, ...] = ()
+    else:
+        taken = taken_blanks(group.blank, ring, names, cutting.kerf, cutting.trim)
+        left = tuple(_offcuts(group.blank, group.size, cutting))
+    sources = {
+        each: Source(board=name, after=taken[each].after, blank=taken[each].blank, way=ways[each])
+        for each in names
+    }
+    return UsedBoard(id=name, hand=group.hand, pieces=names, offcuts=left), sources
+
+
+def _offcuts(blank: Blank, size: BoardSize, cutting: Cutting) -> Iterator[Offcut]:
+    """What is left and wide enough to be of use, the longest first."""
+    rings = [
+        ring
+        for ring in offcuts(blank, size.ring, cutting.kerf, cutting.trim)
+        if len(ring) > 2 and least_width(ring) >= cutting.sliver
+    ]
+    found = (Offcut(ring=ring, sides=side_lengths(ring, size)) for ring in rings)
+    yield from sorted(found, key=lambda offcut: (-signed_area(offcut.ring), offcut.ring))
+
+
+def _waste(groups: Iterable[_Group], pieces: Iterable[Piece]) -> float:
+    boards = sum(group.size.length * group.size.width for group in groups)
+    used = sum(polygon_area(piece.sawn.outline) for piece in pieces)
+    return 1 - used / boards if boards else 0.0
