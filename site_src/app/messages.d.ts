@@ -81,6 +81,7 @@ export interface Card {
   kind_text: string;
   wall: string;
   place_text: string;
+  board_text: string;
   figures: (Figure)[];
   steps: (string)[];
   flags: (string)[];
@@ -157,6 +158,9 @@ export interface Cutting {
   tools?: ("jigsaw" | "mitre saw" | "table saw" | "track saw")[];
   marked_on?: "back" | "face";
   blade_takes?: "beyond the line" | "half the line";
+  trim?: number;
+  offcuts?: boolean;
+  board_order?: "laying" | "saw";
 }
 
 /** A distance square to the datum line at ``station``, or where the line meets an end wall. */
@@ -806,7 +810,7 @@ export interface RoomRequest {
   exaggerate?: number;
 }
 
-/** One board as it lies on the saw, or to be marked. */
+/** One board or offcut as it lies on the saw, or to be marked. */
 export interface SawDrawing {
   view_box: [number, number, number, number];
   fence: string;

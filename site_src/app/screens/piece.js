@@ -35,7 +35,7 @@ function noCard(id) {
 /** @param {any} card */
 const cardBody = (card) =>
   html` ${oldMark()}
-    <p class="hand-line"><strong>${card.kind_text}</strong></p>
+    <p class="hand-line"><strong>${card.kind_text}</strong><br />${card.board_text}</p>
     ${sawDrawing(card.saw, card.hand, `${card.kind_text}. ${card.saw.words}`)}
     <p class="small soft">${card.saw.words}${card.stop ? html` · ${card.setting} · ${card.stop}` : nothing}</p>
     <div class="figures huge">

@@ -14,8 +14,8 @@ from engine.geometry.board import BoardSize, Side, side_lengths
 from engine.geometry.hull import convex_hull
 from engine.geometry.shapes import Polygon, Ring, signed_area
 
-# Of an edge of the board that a piece must keep, at least this much is left on it, mm.
-LEAST_EDGE = 1.0
+# A corner this near to an end of the board lies on it, mm.
+AT_END = 0.01
 # Lengths that agree to this fit each other, mm: far above rounding, far below a saw.
 FIT = 1e-6
 # The direction of an edge shorter than this is noise, mm.
@@ -72,7 +72,7 @@ def piece_shape(name: str, outline: Polygon, size: BoardSize) -> PieceShape:
     """What a piece takes of its board; ``outline`` in that board's frame."""
     hull = convex_hull(outline[0])
     lengths = side_lengths(outline[0], size)
-    kept = tuple(side for side in SIDES if lengths[side] >= LEAST_EDGE)
+    kept = tuple(side for side in SIDES if lengths[side] > 0)
     along = [size.along(point) for point in hull]
     is_fixed = "start" in kept or "far" in kept
     return PieceShape(
@@ -100,7 +100,7 @@ def _edges(hull: Ring) -> Iterator[Edge]:
 
 def _end(hull: Ring, along: list[float], place: float) -> tuple[float, float]:
     """From where to where across the board a piece reaches one of its ends."""
-    heights = [point[1] for point, at in zip(hull, along, strict=True) if abs(at - place) < LEAST_EDGE / 100]
+    heights = [point[1] for point, at in zip(hull, along, strict=True) if abs(at - place) < AT_END]
     return (min(heights), max(heights)) if heights else (0.0, 0.0)
 
 

@@ -22,6 +22,7 @@ COLUMNS = (
     "sliver",
     "cuts",
     "from_board",
+    "offcut_of",
     "measured",
 )
 
@@ -60,6 +61,7 @@ def _row(piece: PlanPiece) -> tuple[str, ...]:
         "yes" if piece.sliver else "no",
         str(len(piece.cuts)),
         _text(piece.from_board),
+        _text(piece.after),
         "; ".join(piece.measured),
     )
 

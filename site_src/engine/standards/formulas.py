@@ -183,8 +183,21 @@ FORMULAS: dict[str, Formula] = {
         source="Sum of gamma distributed times, by their mean and variance; tried on seeded work days",
     ),
     "boards": Formula(
-        words="Whole boards to be taken when each cut piece has its own board; no offcut is used again.",
-        expression="number of places of the pattern that reach the lay area",
+        words="Boards to be taken. A piece comes from a new board or from an offcut of its own hand that has "
+        "the edges it keeps; kerf and trim stay between two pieces. What is glued up takes more.",
+        expression="as many pairs of a start and a far piece as fit by their true shapes; "
+        "the others by size, each into the board that it fills best",
+        source="Hopcroft & Karp 1973; best fit decreasing",
+    ),
+    "proven least": Formula(
+        words="Fewer boards than this cannot give these pieces, however they are sawn.",
+        expression="greatest of: pieces with one point of an end, less the most pairs; "
+        "bin packing bound L2 on lines along the board",
+        source="Hopcroft & Karp 1973; Martello & Toth 1990",
+    ),
+    "waste": Formula(
+        words="Part of the boards' area that no piece takes: saw dust, trimmings and the offcuts left.",
+        expression="1 − Σ area of the pieces / (boards · length · width)",
         source=_OWN,
     ),
     "pieces": Formula(

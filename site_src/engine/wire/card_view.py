@@ -1,6 +1,7 @@
 """One piece to cut, as its card shows it."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby, pairwise
 from math import ceil, floor
 
@@ -11,9 +12,11 @@ from engine.cutting.legs import legs_of
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
 from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.plane import nearest_on_polyline
-from engine.geometry.shapes import Point
+from engine.geometry.shapes import Point, Ring
 from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import Cutting, PieceProgress
+from engine.planning.blanks import on_its_blank
+from engine.planning.boards import Source
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned_length
 from engine.planning.neighbours import Neighbour, neighbours
@@ -21,6 +24,7 @@ from engine.planning.on_saw import Lie, lie_of
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import stop_for
 from engine.wire.board_pictures import piece_picture
+from engine.wire.board_words import joint_flags, source_text
 from engine.wire.card_beside import card_neighbours, laying_numbers, spoken
 from engine.wire.card_words import flags, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
@@ -68,7 +72,10 @@ def _card(
 ) -> Card:
     progress = plan.job.progress.get(piece.id, PieceProgress())
     measured = plan.measured.get(piece.id, MeasuredPiece(planned=piece, piece=piece, lengths={}))
-    now = measured.piece
+    source, joints = plan.supply.sources[piece.id], plan.joints[piece.id]
+    laid = measured.piece
+    now, blank = on_its_blank(laid, source)
+    measured = replace(measured, piece=now)
     walls = tuple(dict.fromkeys(cut.barrier.name for cut in piece.sawn.cuts))
     figures = tuple(_figures(measured, writer))
     return Card(
@@ -79,16 +86,18 @@ def _card(
         kind_text=f"{board_text(piece.board).capitalize()}, {KIND_TEXT[now.sawn.kind]}",
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
+        board_text=source_text(source),
         figures=figures,
-        steps=steps(measured, plan.job.cutting, writer),
+        steps=steps(measured, source, joints, plan.job.cutting, writer),
         flags=(
             *measured_flags(measured, writer),
             *flags(now, plan.job.cutting, plan.unsure.get(piece.id), writer),
+            *joint_flags(now, joints, plan.glue_ups, writer),
         ),
         marks=tuple(_marks(now, writer)),
-        saw=_saw_drawing(now, plan.job.cutting, writer),
+        saw=_saw_drawing(now, blank, source, plan.job.cutting, writer),
         near=view_box(piece.outline[0], AROUND),
-        lies=piece_picture(now, plan.job.floor),
+        lies=piece_picture(laid, plan.job.floor),
         planned=tuple(writer.length(planned_length(piece, side)) for side in SIDES),
         neighbours=tuple(card_neighbours(beside)),
         laying=laying,
@@ -232,19 +241,17 @@ def _stations(points: tuple[Point, ...]) -> Iterator[Point]:
             yield (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
 
 
-def _saw_drawing(piece: Piece, cutting: Cutting, writer: Writer) -> SawDrawing:
+def _saw_drawing(piece: Piece, blank: Ring, source: Source, cutting: Cutting, writer: Writer) -> SawDrawing:
     sawn, size, lie = piece.sawn, piece.board.size, lie_of(piece, cutting)
-    board, keep = lie.ring(size.ring), tuple(lie.ring(ring) for ring in sawn.outline)
+    taken, keep = lie.ring(blank), tuple(lie.ring(ring) for ring in sawn.outline)
+    labels = (*_saw_labels(piece, size, writer), *_end_labels(blank, source, size))
     return SawDrawing(
-        view_box=view_box(board, SAW_MARGIN),
-        board=ring_path(board),
+        view_box=view_box(lie.ring(size.ring), SAW_MARGIN),
+        board=ring_path(taken),
         keep=polygon_path(keep),
-        waste=ring_path(board) + polygon_path(keep),
+        waste=ring_path(taken) + polygon_path(keep),
         cuts=tuple(line_path(lie.ring(cut.points)) for cut in sawn.cuts),
-        labels=tuple(
-            msgspec.structs.replace(label, at=_seen(label.at, lie))
-            for label in _saw_labels(piece, size, writer)
-        ),
+        labels=tuple(msgspec.structs.replace(label, at=_seen(label.at, lie)) for label in labels),
         fence=fence_path(lie),
         stop=stop_path(lie),
         words=lie_words(lie),
@@ -257,12 +264,19 @@ def _seen(at: Point, lie: Lie) -> Point:
 
 
 def _saw_labels(piece: Piece, size: BoardSize, writer: Writer) -> Iterator[Label]:
-    """Each long edge's name and length at the middle of what stays of it, and the two ends' names."""
+    """Each long edge's name and length at the middle of what stays of it."""
     sides = (("left", size.width + TEXT_OFF, piece.sawn.left), ("right", -TEXT_OFF, piece.sawn.right))
     for side, y, length in sides:
         along = _along_edge(piece, side)
         if along and length > 0:
             yield Label(text=f"{side} {writer.length(length)}", at=spot(((along[0] + along[1]) / 2, y)))
+
+
+def _end_labels(blank: Ring, source: Source, size: BoardSize) -> Iterator[Label]:
+    """The names of the board's ends that what it is cut from still has."""
+    has, along = side_lengths(source.blank, size), [size.along(point) for point in blank]
     middle = size.lean / 2
-    yield Label(text="start", at=spot((middle - TEXT_OFF, size.width / 2)), turn=-90)
-    yield Label(text="far", at=spot((middle + size.length + TEXT_OFF, size.width / 2)), turn=90)
+    if has["start"] > 0:
+        yield Label(text="start", at=spot((middle + min(along) - TEXT_OFF, size.width / 2)), turn=-90)
+    if has["far"] > 0:
+        yield Label(text="far", at=spot((middle + max(along) + TEXT_OFF, size.width / 2)), turn=90)

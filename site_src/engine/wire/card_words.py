@@ -3,39 +3,31 @@
 from collections.abc import Iterator
 
 from engine.model.job import Cutting
+from engine.planning.boards import Source
+from engine.planning.joints import PieceJoints
 from engine.planning.measured_at_wall import MeasuredPiece
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import turned_cuts
 from engine.planning.tools import mitre_saw
+from engine.wire.board_words import keep_steps, take_step
 from engine.wire.figures import Writer
 from engine.wire.measured_words import measured_steps
-from engine.wire.piece_words import END_TEXT, board_text, measured_end
+from engine.wire.piece_words import board_text, measured_end
 from engine.wire.tool_words import blade_sentence, safe_way, tool_sentences
 
 
-def steps(measured: MeasuredPiece, cutting: Cutting, writer: Writer) -> tuple[str, ...]:
+def steps(
+    measured: MeasuredPiece, source: Source, joints: PieceJoints, cutting: Cutting, writer: Writer
+) -> tuple[str, ...]:
     """The steps for one piece, beginning with the board to take."""
     piece = measured.piece
     return (
-        _take(piece),
+        take_step(piece, source, board_text(piece.board), measured_end(piece)),
+        *keep_steps(joints),
         *tool_sentences(piece, cutting, writer),
         *measured_steps(measured, writer),
         blade_sentence(cutting, writer),
     )
-
-
-def _take(piece: Piece) -> str:
-    board, end = board_text(piece.board), END_TEXT[measured_end(piece)]
-    match piece.sawn.kept_end:
-        case "start" | "far":
-            return f"Take a {board}; its {end} stays. Measure from that end."
-        case "both":
-            return f"Take a {board}; both its ends stay. Measure from the {end}."
-        case "neither":
-            return (
-                f"Take a {board}; neither end stays. Mark where each long edge begins, "
-                f"measured from the {end}, and each length from there."
-            )
 
 
 def flags(piece: Piece, cutting: Cutting, doubt: tuple[str, float] | None, writer: Writer) -> Iterator[str]:

@@ -193,7 +193,7 @@ class BoardPicture(Struct, frozen=True, kw_only=True):
 
 
 class SawDrawing(Struct, frozen=True, kw_only=True):
-    """One board as it lies on the saw, or to be marked.
+    """One board or offcut as it lies on the saw, or to be marked.
 
     ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut. ``fence`` and ``stop`` are those
     of the mitre saw, empty where there is none; ``words`` say how the board lies.
@@ -229,6 +229,7 @@ class CardNeighbour(Struct, frozen=True, kw_only=True):
 class Card(Struct, frozen=True, kw_only=True):
     """All that is needed to cut and place one piece. Figures come in the order of their weight.
 
+    ``board_text`` says which board or offcut it is cut from.
     ``planned`` are the left and right length as worked out, whatever was measured at the wall.
     ``lies`` is the piece where it goes, with what is left of its tongues and grooves; ``laying`` its place
     in the order of laying, ``spoken`` what a voice says of it. ``sawing`` is its place in the order of the
@@ -242,6 +243,7 @@ class Card(Struct, frozen=True, kw_only=True):
     kind_text: str
     wall: str
     place_text: str
+    board_text: str
     figures: tuple[Figure, ...]
     steps: tuple[str, ...]
     flags: tuple[str, ...]

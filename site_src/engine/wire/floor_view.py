@@ -6,13 +6,14 @@ from math import atan2, degrees
 
 from engine.drawing.paths import line_path, polygon_path, region_path, spot
 from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
+from engine.planning.boards import HANDS
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
-from engine.planning.plan_file import boards_needed
 from engine.planning.setting_out import plan_setting_out
 from engine.setting_out.strike_lines import StrikeLine
 from engine.wire.drawings import Figure, FloorDrawing, Label, Line, PieceDrawing
 from engine.wire.figures import Writer, figure
+from engine.wire.piece_words import HAND_TEXT
 from engine.wire.room_view import lay_area_figure
 
 # How far from the end of its line the middle of a name stands, mm.
@@ -72,14 +73,20 @@ def _line_label(name: str, line: StrikeLine) -> Label:
     return Label(text=name, at=spot((x - NAME_IN * ux, y - NAME_IN * uy)), turn=turn)
 
 
-def _boards(plan: FloorPlan, places: tuple[str, str]) -> Iterator[Figure]:
-    """How many boards of either hand; of any, where the pattern has one kind only."""
-    boards = boards_needed(plan)
+def _boards(plan: FloorPlan, places: tuple[str, str], writer: Writer) -> Iterator[Figure]:
+    """How many boards of either hand, or of any where the pattern has one kind only; bound and waste."""
+    supply, least = plan.supply, "proven least"
     if any(piece.board.is_handed for piece in plan.pieces):
-        yield figure("boards left", "Left boards", str(boards["left"]), "", "boards", places)
-        yield figure("boards right", "Right boards", str(boards["right"]), "", "boards", places)
+        for hand in HANDS:
+            key, count, bound = HAND_TEXT[hand], str(supply.count(hand)), str(supply.bound[hand])
+            name = f"{key.capitalize()} boards"
+            yield figure(f"boards {key}", name, count, "", "boards", places, (least, bound))
     else:
-        yield figure("boards", "Boards", str(sum(boards.values())), "", "boards", places)
+        yield figure("boards", "Boards", str(len(supply.boards)), "", "boards", places)
+    bound = str(sum(supply.bound.values()))
+    yield figure("proven least", "Proven least", bound, "", "proven least", places)
+    offcuts = ("offcuts left", str(sum(len(board.offcuts) for board in supply.boards)))
+    yield figure("waste", "Waste", writer.length(100 * supply.waste), "%", "waste", offcuts)
 
 
 def summary(plan: FloorPlan, writer: Writer) -> tuple[Figure, ...]:
@@ -90,7 +97,7 @@ def summary(plan: FloorPlan, writer: Writer) -> tuple[Figure, ...]:
     limit = ("sliver limit", writer.mm(plan.job.cutting.sliver))
     return (
         lay_area_figure(plan.room, writer),
-        *_boards(plan, places),
+        *_boards(plan, places, writer),
         figure(
             "pieces to cut",
             "To cut",
