@@ -68,8 +68,11 @@ class PieceShape:
         return self.starts is not None or self.fars is not None
 
 
-def piece_shape(name: str, outline: Polygon, size: BoardSize) -> PieceShape:
-    """What a piece takes of its board; ``outline`` in that board's frame."""
+def piece_shape(name: str, outline: Polygon, size: BoardSize, allowance: float = 0.0) -> PieceShape:
+    """What a piece takes of its board; ``outline`` in that board's frame.
+
+    A piece that keeps no end stays off both by the ``allowance``, where the board is long enough.
+    """
     hull = convex_hull(outline[0])
     lengths = side_lengths(outline[0], size)
     kept = tuple(side for side in SIDES if lengths[side] > 0)
@@ -82,12 +85,17 @@ def piece_shape(name: str, outline: Polygon, size: BoardSize) -> PieceShape:
         kept=kept,
         starts=_end(hull, along, 0.0) if "start" in kept else None,
         fars=_end(hull, along, size.length) if "far" in kept else None,
-        slide=(0.0, 0.0) if is_fixed else (-min(along), size.length - max(along)),
+        slide=(0.0, 0.0) if is_fixed else _slide(along, size.length, allowance),
         area=signed_area(hull),
         x=(min(x for x, _ in hull), max(x for x, _ in hull)),
         y=(min(y for _, y in hull), max(y for _, y in hull)),
         slices=tuple(_slice(hull, part * size.width) for part in HEIGHTS),
     )
+
+
+def _slide(along: Sequence[float], length: float, allowance: float) -> tuple[float, float]:
+    least, most = allowance - min(along), length - allowance - max(along)
+    return (least, most) if least <= most else ((least + most) / 2, (least + most) / 2)
 
 
 def _edges(hull: Ring) -> Iterator[Edge]:

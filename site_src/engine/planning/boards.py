@@ -5,7 +5,7 @@ first piece opens it, every later one is cut from what is left of it by then. A
 hand has its own boards. Whole pieces share with nobody.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from engine.cutting.board_filling import Board, fill_boards
@@ -19,9 +19,10 @@ from engine.patterns import find_pattern
 from engine.patterns.pattern import Hand
 from engine.planning.measured_at_wall import MeasuredPiece
 from engine.planning.pieces import Piece
+from engine.planning.saw_order import saw_settings
+from engine.planning.tools import mitre_saw
 
 HANDS: tuple[Hand, ...] = ("L", "R")
-Order = Callable[[Piece], tuple[float | str, ...]]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -92,7 +93,7 @@ def board_supply(
 ) -> BoardSupply:
     """A board for each piece. ``measured``: pieces that are cut otherwise than planned, by id."""
     now = {piece.id: measured[piece.id].piece if piece.id in measured else piece for piece in pieces}
-    order = {piece.id: n for n, piece in enumerate(sorted(pieces, key=_order(floor, cutting)))}
+    order = _order(pieces, floor, cutting)
     groups: list[_Group] = []
     bound: dict[Hand, int] = {}
     for hand in HANDS:
@@ -123,18 +124,17 @@ class _Group:
         return [placed.shape.name for placed in self.pieces]
 
 
-def _order(floor: Floor, cutting: Cutting) -> Order:
-    """The key by which boards are opened."""
+def _order(pieces: Sequence[Piece], floor: Floor, cutting: Cutting) -> dict[str, int]:
+    """Piece id → its number in the order in which boards are opened."""
     laid = find_pattern(floor.pattern).order
-
-    def by_laying(piece: Piece) -> tuple[float | str, ...]:
-        return (*laid(piece.board, floor), piece.id)
-
-    def by_saw(piece: Piece) -> tuple[float | str, ...]:
-        """Pieces cut at one setting follow each other, the longest first: an offcut is then there early."""
-        return (round(abs(piece.sawn.saw_angle), 3), -max(piece.sawn.left, piece.sawn.right), piece.id)
-
-    return by_saw if cutting.board_order == "saw" else by_laying
+    by_laying = sorted(pieces, key=lambda piece: (*laid(piece.board, floor), piece.id))
+    if cutting.board_order == "laying":
+        names = [piece.id for piece in by_laying]
+    else:  # what the mitre saw does not cut comes last, as it is laid
+        settings = saw_settings(pieces, mitre_saw(cutting))
+        at_saw = dict.fromkeys(name for setting in settings for name in setting.pieces)
+        names = [*at_saw, *(piece.id for piece in by_laying if piece.id not in at_saw)]
+    return {name: number for number, name in enumerate(names)}
 
 
 def spacing(cutting: Cutting) -> float:
@@ -150,11 +150,11 @@ def _groups(pieces: Sequence[Piece], now: Mapping[str, Piece], cutting: Cutting)
     whole = [piece for piece in pieces if piece.sawn.kind == "whole"]
     cut = [piece for piece in pieces if piece.sawn.kind != "whole"]
     nesting = Nesting(size, spacing(cutting))
-    shapes = [piece_shape(piece.id, piece.sawn.outline, size) for piece in cut]
+    shapes = [piece_shape(piece.id, piece.sawn.outline, size, cutting.trim) for piece in cut]
     boards, bound = fill_boards(shapes, nesting)
     sets: list[tuple[Placed, ...]] = [(_alone(piece, size),) for piece in whole]
     if cutting.offcuts:
-        sets += _as_measured(boards, now, nesting)
+        sets += _as_measured(boards, now, nesting, cutting.trim)
     else:
         sets += _own_boards(cut, now, size)
     groups = [_Group(hand=hand, size=size, pieces=each, blank=part(each, nesting.spacing)) for each in sets]
@@ -182,11 +182,11 @@ def _own_boards(
 
 
 def _as_measured(
-    boards: Iterable[Board], now: Mapping[str, Piece], nesting: Nesting
+    boards: Iterable[Board], now: Mapping[str, Piece], nesting: Nesting, trim: float
 ) -> Iterator[tuple[Placed, ...]]:
     """The boards with what was measured at the wall; a piece that no longer fits there gets its own."""
     for board in boards:
-        placed = [_measured(each, now[each.shape.name], nesting.size) for each in board.pieces]
+        placed = [_measured(each, now[each.shape.name], nesting.size, trim) for each in board.pieces]
         while part(placed, nesting.spacing) is None:
             out = next((each for each in placed if each not in board.pieces), placed[-1])
             placed.remove(out)
@@ -194,8 +194,8 @@ def _as_measured(
         yield tuple(placed)
 
 
-def _measured(placed: Placed, piece: Piece, size: BoardSize) -> Placed:
-    shape = piece_shape(piece.id, piece.sawn.outline, size)
+def _measured(placed: Placed, piece: Piece, size: BoardSize, trim: float) -> Placed:
+    shape = piece_shape(piece.id, piece.sawn.outline, size, trim)
     if shape == placed.shape:
         return placed
     return Placed(shape, min(max(placed.way, shape.slide[0]), shape.slide[1]))

@@ -7,13 +7,12 @@ glued to the neighbour with which it shares most, before the cut: one blank, one
 cut for all.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import hypot
 
 from engine.geometry.board import Side, side_lengths
-from engine.geometry.shapes import Point
 from engine.patterns.pattern import Pattern
+from engine.planning.neighbours import Neighbour, neighbours
 from engine.planning.pieces import Piece
 
 SIDES: tuple[Side, ...] = ("left", "right", "start", "far")
@@ -21,8 +20,6 @@ SIDES: tuple[Side, ...] = ("left", "right", "start", "far")
 LEAST_LOCK = 10.0
 # A shorter one is not there at all, mm.
 LEAST_EDGE = 1.0
-# Edges of two pieces that lie this near to each other are one joint, mm.
-TOGETHER = 0.5
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -75,8 +72,7 @@ def glue_ups(pieces: Sequence[Piece], joints: Mapping[str, PieceJoints]) -> tupl
         for piece in pieces
         if (piece.is_sliver or joints[piece.id].must_be_glued) and not piece.can_be_left_out
     ]
-    boxes = [_box(piece) for piece in pieces]
-    to = {piece.id: name for piece in small if (name := _neighbour(piece, pieces, boxes))}
+    to = {piece.id: name for piece, beside in neighbours(small, pieces) if (name := _most_shared(beside))}
     by_id = {piece.id: piece for piece in pieces}
     groups: dict[str, list[str]] = {}
     for name in sorted(to):
@@ -98,48 +94,9 @@ def _glue_up(end: Piece, others: Sequence[Piece]) -> GlueUp:
     return GlueUp(pieces=tuple(piece.id for piece in together), along=tuple(dict.fromkeys(names)))
 
 
-Box = tuple[float, float, float, float]
-
-
-def _box(piece: Piece) -> Box:
-    xs, ys = [x for x, _ in piece.ideal[0]], [y for _, y in piece.ideal[0]]
-    return min(xs) - TOGETHER, min(ys) - TOGETHER, max(xs) + TOGETHER, max(ys) + TOGETHER
-
-
-def _neighbour(piece: Piece, pieces: Sequence[Piece], boxes: Sequence[Box]) -> str | None:
-    """The piece that shares most of its edges, if any does."""
-    own = _box(piece)
-    shared = [
-        (_shared(piece, other), other.id)
-        for other, box in zip(pieces, boxes, strict=True)
-        if other is not piece and _touch(own, box)
-    ]
-    most = max(shared, default=(0.0, ""), key=lambda each: (each[0], each[1]))
-    return most[1] if most[0] > LEAST_EDGE else None
-
-
-def _touch(a: Box, b: Box) -> bool:
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
-
-
-def _shared(piece: Piece, other: Piece) -> float:
-    """How much of their edges runs along each other, in mm."""
-    return sum(_along(edge, against) for edge in _edges(piece) for against in _edges(other))
-
-
-def _edges(piece: Piece) -> Iterator[tuple[Point, Point]]:
-    ring = piece.ideal[0]
-    return zip(ring, ring[1:] + ring[:1], strict=True)
-
-
-def _along(edge: tuple[Point, Point], other: tuple[Point, Point]) -> float:
-    """The length by which two edges that run against each other overlap."""
-    (ax, ay), (bx, by) = edge
-    length = hypot(bx - ax, by - ay)
-    if length < LEAST_EDGE:
-        return 0.0
-    x, y = (bx - ax) / length, (by - ay) / length
-    if any(abs(x * (v - ay) - y * (u - ax)) > TOGETHER for u, v in other):
-        return 0.0
-    ends = sorted(x * (u - ax) + y * (v - ay) for u, v in other)
-    return max(0.0, min(length, ends[1]) - max(0.0, ends[0]))
+def _most_shared(beside: Iterable[Neighbour]) -> str | None:
+    """The neighbour with which a piece shares most of its edges, if it has any."""
+    shared: dict[str, float] = {}
+    for each in beside:
+        shared[each.piece.id] = shared.get(each.piece.id, 0.0) + each.shared
+    return max(shared, key=lambda name: (shared[name], name), default=None)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from engine.cutting.straight_cut import SAW_REACH
+from engine.planning.boards import Source
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
 from engine.planning.to_cut import pieces_now
@@ -10,22 +11,23 @@ from engine.sheets.cut_row import CutRow
 from engine.wire.card_view import cards
 from engine.wire.drawings import Card
 from engine.wire.figures import Writer
-from engine.wire.piece_words import END_TEXT, KIND_TEXT, board_text, measured_end
+from engine.wire.piece_words import END_TEXT, KIND_TEXT, measured_end
 
 
 def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
     """A row for each piece to cut, in the order of the cards, as it is to be cut now."""
     pieces = pieces_now(plan)
-    return tuple(_row(card, pieces[card.id]) for card in cards(plan, writer))
+    sources = plan.supply.sources
+    return tuple(_row(card, pieces[card.id], sources[card.id]) for card in cards(plan, writer))
 
 
-def _row(card: Card, piece: Piece) -> CutRow:
+def _row(card: Card, piece: Piece, source: Source) -> CutRow:
     angles = [figure for figure in card.figures if figure.key.startswith("angle")]
     texts = {figure.key: figure.text for figure in card.figures}
     return CutRow(
         group=card.wall,
         id=card.id,
-        board=board_text(piece.board).removesuffix(" board"),
+        board=source.board,
         kind=KIND_TEXT[piece.sawn.kind],
         left=texts["left"],
         right=texts["right"],
@@ -34,7 +36,7 @@ def _row(card: Card, piece: Piece) -> CutRow:
         measured_from=END_TEXT[measured_end(piece)],
         whole=piece.board.size.ring,
         keep=piece.sawn.outline,
-        notes=tuple(_notes(card, piece)),
+        notes=tuple(_notes(card, piece, source)),
         is_cut=card.cut,
         is_fitted=card.fitted,
     )
@@ -46,8 +48,10 @@ def _is_plain(piece: Piece) -> bool:
     return len(kinds) == 1 and kinds[0] in ("crosscut", "mitre", "corner") and abs(angles[0]) <= SAW_REACH
 
 
-def _notes(card: Card, piece: Piece) -> Iterator[str]:
+def _notes(card: Card, piece: Piece, source: Source) -> Iterator[str]:
     take, *cuts, _ = card.steps
+    if source.after is not None:
+        yield f"{card.board_text}."
     if piece.sawn.kept_end == "neither":
         yield take
     if not _is_plain(piece):

@@ -79,16 +79,18 @@ def test_boards_are_opened_in_the_order_of_laying() -> None:
         assert ids == [f"{hand}{n + 1}" for n in range(len(ids))]
 
 
-def test_in_saw_order_the_pieces_of_one_angle_follow_each_other() -> None:
-    """The same boards, opened in another order."""
+def test_in_saw_order_boards_are_opened_as_the_saw_is_set() -> None:
+    """The same boards in another order; what the mitre saw does not cut comes last."""
     laid, sawn = small(), small(cutting__board_order="saw")
     assert {frozenset(b.pieces) for b in laid.supply.boards} == {
         frozenset(b.pieces) for b in sawn.supply.boards
     }
-    angles = {piece.id: round(abs(piece.sawn.saw_angle), 3) for piece in sawn.pieces}
-    opened = [angles[board.pieces[0]] for board in sawn.supply.boards]
+    settings = plan_record(sawn).saw_settings
+    number = {name: -n for n, setting in enumerate(reversed(settings)) for name in setting.pieces}
+    opened = [number.get(board.pieces[0], 1) for board in sawn.supply.boards]
     assert opened == sorted(opened)
-    assert opened != [angles[board.pieces[0]] for board in laid.supply.boards]
+    assert len(set(opened)) > 5
+    assert opened != [number.get(board.pieces[0], 1) for board in laid.supply.boards]
 
 
 def test_without_offcuts_each_place_of_the_pattern_takes_a_board() -> None:

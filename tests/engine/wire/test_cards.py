@@ -236,6 +236,7 @@ def test_two_things_of_one_name_are_each_drilled_in_their_own_place() -> None:
 def test_a_piece_that_keeps_no_end_tells_where_its_edges_begin() -> None:
     """Regression: its lengths were said to be measured from an end that is sawn off.
 
+    From where the board or offcut begins that it is cut from.
     A corridor narrower than a board is long, right boards across it (their heading is axis − 45°).
     """
     corners = {"A": [0, 0], "B": [480, 0], "C": [470, 1500], "D": [12, 1500]}
@@ -248,7 +249,9 @@ def test_a_piece_that_keeps_no_end_tells_where_its_edges_begin() -> None:
     for piece in inner:
         shown = figures_of(cards[piece.id])
         for side, across in (("left", piece.board.width), ("right", 0.0)):
-            begin = min(x for x, y in piece.sawn.outline[0] if abs(y - across) < 0.01)
+            source = plan.supply.sources[piece.id]
+            own = min(x for x, y in piece.sawn.outline[0] if abs(y - across) < 0.01)
+            begin = own + source.way - min(x for x, _ in source.blank)
             assert number(shown[f"{side} begin"]["text"]) == pytest.approx(begin, abs=0.051)
         assert "neither end stays" in cards[piece.id]["steps"][0]
     kept = next(p for p in plan.pieces if p.sawn.kept_end in ("start", "far"))
