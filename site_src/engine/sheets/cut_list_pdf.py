@@ -88,7 +88,7 @@ def _row(page: Page, row: CutRow, notes: Sequence[str], y: float) -> float:
     texts = (
         "",
         row.id,
-        row.board,
+        row.from_board,
         row.kind,
         row.left,
         row.right,

@@ -21,6 +21,7 @@ class CutRow:
     group: str
     id: str
     board: str
+    from_board: str
     kind: str
     left: str
     right: str

@@ -11,7 +11,7 @@ from engine.sheets.cut_row import CutRow
 from engine.wire.card_view import cards
 from engine.wire.drawings import Card
 from engine.wire.figures import Writer
-from engine.wire.piece_words import END_TEXT, KIND_TEXT, measured_end
+from engine.wire.piece_words import END_TEXT, KIND_TEXT, board_text, measured_end
 
 
 def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
@@ -27,7 +27,8 @@ def _row(card: Card, piece: Piece, source: Source) -> CutRow:
     return CutRow(
         group=card.wall,
         id=card.id,
-        board=source.board,
+        board=board_text(piece.board).removesuffix(" board"),
+        from_board=source.board,
         kind=KIND_TEXT[piece.sawn.kind],
         left=texts["left"],
         right=texts["right"],
