@@ -10,12 +10,14 @@ import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { jobAddress } from '../routes.js';
 import { boardAndPattern, floorNumber } from './board_and_pattern.js';
+import { offcutChoice } from './offcut_choice.js';
 import { isOld, oldMark } from './plan.js';
 
 const CUTTING = /** @type {const} */ ([
   ['kerf', 'Kerf: what the blade takes', 'mm', 2.4, ''],
   ['gap_tolerance', 'Gap tolerance, more or less', 'mm', 2, 'For walls and things without their own.'],
   ['sliver', 'Sliver: smaller than this', 'mm', 20, 'Width or long point that would have to be glued.'],
+  ['trim', 'Trim: left on a sawn edge until tried', 'mm', 0, 'Pieces of one board keep the kerf and twice this.'],
   ['saw_step', 'Angle step of the saw', '°', 0.5, '0: any angle can be set.'],
 ]);
 
@@ -34,7 +36,8 @@ export const setOutScreen = () => {
       <h2>Saw and gap</h2>
       <div class="pair">
         ${CUTTING.map(([key, label, unit, usual, hint]) => cuttingNumber(cutting, key, label, unit, usual, hint))}
-      </div>`,
+      </div>
+      ${offcutChoice(cutting)}`,
   });
 };
 

@@ -1,8 +1,9 @@
 """How many boards some pieces take at least, whatever is done: proved, not guessed.
 
-Two proofs, and the greater number counts. Pieces that have the same point of an
-end of the board can never share one, so a start piece shares with one far piece
-at most: as many boards as pieces, less the most pairs. And on each line along
+Two proofs, and the greater number counts. Of two sets of pieces, in each of
+which no two can share a board (as those that have the same point of an end),
+each shares with one of the other set at most: as many boards as pieces, less
+the most pairs. And on each line along
 the board the pieces that cross it are as long in all as their boards at most
 (bin packing; Martello & Toth 1990, bound L2, from memory).
 """
@@ -53,14 +54,22 @@ def _holds(reach: Reach | None, height: float) -> bool:
 
 
 def _with_ends(shapes: Sequence[PieceShape], start: float, far: float, nesting: Nesting) -> int:
-    """Pieces that have this point of the start end or that of the far end, less the most pairs."""
-    starts = [s for s in shapes if _holds(s.starts, start)]
-    fars = [s for s in shapes if _holds(s.fars, far)]
-    both = {s.name for s in starts} & {s.name for s in fars}
-    firsts = [s for s in starts if s.name not in both]
-    seconds = [s for s in fars if s.name not in both]
+    """Two sets, in each of which no two pieces can share, less the most pairs between them.
+
+    Those that have this point of the start end, those that have that of the
+    far end, and whoever else gets along with nobody of one set.
+    """
+    firsts = [s for s in shapes if _holds(s.starts, start)]
+    others = [s for s in shapes if not _holds(s.starts, start)]
+    seconds = [s for s in others if _holds(s.fars, far)]
+    for shape in others:
+        if shape.is_fixed and not _holds(shape.fars, far):
+            for alone in (firsts, seconds):
+                if not any(nesting.are_apart(member, shape) for member in alone):
+                    alone.append(shape)
+                    break
     fits = [[j for j, other in enumerate(seconds) if nesting.are_apart(s, other)] for s in firsts]
-    return len(both) + len(firsts) + len(seconds) - len(most_pairs(fits))
+    return len(firsts) + len(seconds) - len(most_pairs(fits))
 
 
 def bin_packing_bound(lengths: Sequence[float], room: float) -> int:

@@ -84,7 +84,7 @@ def _boards(plan: FloorPlan, places: tuple[str, str], writer: Writer) -> Iterato
     else:
         yield figure("boards", "Boards", str(len(supply.boards)), "", "boards", places)
     bound = str(sum(supply.bound.values()))
-    yield figure("proven least", "Proven least", bound, "", "proven least", places)
+    yield figure("proven least", "Boards, least", bound, "", "proven least", places)
     offcuts = ("offcuts left", str(sum(len(board.offcuts) for board in supply.boards)))
     yield figure("waste", "Waste", writer.length(100 * supply.waste), "%", "waste", offcuts)
 

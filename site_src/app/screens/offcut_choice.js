@@ -1,0 +1,28 @@
+// @ts-check
+/** Why this file exists: whether offcuts are used, and in which order boards are opened. */
+import { change, desk } from '../desk.js';
+import { select } from '../parts/field.js';
+
+const ORDERS = /** @type {const} */ ([
+  ['laying', 'Use offcuts, boards opened as they are laid'],
+  ['saw', 'Use offcuts, boards opened as the saw is set'],
+  ['none', 'Use no offcuts'],
+]);
+
+/** @param {any} cutting */
+export const offcutChoice = (cutting) =>
+  select({
+    id: 'offcuts',
+    label: 'Offcuts',
+    value: cutting.offcuts === false ? 'none' : (cutting.board_order ?? 'laying'),
+    options: ORDERS,
+    take: (picked) => change(changes(picked), ORDERS.find(([key]) => key === picked)?.[1] ?? ''),
+  });
+
+/** @param {string} picked */
+function changes(picked) {
+  const next = picked === 'none' ? { offcuts: false } : { offcuts: true, board_order: picked };
+  return desk.job?.doc.cutting
+    ? Object.entries(next).map(([key, value]) => ({ path: ['cutting', key], value }))
+    : [{ path: ['cutting'], value: next }];
+}
