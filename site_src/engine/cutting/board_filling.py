@@ -92,6 +92,10 @@ def with_piece(board: Board, shape: PieceShape, nesting: Nesting) -> Board | Non
     """The board with one piece more; None where it does not fit or could not be cut out."""
     if shape.area > board.left or nesting.are_too_long([*(p.shape for p in board.pieces), shape]):
         return None
+    if shape.is_fixed and not all(
+        nesting.are_apart(each.shape, shape) for each in board.pieces if each.shape.is_fixed
+    ):
+        return None
     for way in _free_ways(board, shape, nesting):
         more = (*board.pieces, Placed(shape, way))
         if len(more) == 2 or part(more, nesting.spacing):

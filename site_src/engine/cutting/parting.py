@@ -87,11 +87,12 @@ def _side(edge: Edge, hull: Ring, spacing: float) -> str | None:
 class Taken:
     """What a piece is cut from: the outline of a blank on its board, and the piece whose cutting left it.
 
-    ``after`` None: the whole board.
+    ``after`` None: the whole board. ``gives`` are all pieces still to be cut from the blank, this one too.
     """
 
     blank: Ring
     after: str | None
+    gives: tuple[str, ...]
 
 
 def taken_blanks(
@@ -104,7 +105,7 @@ def taken_blanks(
         own = next(each for each in waiting if _holds(each[0], name))
         waiting.remove(own)
         node, outline, after = own
-        taken[name] = Taken(outline, after)
+        taken[name] = Taken(outline, after, tuple(placed.shape.name for placed in node.pieces))
         while node.edge and node.near and node.rest:
             parts = (
                 (node.near, _within(outline, node.edge, allowance)),

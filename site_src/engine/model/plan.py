@@ -122,12 +122,14 @@ class PlanOffcut(Struct, frozen=True, kw_only=True):
 class PlanBoard(Struct, frozen=True, kw_only=True):
     """One board to take, with the pieces in the order in which they are cut from it, and what is left.
 
-    Boards of a hand are counted in the order in which they are opened.
+    Boards of a hand are counted in the order in which they are opened. ``spoiled`` are pieces that went
+    wrong on it: they are cut from another board.
     """
 
     id: str
     hand: Literal["L", "R"]
     pieces: tuple[str, ...]
+    spoiled: tuple[str, ...]
     offcuts: tuple[PlanOffcut, ...]
 
 

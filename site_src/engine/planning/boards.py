@@ -8,7 +8,7 @@ hand has its own boards. Whole pieces share with nobody.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from engine.cutting.board_filling import Board, fill_boards
+from engine.cutting.board_filling import fill_boards
 from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
 from engine.cutting.parting import Blank, Placed, Taken, offcuts, part, taken_blanks
 from engine.geometry.board import BoardSize, Side, side_lengths
@@ -17,6 +17,7 @@ from engine.geometry.shapes import Ring, polygon_area, signed_area
 from engine.model.job import Cutting, Floor
 from engine.patterns import find_pattern
 from engine.patterns.pattern import Hand
+from engine.planning.changed_boards import Group, as_measured, spacing, with_spoiled
 from engine.planning.measured_at_wall import MeasuredPiece
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import saw_settings
@@ -48,11 +49,15 @@ class Offcut:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class UsedBoard:
-    """One board to take. ``pieces`` are cut from it in this order; ``offcuts`` are left in the end."""
+    """One board to take. ``pieces`` are cut from it in this order; ``offcuts`` are left in the end.
+
+    ``spoiled`` are pieces that went wrong on it: they are cut from another, and nothing more from this one.
+    """
 
     id: str
     hand: Hand
     pieces: tuple[str, ...]
+    spoiled: tuple[str, ...]
     offcuts: tuple[Offcut, ...]
 
 
@@ -89,39 +94,34 @@ class BoardSupply:
 
 
 def board_supply(
-    pieces: Sequence[Piece], measured: Mapping[str, MeasuredPiece], floor: Floor, cutting: Cutting
+    pieces: Sequence[Piece],
+    measured: Mapping[str, MeasuredPiece],
+    spoiled: Mapping[str, int],
+    floor: Floor,
+    cutting: Cutting,
 ) -> BoardSupply:
-    """A board for each piece. ``measured``: pieces that are cut otherwise than planned, by id."""
-    now = {piece.id: measured[piece.id].piece if piece.id in measured else piece for piece in pieces}
+    """A board for each piece.
+
+    ``measured`` are pieces that are cut otherwise than planned, ``spoiled`` how often one was, both by id.
+    Boards that are needed for these are counted after all others: no board that is in use changes its name.
+    """
+    now = {name: each.piece for name, each in measured.items()}
     order = _order(pieces, floor, cutting)
-    groups: list[_Group] = []
+    groups: list[Group] = []
     bound: dict[Hand, int] = {}
     for hand in HANDS:
-        of_hand = [piece for piece in pieces if piece.board.hand == hand]
-        found, bound[hand] = _groups(of_hand, now, cutting)
+        found, bound[hand] = _groups([p for p in pieces if p.board.hand == hand], cutting)
         groups += found
-    numbered = _numbered(sorted(groups, key=lambda group: min(order[name] for name in group.names)))
-    boards = [_opened(group, name, order, cutting) for group, name in numbered]
+    groups.sort(key=lambda group: min(order[name] for name in group.names))
+    kept, more = as_measured(groups, now, cutting)
+    all_groups = with_spoiled([*kept, *more], spoiled, order, cutting)
+    boards = [_opened(group, name, order, cutting) for group, name in _numbered(all_groups)]
     return BoardSupply(
         boards=tuple(board for board, _ in boards),
         sources={name: source for _, sources in boards for name, source in sources.items()},
         bound=bound,
-        waste=_waste(groups, now.values()),
+        waste=_waste(all_groups, (now.get(piece.id, piece) for piece in pieces)),
     )
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Group:
-    """The pieces of one board, and how they are parted."""
-
-    hand: Hand
-    size: BoardSize
-    pieces: tuple[Placed, ...]
-    blank: Blank | None
-
-    @property
-    def names(self) -> list[str]:
-        return [placed.shape.name for placed in self.pieces]
 
 
 def _order(pieces: Sequence[Piece], floor: Floor, cutting: Cutting) -> dict[str, int]:
@@ -137,28 +137,18 @@ def _order(pieces: Sequence[Piece], floor: Floor, cutting: Cutting) -> dict[str,
     return {name: number for number, name in enumerate(names)}
 
 
-def spacing(cutting: Cutting) -> float:
-    """How near two pieces of one board may come: the blade, and what either keeps until it was tried."""
-    return cutting.kerf + 2 * cutting.trim
-
-
-def _groups(pieces: Sequence[Piece], now: Mapping[str, Piece], cutting: Cutting) -> tuple[list[_Group], int]:
-    """The boards of one hand, each with its pieces, and the proven least number."""
+def _groups(pieces: Sequence[Piece], cutting: Cutting) -> tuple[list[Group], int]:
+    """The boards of one hand as planned, each with its pieces, and the proven least number."""
     if not pieces:
         return [], 0
     hand, size = pieces[0].board.hand, pieces[0].board.size
     whole = [piece for piece in pieces if piece.sawn.kind == "whole"]
     cut = [piece for piece in pieces if piece.sawn.kind != "whole"]
-    nesting = Nesting(size, spacing(cutting))
     shapes = [piece_shape(piece.id, piece.sawn.outline, size, cutting.trim) for piece in cut]
-    boards, bound = fill_boards(shapes, nesting)
+    boards, bound = fill_boards(shapes, Nesting(size, spacing(cutting)))
     sets: list[tuple[Placed, ...]] = [(_alone(piece, size),) for piece in whole]
-    if cutting.offcuts:
-        sets += _as_measured(boards, now, nesting, cutting.trim)
-    else:
-        sets += _own_boards(cut, now, size)
-    groups = [_Group(hand=hand, size=size, pieces=each, blank=part(each, nesting.spacing)) for each in sets]
-    return groups, bound + len(whole)
+    sets += [board.pieces for board in boards] if cutting.offcuts else _own_boards(cut, size)
+    return [Group(hand=hand, size=size, pieces=each) for each in sets], bound + len(whole)
 
 
 def _alone(piece: Piece, size: BoardSize) -> Placed:
@@ -171,37 +161,15 @@ def _inside(shape: PieceShape) -> float:
     return max(shape.slide[0], min(shape.slide[1], 0.0))
 
 
-def _own_boards(
-    cut: Sequence[Piece], now: Mapping[str, Piece], size: BoardSize
-) -> Iterator[tuple[Placed, ...]]:
+def _own_boards(cut: Sequence[Piece], size: BoardSize) -> Iterator[tuple[Placed, ...]]:
     """The pieces of one place of the pattern from one board, where they lie there."""
     places: dict[str, list[Placed]] = {}
     for piece in cut:
-        places.setdefault(piece.from_board, []).append(_alone(now[piece.id], size))
+        places.setdefault(piece.from_board, []).append(_alone(piece, size))
     yield from (tuple(placed) for placed in places.values())
 
 
-def _as_measured(
-    boards: Iterable[Board], now: Mapping[str, Piece], nesting: Nesting, trim: float
-) -> Iterator[tuple[Placed, ...]]:
-    """The boards with what was measured at the wall; a piece that no longer fits there gets its own."""
-    for board in boards:
-        placed = [_measured(each, now[each.shape.name], nesting.size, trim) for each in board.pieces]
-        while part(placed, nesting.spacing) is None:
-            out = next((each for each in placed if each not in board.pieces), placed[-1])
-            placed.remove(out)
-            yield (out,)
-        yield tuple(placed)
-
-
-def _measured(placed: Placed, piece: Piece, size: BoardSize, trim: float) -> Placed:
-    shape = piece_shape(piece.id, piece.sawn.outline, size, trim)
-    if shape == placed.shape:
-        return placed
-    return Placed(shape, min(max(placed.way, shape.slide[0]), shape.slide[1]))
-
-
-def _numbered(groups: Sequence[_Group]) -> Iterator[tuple[_Group, str]]:
+def _numbered(groups: Sequence[Group]) -> Iterator[tuple[Group, str]]:
     """Each hand's boards counted in the order in which they are opened: L1, L2, R1."""
     counts: dict[Hand, int] = dict.fromkeys(HANDS, 0)
     for group in groups:
@@ -210,23 +178,25 @@ def _numbered(groups: Sequence[_Group]) -> Iterator[tuple[_Group, str]]:
 
 
 def _opened(
-    group: _Group, name: str, order: Mapping[str, int], cutting: Cutting
+    group: Group, name: str, order: Mapping[str, int], cutting: Cutting
 ) -> tuple[UsedBoard, dict[str, Source]]:
     """A board with its pieces in the order of cutting, and where each of them comes from."""
     names = tuple(sorted(group.names, key=lambda each: order[each]))
     ways = {placed.shape.name: placed.way for placed in group.pieces}
     ring = group.size.ring
-    if group.blank is None:  # parts of one place that no straight cut parts: sawn by their marks
-        taken = {each: Taken(ring, names[i - 1] if i else None) for i, each in enumerate(names)}
+    blank = part(group.pieces, spacing(cutting)) if names else None
+    if blank is None:  # parts of one place that no straight cut parts: sawn by their marks
+        taken = {n: Taken(ring, names[i - 1] if i else None, names[i:]) for i, n in enumerate(names)}
         left: tuple[Offcut, ...] = ()
     else:
-        taken = taken_blanks(group.blank, ring, names, cutting.kerf, cutting.trim)
-        left = tuple(_offcuts(group.blank, group.size, cutting))
+        taken = taken_blanks(blank, ring, names, cutting.kerf, cutting.trim)
+        left = tuple(_offcuts(blank, group.size, cutting)) if group.leaves_some else ()
     sources = {
         each: Source(board=name, after=taken[each].after, blank=taken[each].blank, way=ways[each])
         for each in names
     }
-    return UsedBoard(id=name, hand=group.hand, pieces=names, offcuts=left), sources
+    board = UsedBoard(id=name, hand=group.hand, pieces=names, spoiled=group.spoiled, offcuts=left)
+    return board, sources
 
 
 def _offcuts(blank: Blank, size: BoardSize, cutting: Cutting) -> Iterator[Offcut]:
@@ -240,7 +210,7 @@ def _offcuts(blank: Blank, size: BoardSize, cutting: Cutting) -> Iterator[Offcut
     yield from sorted(found, key=lambda offcut: (-signed_area(offcut.ring), offcut.ring))
 
 
-def _waste(groups: Iterable[_Group], pieces: Iterable[Piece]) -> float:
+def _waste(groups: Iterable[Group], pieces: Iterable[Piece]) -> float:
     boards = sum(group.size.length * group.size.width for group in groups)
     used = sum(polygon_area(piece.sawn.outline) for piece in pieces)
     return 1 - used / boards if boards else 0.0

@@ -131,7 +131,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
         pieces=pieces,
         unsure=unsure,
         measured=measured,
-        supply=_supplied(room, job, taken, pieces, measured, report),
+        supply=_supplied(room, _counted(job, count_from), taken, pieces, measured, report),
         joints=joints,
         glue_ups=glued,
         long_cuts=cuts_along,
@@ -187,6 +187,11 @@ def _count_from(room: RoomPlan, job: Job) -> CountFrom:
     return kept or first_numbers(board for board, _ in nominal_pieces(room.lay_area, job.floor))
 
 
+def _counted(job: Job, count_from: CountFrom) -> Job:
+    """The job as it is once the numbers are kept in it, so that what hangs on it is kept too."""
+    return replace(job, floor=replace(job.floor, count_from=count_from))
+
+
 def _supplied(
     room: RoomPlan,
     job: Job,
@@ -195,14 +200,15 @@ def _supplied(
     measured: Mapping[str, MeasuredPiece],
     report: Report,
 ) -> BoardSupply:
-    """The boards, given out anew only when a piece is cut otherwise."""
+    """The boards, given out anew only when a piece is cut otherwise or was spoiled."""
     lengths = {name: each.lengths for name, each in measured.items()}
+    spoiled = {name: done.spoiled for name, done in job.progress.items() if done.spoiled}
 
     def give_out() -> BoardSupply:
         report("Giving each piece its board", 1.0)
-        return board_supply(pieces, measured, job.floor, job.cutting)
+        return board_supply(pieces, measured, spoiled, job.floor, job.cutting)
 
-    return _supplies.get((room.record, job.floor, job.cutting, taken, lengths), give_out)
+    return _supplies.get((room.record, job.floor, job.cutting, taken, lengths, spoiled), give_out)
 
 
 def _joined(job: Job, pieces: Sequence[Piece]) -> tuple[dict[str, PieceJoints], tuple[GlueUp, ...]]:

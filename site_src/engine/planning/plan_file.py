@@ -135,6 +135,7 @@ def _board(board: UsedBoard) -> PlanBoard:
         id=board.id,
         hand=board.hand,
         pieces=board.pieces,
+        spoiled=board.spoiled,
         offcuts=tuple(
             PlanOffcut(
                 length=_round(offcut.length),

@@ -180,6 +180,38 @@ def test_a_piece_measured_too_long_for_its_offcut_gets_a_board_of_its_own() -> N
     assert other.supply.sources[second].after is None
 
 
+def test_another_board_takes_over_what_a_spoiled_blank_had_still_to_give() -> None:
+    """A spoiled first piece takes the later ones of its board with it; a spoiled last one goes alone."""
+    plan = small()
+    first, second = _shared(plan)
+    old = plan.supply.sources[first].board
+    count = len(plan.supply.boards)
+    early = small(progress={first: {"spoiled": 1}}).supply
+    assert [b.id for b in early.boards][:count] == [b.id for b in plan.supply.boards]
+    assert {early.sources[name].board for name in (first, second)} == {early.boards[count].id}
+    late = small(progress={second: {"spoiled": 1}}).supply
+    assert late.sources[first].board == old
+    assert late.sources[second].board == late.boards[count].id
+    assert late.sources[second].after is None
+    for supply in (early, late):
+        (spoiled,) = [board for board in supply.boards if board.spoiled]
+        assert spoiled.id == old
+        assert spoiled.offcuts == ()
+        assert len(supply.boards) == count + 1
+        others = set(plan.supply.sources) - {first, second}
+        assert all(supply.sources[name] == plan.supply.sources[name] for name in others)
+
+
+def test_each_time_a_piece_is_spoiled_takes_another_board() -> None:
+    plan = small()
+    name = _shared(plan)[1]
+    again = small(progress={name: {"spoiled": 3}}).supply
+    assert len(again.boards) == len(plan.supply.boards) + 3
+    assert again.sources[name].board == again.boards[-1].id
+    assert sum(name in board.spoiled for board in again.boards) == 3
+    assert Counter(n for b in again.boards for n in b.pieces) == Counter([p.id for p in plan.pieces])
+
+
 def test_the_card_and_the_file_name_the_board_or_the_offcut() -> None:
     reply = ask("plan", job=small_job())
     pieces = {piece["id"]: piece for piece in reply["plan"]["pieces"]}
