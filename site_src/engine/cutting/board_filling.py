@@ -19,6 +19,9 @@ from engine.cutting.parting import Placed, part
 
 # Exchanges tried before the search is given up; a floor of some hundred pieces takes a few dozen.
 MOST_TRIES = 4000
+# Areas are compared rounded, mm²: noise in the last digit must not choose, on desk or phone.
+AREA_DECIMALS = 1
+AREA_NOISE = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,7 @@ def _closely(shapes: Sequence[PieceShape], nesting: Nesting) -> list[Board]:
 
 
 def _by_size(shape: PieceShape) -> tuple[float, str]:
-    return -shape.area, shape.name
+    return -round(shape.area, AREA_DECIMALS), shape.name
 
 
 def _paired(shapes: Sequence[PieceShape], nesting: Nesting) -> Iterator[Board]:
@@ -85,12 +88,14 @@ def _put_best(shape: PieceShape, boards: list[Board], nesting: Nesting) -> None:
 
 def _board(pieces: tuple[Placed, ...], nesting: Nesting) -> Board:
     whole = nesting.size.length * nesting.size.width
-    return Board(pieces, whole - sum(each.shape.area for each in pieces))
+    return Board(pieces, round(whole - sum(each.shape.area for each in pieces), AREA_DECIMALS))
 
 
 def with_piece(board: Board, shape: PieceShape, nesting: Nesting) -> Board | None:
     """The board with one piece more; None where it does not fit or could not be cut out."""
-    if shape.area > board.left or nesting.are_too_long([*(p.shape for p in board.pieces), shape]):
+    if shape.area > board.left + AREA_NOISE or nesting.are_too_long(
+        [*(p.shape for p in board.pieces), shape]
+    ):
         return None
     if shape.is_fixed and not all(
         nesting.are_apart(each.shape, shape) for each in board.pieces if each.shape.is_fixed
@@ -155,7 +160,11 @@ def _moved_in(shape: PieceShape, boards: list[Board], nesting: Nesting, tries: _
 
 def _put_in(shape: PieceShape, boards: list[Board], nesting: Nesting, but: int = -1) -> bool:
     """Put a piece on the board that has least left, of those it fits; False when it fits none."""
-    large = [(board.left, i) for i, board in enumerate(boards) if board.left >= shape.area and i != but]
+    large = [
+        (board.left, i)
+        for i, board in enumerate(boards)
+        if shape.area <= board.left + AREA_NOISE and i != but
+    ]
     for _, index in sorted(large):
         with_it = with_piece(boards[index], shape, nesting)
         if with_it:

@@ -81,7 +81,7 @@ def piece_shape(name: str, outline: Polygon, size: BoardSize, allowance: float =
     return PieceShape(
         name=name,
         hull=hull,
-        edges=tuple(_edges(hull)),
+        edges=tuple(sorted(_edges(hull), key=_direction)),
         kept=kept,
         starts=_end(hull, along, 0.0) if "start" in kept else None,
         fars=_end(hull, along, size.length) if "far" in kept else None,
@@ -91,6 +91,11 @@ def piece_shape(name: str, outline: Polygon, size: BoardSize, allowance: float =
         y=(min(y for _, y in hull), max(y for _, y in hull)),
         slices=tuple(_slice(hull, part * size.width) for part in HEIGHTS),
     )
+
+
+def _direction(edge: Edge) -> tuple[float, float]:
+    """Noise in the last digit must not choose which edge comes first."""
+    return round(edge.x, 5), round(edge.y, 5)
 
 
 def _slide(along: Sequence[float], length: float, allowance: float) -> tuple[float, float]:

@@ -138,7 +138,7 @@ def _trimmings(placed: Placed, ring: Ring, kerf: float, allowance: float) -> Ite
     """The greatest trimming is cut off first, so that it stays in one."""
     edges = list(placed.edges)
     while edges:
-        edge = max(edges, key=lambda other: signed_area(_past(ring, other, allowance + kerf)))
+        edge = max(edges, key=lambda other: round(signed_area(_past(ring, other, allowance + kerf))))
         edges.remove(edge)
         fallen = _past(ring, edge, allowance + kerf)
         if signed_area(fallen) > CRUMB:
