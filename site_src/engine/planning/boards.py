@@ -97,12 +97,14 @@ def board_supply(
     pieces: Sequence[Piece],
     measured: Mapping[str, MeasuredPiece],
     spoiled: Mapping[str, int],
+    laid: Mapping[str, Ring],
     floor: Floor,
     cutting: Cutting,
 ) -> BoardSupply:
     """A board for each piece.
 
-    ``measured`` are pieces that are cut otherwise than planned, ``spoiled`` how often one was, both by id.
+    ``measured`` are pieces that are cut otherwise than planned, ``spoiled`` how often one was, ``laid``
+    what is laid of a piece's board before a long cut takes the rest, all by id.
     Boards that are needed for these are counted after all others: no board that is in use changes its name.
     """
     now = {name: each.piece for name, each in measured.items()}
@@ -110,7 +112,7 @@ def board_supply(
     groups: list[Group] = []
     bound: dict[Hand, int] = {}
     for hand in HANDS:
-        found, bound[hand] = _groups([p for p in pieces if p.board.hand == hand], cutting)
+        found, bound[hand] = _groups([p for p in pieces if p.board.hand == hand], laid, cutting)
         groups += found
     groups.sort(key=lambda group: min(order[name] for name in group.names))
     kept, more = as_measured(groups, now, cutting)
@@ -137,14 +139,15 @@ def _order(pieces: Sequence[Piece], floor: Floor, cutting: Cutting) -> dict[str,
     return {name: number for number, name in enumerate(names)}
 
 
-def _groups(pieces: Sequence[Piece], cutting: Cutting) -> tuple[list[Group], int]:
+def _groups(pieces: Sequence[Piece], laid: Mapping[str, Ring], cutting: Cutting) -> tuple[list[Group], int]:
     """The boards of one hand as planned, each with its pieces, and the proven least number."""
     if not pieces:
         return [], 0
     hand, size = pieces[0].board.hand, pieces[0].board.size
     whole = [piece for piece in pieces if piece.sawn.kind == "whole"]
     cut = [piece for piece in pieces if piece.sawn.kind != "whole"]
-    shapes = [piece_shape(piece.id, piece.sawn.outline, size, cutting.trim) for piece in cut]
+    outlines = {piece.id: (laid[piece.id],) if piece.id in laid else piece.sawn.outline for piece in cut}
+    shapes = [piece_shape(name, outline, size, cutting.trim) for name, outline in outlines.items()]
     boards, bound = fill_boards(shapes, Nesting(size, spacing(cutting)))
     sets: list[tuple[Placed, ...]] = [(_alone(piece, size),) for piece in whole]
     sets += [board.pieces for board in boards] if cutting.offcuts else _own_boards(cut, size)

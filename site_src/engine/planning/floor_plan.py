@@ -26,6 +26,7 @@ from engine.planning.floor_as_it_lies import (
 )
 from engine.planning.joints import GlueUp, PieceJoints, glue_ups, piece_joints
 from engine.planning.kept import Kept
+from engine.planning.laid_long import laid_long
 from engine.planning.long_cut import LongCutPlan, long_cut_findings, long_cuts
 from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, measured_warnings
 from engine.planning.numbering import first_numbers
@@ -131,7 +132,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
         pieces=pieces,
         unsure=unsure,
         measured=measured,
-        supply=_supplied(room, _counted(job, count_from), taken, pieces, measured, report),
+        supply=_supplied(room, _counted(job, count_from), taken, pieces, measured, cuts_along, report),
         joints=joints,
         glue_ups=glued,
         long_cuts=cuts_along,
@@ -198,17 +199,19 @@ def _supplied(
     taken: tuple[FloorTaken, ...],
     pieces: Sequence[Piece],
     measured: Mapping[str, MeasuredPiece],
+    cuts_along: Sequence[LongCutPlan | None],
     report: Report,
 ) -> BoardSupply:
     """The boards, given out anew only when a piece is cut otherwise or was spoiled."""
     lengths = {name: each.lengths for name, each in measured.items()}
     spoiled = {name: done.spoiled for name, done in job.progress.items() if done.spoiled}
+    laid = laid_long(cuts_along, pieces)
 
     def give_out() -> BoardSupply:
         report("Giving each piece its board", 1.0)
-        return board_supply(pieces, measured, spoiled, job.floor, job.cutting)
+        return board_supply(pieces, measured, spoiled, laid, job.floor, job.cutting)
 
-    return _supplies.get((room.record, job.floor, job.cutting, taken, lengths, spoiled), give_out)
+    return _supplies.get((room.record, job.floor, job.cutting, taken, lengths, spoiled, laid), give_out)
 
 
 def _joined(job: Job, pieces: Sequence[Piece]) -> tuple[dict[str, PieceJoints], tuple[GlueUp, ...]]:

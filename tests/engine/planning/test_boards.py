@@ -212,6 +212,34 @@ def test_each_time_a_piece_is_spoiled_takes_another_board() -> None:
     assert Counter(n for b in again.boards for n in b.pieces) == Counter([p.id for p in plan.pieces])
 
 
+def test_a_piece_under_a_long_cut_gets_a_board_that_holds_what_is_laid() -> None:
+    """From the end that stays as long as the long cut's list says; nothing else of its board lies there."""
+    job = small_job()
+    job["long_cuts"] = [{"from": "B", "to": "C", "allowance": 20}]
+    plan = plan_of(job)
+    (cut,) = plan.long_cuts
+    assert cut is not None
+    pieces = {piece.id: piece for piece in plan.pieces}
+    shared = 0
+    for crossed in cut.boards:
+        piece = pieces.get(crossed.id)
+        if piece is None or all(each.barrier.name != "B–C" for each in piece.sawn.cuts):
+            continue
+        begin, end = 0.0, 600.0
+        if crossed.end == "start":
+            end = crossed.rough
+        elif crossed.end == "far":
+            begin = 600 - crossed.rough
+        laid = shapely.box(begin, 0, end, 90)
+        board = next(b for b in plan.supply.boards if b.id == plan.supply.sources[piece.id].board)
+        for name in set(board.pieces) - {piece.id}:
+            way = plan.supply.sources[name].way
+            other = shapely.Polygon([(x + way, y) for x, y in pieces[name].sawn.outline[0]])
+            assert other.distance(laid) > 2.399
+            shared += 1
+    assert shared > 0
+
+
 def test_the_card_and_the_file_name_the_board_or_the_offcut() -> None:
     reply = ask("plan", job=small_job())
     pieces = {piece["id"]: piece for piece in reply["plan"]["pieces"]}
