@@ -7,6 +7,7 @@ import { dressPage } from './parts/frame.js';
 import { render } from './parts/lit.js';
 import { routeKey } from './parts/reading_entry.js';
 import { jobAddress, readRoute, replaceWith } from './routes.js';
+import { boardsScreen } from './screens/boards.js';
 import { cornersScreen } from './screens/corners.js';
 import { cutScreen } from './screens/cut.js';
 import { binScreen, jobsScreen, listJobs, openDemo, startScreen } from './screens/jobs.js';
@@ -50,10 +51,11 @@ const OF_A_JOB = {
   cut: cutScreen,
   piece: pieceScreen,
   'long-cut': longCutScreen,
+  boards: boardsScreen,
   more: moreScreen,
 };
 /** Screens that are read with both hands full. */
-const AWAKE = new Set(['read', 'strike', 'staying-true', 'cut', 'piece', 'long-cut']);
+const AWAKE = new Set(['read', 'strike', 'staying-true', 'cut', 'piece', 'long-cut', 'boards']);
 
 const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 

@@ -55,6 +55,16 @@ export interface Board {
   thickness?: number | null;
 }
 
+/** One board that is sawn: its pieces in the order of cutting, and the offcuts left in words. */
+export interface BoardDrawing {
+  title: string;
+  hand: "L" | "R";
+  pieces: (string)[];
+  spoiled: string;
+  offcuts: (string)[];
+  saw: SawDrawing;
+}
+
 /** One board face up: ``goes_in`` are its tongues, ``takes`` the grooves, ``heading`` an arrow. */
 export interface BoardPicture {
   hand: "L" | "R";
@@ -719,6 +729,7 @@ export interface PlanReply {
   setting_out: SettingOutSheet;
   count_from: Record<string, number>;
   long_cuts: (LongCutDrawing | null)[];
+  boards: (BoardDrawing)[];
   patterns: (PatternChoice)[];
 }
 

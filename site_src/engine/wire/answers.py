@@ -20,6 +20,7 @@ from engine.planning.staying_true import staying_true
 from engine.sheets.label_grid import GRIDS
 from engine.survey.two_tapes import two_tape_fix
 from engine.wire.as_laid_view import as_laid_view
+from engine.wire.boards_view import boards_view
 from engine.wire.card_view import cards
 from engine.wire.drawings import Card, Figure, RoomDrawing
 from engine.wire.figures import Writer, formulas_of, marked
@@ -168,6 +169,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
         findings=marked((*opened.findings, *plan.findings), writer),
         count_from=_count_from(plan.count_from),
         long_cuts=long_cuts,
+        boards=boards_view(plan, writer),
         patterns=_patterns(),
     )
 

@@ -217,6 +217,17 @@ class Mark(Struct, frozen=True, kw_only=True):
     across: str
 
 
+class BoardDrawing(Struct, frozen=True, kw_only=True):
+    """One board that is sawn: its pieces in the order of cutting, and the offcuts left in words."""
+
+    title: str
+    hand: Literal["L", "R"]
+    pieces: tuple[str, ...]
+    spoiled: str
+    offcuts: tuple[str, ...]
+    saw: SawDrawing
+
+
 class CardNeighbour(Struct, frozen=True, kw_only=True):
     """A piece that lies against an edge of another, ``label`` its name where it lies."""
 

@@ -13,6 +13,7 @@ from engine.sheets.label_grid import LabelGrid
 from engine.sheets.paper import PaperName
 from engine.standards.formulas import Formula
 from engine.wire.drawings import (
+    BoardDrawing,
     Box,
     Card,
     EdgeRow,
@@ -195,7 +196,8 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     """The whole plan, and what a room's reply has.
 
     ``plan`` is the plan file; ``count_from`` is to be kept in the job's floor.
-    ``long_cuts`` are in the job's order, null where one names no wall with floor along it.
+    ``long_cuts`` are in the job's order, null where one names no wall with floor along it. ``boards`` are
+    those from which something is cut.
     """
 
     plan: dict[str, object]
@@ -208,6 +210,7 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     setting_out: SettingOutSheet
     count_from: dict[str, int]
     long_cuts: tuple[LongCutDrawing | None, ...]
+    boards: tuple[BoardDrawing, ...]
     patterns: tuple[PatternChoice, ...]
 
 

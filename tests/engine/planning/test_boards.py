@@ -258,6 +258,22 @@ def test_the_card_and_the_file_name_the_board_or_the_offcut() -> None:
     assert from_offcuts > 10
 
 
+def test_every_sawn_board_is_listed_with_its_pieces_and_what_is_left() -> None:
+    """Each piece to cut once, on a board drawn with it; as many offcuts in words as in the file."""
+    reply = ask("plan", job=small_job())
+    boards = {board["id"]: board for board in reply["plan"]["boards"]}
+    listed = [name for board in reply["boards"] for name in board["pieces"]]
+    assert sorted(listed) == sorted(card["id"] for card in reply["cards"])
+    for board in reply["boards"]:
+        words, name = board["title"].rsplit(" ", 1)
+        assert words == {"L": "Left board", "R": "Right board"}[board["hand"]]
+        assert board["pieces"] == boards[name]["pieces"]
+        assert [label["text"] for label in board["saw"]["labels"]] == board["pieces"]
+        assert [text.partition(" ")[0] for text in board["offcuts"]] == [
+            f"{offcut['length']:.1f}" for offcut in boards[name]["offcuts"]
+        ]
+
+
 def test_the_sums_stand_beside_their_proof() -> None:
     reply = ask("plan", job=small_job())
     figures = {figure["key"]: figure for figure in reply["summary"]}
