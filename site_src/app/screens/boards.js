@@ -19,16 +19,14 @@ export const boardsScreen = () => {
     body: boards.length
       ? html` ${oldMark()} ${figureGrid(desk.plan.summary.filter((/** @type {any} */ { key }) => SUMS.has(key)))}
           <p>Boards that are laid whole are not listed.</p>
-          <ul class="list">
-            ${boards.map(boardLine)}
-          </ul>`
+          ${boards.map(boardLine)}`
       : html`<p class="sheet">The boards are given as soon as the floor is worked out.</p>`,
   });
 };
 
 /** @param {any} board */
 const boardLine = ({ title, hand, pieces, spoiled, offcuts, saw }) =>
-  html` <li>
+  html` <section>
     <h2>${title}</h2>
     ${sawDrawing(saw, hand, `${title}: ${pieces.join(', then ')}`)}
     <p class="small">
@@ -39,4 +37,4 @@ const boardLine = ({ title, hand, pieces, spoiled, offcuts, saw }) =>
     </p>
     ${spoiled ? html`<p class="small"><strong>${spoiled}</strong></p>` : nothing}
     ${offcuts.map((/** @type {string} */ words) => html`<p class="small soft">Left: ${words}</p>`)}
-  </li>`;
+  </section>`;
