@@ -17,8 +17,8 @@ from engine.cutting.offcut_matching import most_pairs
 from engine.cutting.offcut_shapes import FIT, Nesting, PieceShape
 from engine.cutting.parting import Placed, part
 
-# Exchanges tried before the search is given up; a floor of some hundred pieces takes a few dozen.
-MOST_TRIES = 4000
+# Boards looked at for exchanges before the search is given up: a fraction of a second.
+MOST_TRIES = 100_000
 # Areas are compared rounded, mm²: noise in the last digit must not choose, on desk or phone.
 AREA_DECIMALS = 1
 AREA_NOISE = 0.1
@@ -134,7 +134,7 @@ def _empty_some(boards: list[Board], nesting: Nesting, bound: int) -> None:
 
 
 class _Tries:
-    """Counts exchanges, so that a hard floor does not keep anybody waiting."""
+    """Counts the boards looked at, so that a hard floor does not keep anybody waiting."""
 
     def __init__(self) -> None:
         self.left = MOST_TRIES
@@ -178,7 +178,7 @@ def _exchanged(shape: PieceShape, boards: list[Board], nesting: Nesting, tries: 
         for out in board.pieces:
             if tries.are_spent:
                 return False
-            tries.left -= 1
+            tries.left -= len(boards)
             rest = _board(tuple(each for each in board.pieces if each is not out), nesting)
             with_it = with_piece(rest, shape, nesting) if rest.pieces else None
             if with_it and _put_in(out.shape, boards, nesting, but=index):
