@@ -92,6 +92,7 @@ export interface Card {
   wall: string;
   place_text: string;
   board_text: string;
+  board: string;
   figures: (Figure)[];
   steps: (string)[];
   flags: (string)[];
@@ -663,6 +664,7 @@ export interface PieceProgress {
   cut?: boolean;
   fitted?: boolean;
   spoiled?: number;
+  board?: string;
   cut_at?: string;
   fitted_at?: string;
   left?: number | null;

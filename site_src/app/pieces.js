@@ -21,7 +21,7 @@ export const ORDERS = /** @type {const} */ ([
 
 export const filter = { wall: '', state: 'to-cut', search: '' };
 
-/** @typedef {{cut?: boolean, fitted?: boolean, spoiled?: number, cut_at?: string, fitted_at?: string}} Done */
+/** @typedef {{cut?: boolean, fitted?: boolean, spoiled?: number, board?: string, cut_at?: string, fitted_at?: string}} Done */
 
 /** @param {string} id @returns {Done} */
 export const doneWith = (id) => desk.job?.doc.progress?.[id] ?? {};
@@ -53,18 +53,21 @@ const plain = (text) => text.toLowerCase().replace(/[^0-9a-z]+/g, ' ').trim();
 
 /** What is fitted was cut; what is not cut is not fitted. The time goes with the mark. @param {string} id @param {'cut' | 'fitted'} what */
 export function mark(id, what) {
-  const { cut_at, fitted_at, ...now } = doneWith(id);
+  const { cut_at, fitted_at, board, ...now } = doneWith(id);
   const on = !now[what];
   const time = new Date().toISOString();
+  // A piece once cut keeps its board, whatever the plan says later.
+  const planned = board ?? desk.plan?.cards.find((/** @type {any} */ card) => card.id === id)?.board;
+  const from = planned ? { board: planned } : {};
   const marks =
     what === 'cut'
-      ? { cut: on, fitted: false, ...(on ? { cut_at: time } : {}) }
-      : { cut: true, fitted: on, ...(cut_at ? { cut_at } : {}), ...(on ? { fitted_at: time } : {}) };
+      ? { cut: on, fitted: false, ...(on ? { cut_at: time, ...from } : {}) }
+      : { cut: true, fitted: on, ...from, ...(cut_at ? { cut_at } : {}), ...(on ? { fitted_at: time } : {}) };
   return put(['progress', id], { ...now, ...marks }, `Piece ${id}: ${on ? what : `not ${what}`}`);
 }
 
 /** The board is lost and the piece is to be cut again. @param {string} id */
 export function spoil(id) {
-  const { cut_at, fitted_at, ...now } = doneWith(id);
+  const { cut_at, fitted_at, board, ...now } = doneWith(id);
   return put(['progress', id], { ...now, cut: false, fitted: false, spoiled: (now.spoiled ?? 0) + 1 }, `Piece ${id}: spoiled`);
 }

@@ -193,12 +193,14 @@ class PieceProgress(Struct, frozen=True, kw_only=True, omit_defaults=True):
     ``left`` and ``right`` are lengths in mm that the piece needs as measured
     at the wall, the gap taken off; they go before those of the plan.
     ``spoiled`` is how many boards or offcuts were spoiled over it: each needs
-    another. ``cut_at`` and ``fitted_at`` are when it was marked, as ISO 8601.
+    another. ``board`` is the board it was cut from, as the plan called it
+    then: it stays on that one. ``cut_at`` and ``fitted_at`` are when it was marked, as ISO 8601.
     """
 
     cut: bool = False
     fitted: bool = False
     spoiled: Spoiled = 0
+    board: str = ""
     cut_at: str = ""
     fitted_at: str = ""
     left: float | None = None

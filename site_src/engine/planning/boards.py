@@ -7,8 +7,9 @@ hand has its own boards. Whole pieces share with nobody.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import count
 
-from engine.cutting.board_filling import fill_boards
+from engine.cutting.board_filling import Board, begun_board, fill_boards
 from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
 from engine.cutting.parting import Blank, Placed, Taken, offcuts, part, taken_blanks
 from engine.geometry.board import BoardSize, Side, side_lengths
@@ -17,8 +18,7 @@ from engine.geometry.shapes import Ring, polygon_area, signed_area
 from engine.model.job import Cutting, Floor
 from engine.patterns import find_pattern
 from engine.patterns.pattern import Hand
-from engine.planning.changed_boards import Group, as_measured, spacing, with_spoiled
-from engine.planning.measured_at_wall import MeasuredPiece
+from engine.planning.changed_boards import BoardChanges, Group, as_measured, spacing, with_spoiled
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import saw_settings
 from engine.planning.tools import mitre_saw
@@ -95,34 +95,50 @@ class BoardSupply:
 
 def board_supply(
     pieces: Sequence[Piece],
-    measured: Mapping[str, MeasuredPiece],
-    spoiled: Mapping[str, int],
+    changes: BoardChanges,
     laid: Mapping[str, Ring],
     floor: Floor,
     cutting: Cutting,
 ) -> BoardSupply:
     """A board for each piece.
 
-    ``measured`` are pieces that are cut otherwise than planned, ``spoiled`` how often one was, ``laid``
-    what is laid of a piece's board before a long cut takes the rest, all by id.
-    Boards that are needed for these are counted after all others: no board that is in use changes its name.
+    ``laid`` is what is laid of a piece's board before a long cut takes the rest, by id. Boards that are
+    needed for what was measured or spoiled are counted after all others: no board in use changes its name.
+    When the plan has changed so that a piece was cut from another board than it now says, all boards that
+    are begun are taken as they are, and the others given out around them.
     """
-    now = {name: each.piece for name, each in measured.items()}
+    supply = _supply(pieces, changes, laid, floor, cutting, {})
+    begun = {name: board for name, board in changes.begun.items() if name in supply.sources}
+    if not cutting.offcuts or all(supply.sources[name].board == board for name, board in begun.items()):
+        return supply
+    return _supply(pieces, changes, laid, floor, cutting, begun)
+
+
+def _supply(
+    pieces: Sequence[Piece],
+    changes: BoardChanges,
+    laid: Mapping[str, Ring],
+    floor: Floor,
+    cutting: Cutting,
+    begun: Mapping[str, str],
+) -> BoardSupply:
     order = _order(pieces, floor, cutting)
     groups: list[Group] = []
     bound: dict[Hand, int] = {}
     for hand in HANDS:
-        found, bound[hand] = _groups([p for p in pieces if p.board.hand == hand], laid, cutting)
+        of_hand = [piece for piece in pieces if piece.board.hand == hand]
+        found, bound[hand] = _groups(of_hand, laid, cutting, begun)
         groups += found
     groups.sort(key=lambda group: min(order[name] for name in group.names))
-    kept, more = as_measured(groups, now, cutting)
-    all_groups = with_spoiled([*kept, *more], spoiled, order, cutting)
-    boards = [_opened(group, name, order, cutting) for group, name in _numbered(all_groups)]
+    kept, more = as_measured(groups, changes.measured, cutting)
+    all_groups = with_spoiled([*kept, *more], changes.spoiled, begun, order, cutting)
+    boards = [_opened(group, name, order, cutting) for group, name in _numbered(all_groups, begun)]
+    now = (changes.measured.get(piece.id, piece) for piece in pieces)
     return BoardSupply(
         boards=tuple(board for board, _ in boards),
         sources={name: source for _, sources in boards for name, source in sources.items()},
         bound=bound,
-        waste=_waste(all_groups, (now.get(piece.id, piece) for piece in pieces)),
+        waste=_waste(all_groups, now),
     )
 
 
@@ -139,7 +155,9 @@ def _order(pieces: Sequence[Piece], floor: Floor, cutting: Cutting) -> dict[str,
     return {name: number for number, name in enumerate(names)}
 
 
-def _groups(pieces: Sequence[Piece], laid: Mapping[str, Ring], cutting: Cutting) -> tuple[list[Group], int]:
+def _groups(
+    pieces: Sequence[Piece], laid: Mapping[str, Ring], cutting: Cutting, begun: Mapping[str, str]
+) -> tuple[list[Group], int]:
     """The boards of one hand as planned, each with its pieces, and the proven least number."""
     if not pieces:
         return [], 0
@@ -148,10 +166,22 @@ def _groups(pieces: Sequence[Piece], laid: Mapping[str, Ring], cutting: Cutting)
     cut = [piece for piece in pieces if piece.sawn.kind != "whole"]
     outlines = {piece.id: (laid[piece.id],) if piece.id in laid else piece.sawn.outline for piece in cut}
     shapes = [piece_shape(name, outline, size, cutting.trim) for name, outline in outlines.items()]
-    boards, bound = fill_boards(shapes, Nesting(size, spacing(cutting)))
+    nesting = Nesting(size, spacing(cutting))
+    boards, bound = fill_boards(shapes, nesting, tuple(_begun_boards(shapes, nesting, begun)))
     sets: list[tuple[Placed, ...]] = [(_alone(piece, size),) for piece in whole]
     sets += [board.pieces for board in boards] if cutting.offcuts else _own_boards(cut, size)
     return [Group(hand=hand, size=size, pieces=each) for each in sets], bound + len(whole)
+
+
+def _begun_boards(
+    shapes: Sequence[PieceShape], nesting: Nesting, begun: Mapping[str, str]
+) -> Iterator[Board]:
+    """The boards from which pieces are cut already."""
+    boards: dict[str, list[PieceShape]] = {}
+    for shape in shapes:
+        if shape.name in begun:
+            boards.setdefault(begun[shape.name], []).append(shape)
+    yield from (begun_board(together, nesting) for together in boards.values())
 
 
 def _alone(piece: Piece, size: BoardSize) -> Placed:
@@ -172,12 +202,18 @@ def _own_boards(cut: Sequence[Piece], size: BoardSize) -> Iterator[tuple[Placed,
     yield from (tuple(placed) for placed in places.values())
 
 
-def _numbered(groups: Sequence[Group]) -> Iterator[tuple[Group, str]]:
-    """Each hand's boards counted in the order in which they are opened: L1, L2, R1."""
-    counts: dict[Hand, int] = dict.fromkeys(HANDS, 0)
+def _numbered(groups: Sequence[Group], begun: Mapping[str, str]) -> Iterator[tuple[Group, str]]:
+    """Each hand's boards counted as they are opened: L1, L2, R1. Begun ones keep theirs."""
+    given = set(begun.values())
+    left = set(given)
+    numbers = {hand: count(1) for hand in HANDS}
     for group in groups:
-        counts[group.hand] += 1
-        yield group, f"{group.hand}{counts[group.hand]}"
+        own = next((begun[name] for name in group.names if name in begun), None)
+        if own in left:
+            left.remove(own)
+        else:
+            own = next(n for n in (f"{group.hand}{k}" for k in numbers[group.hand]) if n not in given)
+        yield group, own
 
 
 def _opened(

@@ -7,11 +7,12 @@ piece is spoiled, another board gives all that its blank had still to give.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from re import fullmatch
 
 from engine.cutting.offcut_shapes import piece_shape
 from engine.cutting.parting import Placed, part, taken_blanks
 from engine.geometry.board import BoardSize
-from engine.model.job import Cutting
+from engine.model.job import Cutting, PieceProgress
 from engine.patterns.pattern import Hand
 from engine.planning.pieces import Piece
 
@@ -38,6 +39,30 @@ class Group:
         """Can anything be left of it that is of use?"""
         used = sum(placed.shape.area for placed in self.pieces)
         return not self.spoiled and used < self.size.length * self.size.width - ALL_USED
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class BoardChanges:
+    """What has become of the boards since the floor was planned, by piece id.
+
+    ``measured`` are pieces as they are cut now, ``spoiled`` how often one was,
+    ``begun`` the boards from which pieces are cut already.
+    """
+
+    measured: dict[str, Piece]
+    spoiled: dict[str, int]
+    begun: dict[str, str]
+
+
+def board_changes(pieces: Mapping[str, Piece], progress: Mapping[str, PieceProgress]) -> BoardChanges:
+    """What the job keeps of each piece; ``pieces`` are those measured at the wall, as they are cut."""
+    begun = {
+        name: done.board
+        for name, done in progress.items()
+        if (done.cut or done.fitted) and fullmatch(r"[LR][1-9]\d{0,4}", done.board)
+    }
+    spoiled = {name: done.spoiled for name, done in progress.items() if done.spoiled}
+    return BoardChanges(measured=dict(pieces), spoiled=spoiled, begun=begun)
 
 
 def spacing(cutting: Cutting) -> float:
@@ -81,15 +106,25 @@ def _measured(placed: Placed, piece: Piece, size: BoardSize, cutting: Cutting) -
 
 
 def with_spoiled(
-    groups: Sequence[Group], spoiled: Mapping[str, int], order: Mapping[str, int], cutting: Cutting
+    groups: Sequence[Group],
+    spoiled: Mapping[str, int],
+    begun: Mapping[str, str],
+    order: Mapping[str, int],
+    cutting: Cutting,
 ) -> list[Group]:
-    """The boards in their order, and after them another for every spoiled one."""
+    """The boards in their order, and after them another for every spoiled one.
+
+    A piece that is cut from a board already, ``begun``, stays there: the spoiled board is another.
+    """
     boards = list(groups)
     for name in sorted((name for name in spoiled if name in order), key=lambda each: order[each]):
         for _ in range(spoiled[name]):
             index = next(i for i, board in enumerate(boards) if name in board.names)
-            boards[index], another = _spoiled(boards[index], name, order, cutting)
-            boards.append(another)
+            if name in begun:
+                boards.append(replace(boards[index], pieces=(), spoiled=(name,)))
+            else:
+                boards[index], another = _spoiled(boards[index], name, order, cutting)
+                boards.append(another)
     return boards
 
 

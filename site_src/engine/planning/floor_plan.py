@@ -17,6 +17,7 @@ from engine.model.job import CountFrom, Cutting, Floor, Job, Room
 from engine.model.laid import FloorTaken
 from engine.patterns import find_pattern
 from engine.planning.boards import BoardSupply, board_supply
+from engine.planning.changed_boards import board_changes
 from engine.planning.floor_as_it_lies import (
     FloorAsItLies,
     floor_as_it_lies,
@@ -204,14 +205,15 @@ def _supplied(
 ) -> BoardSupply:
     """The boards, given out anew only when a piece is cut otherwise or was spoiled."""
     lengths = {name: each.lengths for name, each in measured.items()}
-    spoiled = {name: done.spoiled for name, done in job.progress.items() if done.spoiled}
+    changes = board_changes({name: each.piece for name, each in measured.items()}, job.progress)
     laid = laid_long(cuts_along, pieces)
 
     def give_out() -> BoardSupply:
         report("Giving each piece its board", 1.0)
-        return board_supply(pieces, measured, spoiled, laid, job.floor, job.cutting)
+        return board_supply(pieces, changes, laid, job.floor, job.cutting)
 
-    return _supplies.get((room.record, job.floor, job.cutting, taken, lengths, spoiled, laid), give_out)
+    inputs = (room.record, job.floor, job.cutting, taken, lengths, changes.spoiled, changes.begun, laid)
+    return _supplies.get(inputs, give_out)
 
 
 def _joined(job: Job, pieces: Sequence[Piece]) -> tuple[dict[str, PieceJoints], tuple[GlueUp, ...]]:

@@ -87,6 +87,7 @@ def _card(
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
         board_text=source_text(source),
+        board=source.board,
         figures=figures,
         steps=steps(measured, source, joints, plan.job.cutting, writer),
         flags=(

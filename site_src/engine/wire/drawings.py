@@ -240,7 +240,7 @@ class CardNeighbour(Struct, frozen=True, kw_only=True):
 class Card(Struct, frozen=True, kw_only=True):
     """All that is needed to cut and place one piece. Figures come in the order of their weight.
 
-    ``board_text`` says which board or offcut it is cut from.
+    ``board_text`` says which board or offcut it is cut from, ``board`` is that board's id.
     ``planned`` are the left and right length as worked out, whatever was measured at the wall.
     ``lies`` is the piece where it goes, with what is left of its tongues and grooves; ``laying`` its place
     in the order of laying, ``spoken`` what a voice says of it. ``sawing`` is its place in the order of the
@@ -255,6 +255,7 @@ class Card(Struct, frozen=True, kw_only=True):
     wall: str
     place_text: str
     board_text: str
+    board: str
     figures: tuple[Figure, ...]
     steps: tuple[str, ...]
     flags: tuple[str, ...]

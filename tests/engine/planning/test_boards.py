@@ -258,6 +258,55 @@ def test_the_card_and_the_file_name_the_board_or_the_offcut() -> None:
     assert from_offcuts > 10
 
 
+def _marks(plan: FloorPlan, names: list[str]) -> dict[str, dict[str, Any]]:
+    """The progress of pieces that were cut as the plan said."""
+    return {name: {"cut": True, "board": plan.supply.sources[name].board} for name in names}
+
+
+def test_marks_of_what_was_cut_as_planned_move_nothing() -> None:
+    plan = small()
+    cut = [piece.id for piece in plan.pieces if piece.sawn.kind != "whole"]
+    assert small(progress=_marks(plan, cut[::2])).supply == plan.supply
+
+
+@pytest.mark.parametrize("share", [2, 3, 5])
+def test_what_was_cut_stays_on_its_board_when_a_wall_is_read_again(share: int) -> None:
+    """Other boards are given out around those begun: nobody is asked for an offcut that is used up."""
+    plan = small()
+    cut = [piece.id for piece in plan.pieces if piece.sawn.kind != "whole"][::share]
+    marks = _marks(plan, cut)
+    moved: dict[str, Any] = {
+        "room__corners": {"A": [0, 0], "B": [1800, 0], "C": [1790, 1400], "D": [-20, 1420]}
+    }
+    fresh, now = small(**moved), small(**moved, progress=marks)
+    pieces = {piece.id: piece for piece in now.pieces}
+    there = {name: mark["board"] for name, mark in marks.items() if name in pieces}
+    assert any(fresh.supply.sources[name].board != board for name, board in there.items())
+    assert all(now.supply.sources[name].board == board for name, board in there.items())
+    ids = [board.id for board in now.supply.boards]
+    assert len(set(ids)) == len(ids)
+    assert Counter(n for b in now.supply.boards for n in b.pieces) == Counter(list(pieces))
+    assert len(ids) <= len(fresh.supply.boards) + len(there)
+    for board in now.supply.boards:
+        shapes = {
+            n: shapely.Polygon(
+                [(x + now.supply.sources[n].way, y) for x, y in pieces[n].sawn.outline[0]]
+            ).convex_hull
+            for n in board.pieces
+        }
+        for name in set(board.pieces) - set(there):
+            assert all(shapes[name].distance(shapes[other]) > 2.39 for other in shapes if other != name)
+
+
+def test_a_piece_cut_again_after_it_was_spoiled_stays_on_its_new_board() -> None:
+    plan = small()
+    name = _shared(plan)[1]
+    spoiled = small(progress={name: {"spoiled": 1}}).supply
+    board = spoiled.sources[name].board
+    again = small(progress={name: {"spoiled": 1, "cut": True, "board": board}}).supply
+    assert again == spoiled
+
+
 def test_every_sawn_board_is_listed_with_its_pieces_and_what_is_left() -> None:
     """Each piece to cut once, on a board drawn with it; as many offcuts in words as in the file."""
     reply = ask("plan", job=small_job())
