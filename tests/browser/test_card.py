@@ -58,6 +58,7 @@ def test_a_piece_is_found_heard_and_gone_on_from(page: Page) -> None:
     page.get_by_label("In the order").select_option("sawing")
     expect(page.get_by_role("heading", level=2).first).to_contain_text("Set ")
     page.get_by_label("In the order").select_option("laying")
+    expect(page.get_by_role("heading", level=2).first).not_to_contain_text("Set ")
     expect(page.locator(".piece-line .name").first).not_to_have_text(along)
     first, second = page.locator(".piece-line .name").all_inner_texts()[:2]
     page.reload()
