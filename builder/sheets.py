@@ -11,7 +11,7 @@ from builder.console import Trouble, step
 MOST_BYTES = 5_000_000
 
 
-def write_sheets(job: Path, folder: Path, is_best: bool) -> int:
+def write_sheets(job: Path, folder: Path, is_best: bool = False) -> int:
     """Write the sheets of ``job`` into ``folder``; the exit code, 1 when the job is refused.
 
     With ``is_best`` the pattern is first put where it sits best.
