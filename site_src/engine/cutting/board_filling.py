@@ -129,7 +129,8 @@ def _joined(first: Board, second: Board, nesting: Nesting) -> Board | None:
 
 
 def _alone(shape: PieceShape, nesting: Nesting) -> Board:
-    return _board((Placed(shape, shape.slide[0]),), nesting)
+    least, most = shape.slide
+    return _board((Placed(shape, least + min(nesting.spacing, (most - least) / 2)),), nesting)
 
 
 def _put_best(shape: PieceShape, boards: list[Board], nesting: Nesting) -> None:
@@ -161,15 +162,19 @@ def with_piece(board: Board, shape: PieceShape, nesting: Nesting) -> Board | Non
 
 
 def _free_ways(board: Board, shape: PieceShape, nesting: Nesting) -> Iterator[float]:
-    """Where along the board a piece may lie, tight against an end or another piece."""
+    """Where along the board a piece may lie, tight against another piece or an end.
+
+    Off an end by the spacing first: a saw does not take less than its kerf off a board.
+    """
     least, most = shape.slide
     stretches: list[tuple[float, float]] = []
     for each in board.pieces:
         stretch = nesting.forbidden(each.shape, shape)
         if stretch is not None:
             stretches.append((each.way + stretch[0], each.way + stretch[1]))
-    tight = {least, most, *(way for stretch in stretches for way in stretch)}
-    for way in sorted(way for way in tight if least - FIT <= way <= most + FIT):
+    off = {least + nesting.spacing, most - nesting.spacing}
+    tight = sorted(off | {way for stretch in stretches for way in stretch}) + [least, most]
+    for way in (way for way in tight if least - FIT <= way <= most + FIT):
         if not any(low + FIT < way < high - FIT for low, high in stretches):
             yield way
 
