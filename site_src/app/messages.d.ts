@@ -954,6 +954,26 @@ export interface Wall {
   sd?: number | null;
 }
 
+/** ``words`` tell the difference. ``readings`` are to be added, those in ``stands_in_for`` taken back. */
+export interface WallCorrectionReply {
+  reply: "wall correction";
+  words: (string)[];
+  wall?: number | null;
+  offsets?: ([number, number])[];
+  readings?: (WallReading)[];
+  stands_in_for?: (string)[];
+}
+
+/** What do these lengths, measured at the wall, say of their wall, and what would others become? */
+export interface WallCorrectionRequest {
+  ask: "wall correction";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  piece: string;
+  left?: number | null;
+  right?: number | null;
+}
+
 /** One wall on the plan. ``bowed`` is the wall with its offsets drawn larger. */
 export interface WallDrawing {
   name: string;
@@ -994,6 +1014,14 @@ export interface WallProfile {
   words: string;
 }
 
-export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest;
+/** A reading to add to the job's survey: the wall's offset at a station, as bow. */
+export interface WallReading {
+  from: string;
+  to: string;
+  station: number;
+  typed: string;
+}
 
-export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply;
+export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
+
+export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;

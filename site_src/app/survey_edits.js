@@ -79,6 +79,25 @@ export function withdrawAll(doc, meant) {
   return edits;
 }
 
+/**
+ * A wall lies otherwise than surveyed: the readings that say so, for those that say something else. A job without a
+ * survey takes the wall's offsets as they then are.
+ * @param {any} doc @param {any} correction the engine's reply @param {string} instrument what was measured with
+ * @returns {Edit[]}
+ */
+export function correctWall(doc, { wall, offsets, readings, stands_in_for }, instrument) {
+  if (!doc.survey) return [{ path: ['room', 'walls', wall, 'offsets'], value: offsets }];
+  const time = new Date().toISOString();
+  const edits = withdrawAll(doc, ({ id }) => stands_in_for.includes(id));
+  let now = applyEdits(doc, edits).doc;
+  for (const { from, to, station, typed } of readings) {
+    const next = addReading(now, { of: 'offset', by: 'bow', from, to, station, typed, unit: 'mm', instrument, time }, { name: instrument, kind: 'rule' }).edits;
+    edits.push(...next);
+    now = applyEdits(now, next).doc;
+  }
+  return edits;
+}
+
 /** Readings know their thing by its name. @param {any} doc @param {string} from @param {string} to @returns {Edit[]} */
 export const readingsFollow = (doc, from, to) =>
   taken(doc).flatMap(({ of, thing }, index) =>

@@ -2,7 +2,7 @@
 
 from playwright.sync_api import BrowserContext, Locator, Page, expect
 
-from tests.browser.screens import ENGINE_MS, open_demo
+from tests.browser.screens import ENGINE_MS, exported_job, open_demo
 
 
 def open_mitre(page: Page) -> str:
@@ -116,3 +116,24 @@ def test_a_mark_asks_for_no_plan_and_a_measured_length_does(page: Page) -> None:
     take_it(page)
     expect_length(page, "left", "250.0")
     assert page.evaluate("plansAsked") == before + 1
+
+
+def test_the_wall_nearby_is_corrected_too_once_it_was_told_what_follows(page: Page) -> None:
+    """Promise: what the other pieces become is read first; then length and reading are taken in one step."""
+    address = open_mitre(page)
+    job = address.split("/piece/")[0]
+    left = float(huge(page)[0])
+    page.get_by_role("button", name="Measured otherwise").click()
+    entry(page).get_by_label("Left").fill(f"{left - 4:.1f}")
+    page.get_by_role("button", name="Correct the wall too").click(timeout=ENGINE_MS)
+    expect(entry(page)).to_contain_text("farther into the room than surveyed at", timeout=ENGINE_MS)
+    expect(entry(page)).to_contain_text("to cut would change by up to")
+    before = len(exported_job(page, job)["survey"]["readings"])
+    page.goto(f"/{address}")
+    page.get_by_role("button", name="Take it, and the wall").click(timeout=ENGINE_MS)
+    expect(page.get_by_role("button", name="Measured otherwise")).to_be_visible()
+    after = exported_job(page, job)
+    added = after["survey"]["readings"][before:]
+    assert added[-1]["of"] == "offset"
+    assert (added[-1]["by"], added[-1]["instrument"]) == ("bow", "piece at the wall")
+    assert len(after["progress"]) == 1

@@ -3,20 +3,26 @@
  * Why this file exists: the wall has the last word. What a piece measures there goes before the plan, and the
  * difference is read before it is taken.
  */
-import { desk, put, redraw, setting } from '../desk.js';
+import { change, desk, redraw, setting } from '../desk.js';
 import { readNumber } from '../numbers.js';
+import { correctWall } from '../survey_edits.js';
 import { askEngine } from '../thinking.js';
 import { draftText, dropDraft, numberField, takeDraft, written } from './field.js';
 import { html, nothing } from './lit.js';
 
 /** @typedef {'left' | 'right'} Side */
 /** @typedef {{left: number | null, right: number | null}} Lengths */
-/** `said` is what the engine made of the lengths `of`. @typedef {Lengths & {of: string, said: any}} Open */
+/**
+ * `said` is what the engine made of the lengths `of`, `wall` what they say of the wall, once that was asked.
+ * @typedef {Lengths & {of: string, said: any, wall: any, asking: boolean}} Open
+ */
 /** @typedef {{id: string, planned: string[]}} Card */
 
 const SIDES = /** @type {const} */ (['left', 'right']);
 const NAMES = { left: 'Left', right: 'Right' };
 const REST_MS = 200;
+/** A piece in its place is read with a rule. */
+const MEASURED_WITH = 'piece at the wall';
 
 /** What is being entered, by the address of its card. @type {Map<string, Open>} */
 const entries = new Map();
@@ -43,7 +49,7 @@ export function measuredOtherwise(card) {
 
 /** @param {Card} card */
 function openEntry(card) {
-  entries.set(location.hash, { ...savedLengths(card.id), of: '', said: null });
+  entries.set(location.hash, { ...savedLengths(card.id), of: '', said: null, wall: null, asking: false });
   redraw();
   requestAnimationFrame(() => document.getElementById(fieldId('left'))?.focus());
   void ask(card);
@@ -64,11 +70,12 @@ const fields = (card, entry) =>
     <h2>Measured at the wall</h2>
     <p class="small">The length the piece needs there, the gap taken off. Leave empty what is right as planned.</p>
     <div class="pair">${SIDES.map((side) => numberField(fieldOf(side, card, entry)))}</div>
-    <div role="status">${entry.said ? answer(entry.said) : waiting(entry)}</div>
+    <div role="status">${entry.said ? answer(entry.said) : waiting(entry)} ${entry.wall ? answer({ differences: entry.wall.words, fault: null }) : nothing}</div>
+    ${wallButton(card, entry)}
     <div class="row">
       <button class="button grow" @click=${closeEntry}>Leave it</button>
       <button class="button grow main" ?disabled=${!canTake(entry)} @click=${() => take(card, entry)}>
-        Take it
+        ${entry.wall?.wall != null ? 'Take it, and the wall' : 'Take it'}
       </button>
     </div>
     ${backToPlan(card.id)}
@@ -128,7 +135,7 @@ async function ask({ id }) {
   const lengths = entry && typed(entry);
   const of = JSON.stringify(lengths);
   if (!entry || entry.of === of || desk.engine !== 'ready') return redraw();
-  Object.assign(entry, { of, said: null });
+  Object.assign(entry, { of, said: null, wall: null, asking: false });
   redraw();
   if (!lengths || !isMeasured(lengths)) return;
   const reply = await askEngine({ ask: 'measured', job: desk.job?.doc, piece: id, ...lengths, decimal: setting('decimal', '.') });
@@ -136,18 +143,40 @@ async function ask({ id }) {
   redraw();
 }
 
+/** The wall nearby lies otherwise as well; what follows from that is told before it is taken. @param {Card} card @param {Open} entry */
+const wallButton = (card, entry) =>
+  canTake(entry) && entry.said && !entry.wall
+    ? html`<button class="button" ?disabled=${entry.asking} @click=${() => askWall(card, entry)}>
+        ${entry.asking ? 'Working out what follows…' : 'Correct the wall too'}
+      </button>`
+    : nothing;
+
+/** @param {Card} card @param {Open} entry */
+async function askWall({ id }, entry) {
+  const { of } = entry;
+  Object.assign(entry, { asking: true });
+  redraw();
+  const reply = await askEngine({ ask: 'wall correction', job: desk.job?.doc, piece: id, ...typed(entry), decimal: setting('decimal', '.') });
+  if (entry.of !== of) return;
+  const wall = reply.reply === 'wall correction' ? reply : { words: reply.findings?.map((/** @type {any} */ { sentence }) => sentence) ?? [] };
+  Object.assign(entry, { asking: false, wall });
+  redraw();
+}
+
 /** @param {Card} card @param {Open} entry */
 async function take(card, entry) {
   for (const side of SIDES) if (!(await takeDraft(fieldOf(side, card, entry)))) return;
   const words = SIDES.filter((side) => entry[side] !== null).map((side) => `${side} ${written(entry[side])}`);
-  if (await save(card.id, entry, `Piece ${card.id} measured: ${words.join(', ')}`)) closeEntry();
+  const edits = entry.wall?.wall != null ? correctWall(desk.job?.doc, entry.wall, MEASURED_WITH) : [];
+  const what = `Piece ${card.id} measured: ${words.join(', ')}${edits.length ? ', wall corrected' : ''}`;
+  if (await save(card.id, entry, what, edits)) closeEntry();
 }
 
-/** What is marked stays. @param {string} id @param {Lengths} lengths @param {string} words */
-function save(id, lengths, words) {
+/** What is marked stays. @param {string} id @param {Lengths} lengths @param {string} words @param {import('../store/index.js').Edit[]} [others] taken with it */
+function save(id, lengths, words, others = []) {
   const { left, right, ...marks } = progressOf(id);
   const kept = SIDES.filter((side) => lengths[side] !== null).map((side) => [side, lengths[side]]);
-  return put(['progress', id], { ...marks, ...Object.fromEntries(kept) }, words);
+  return change([...others, { path: ['progress', id], value: { ...marks, ...Object.fromEntries(kept) } }], words);
 }
 
 /** Where a piece was measured: take that back. @param {string} id */

@@ -44,7 +44,7 @@ def recut(sawn: SawnPiece, size: BoardSize, left: float, right: float, saw_step:
     """
     if not is_cut_across(sawn):
         return Recut(sawn=replace(sawn, left=left, right=right, gaps=()), follows=False)
-    line = _line(sawn, size, left, right)
+    line = cut_line(sawn, size, left, right)
     (ax, ay), (bx, by) = line
     wanted = saw_angle((bx - ax, by - ay))
     step = _nearest_step(wanted, saw_step)
@@ -65,7 +65,7 @@ def _kind(angle: float) -> Kind:
     return "crosscut" if abs(angle) < SQUARE else "mitre"
 
 
-def _line(sawn: SawnPiece, size: BoardSize, left: float, right: float) -> tuple[Point, Point]:
+def cut_line(sawn: SawnPiece, size: BoardSize, left: float, right: float) -> tuple[Point, Point]:
     """The cut from long edge to long edge in the board's frame, the piece on its left."""
     start_right, far_right, far_left, start_left = size.ring
     if sawn.kept_end == "far":

@@ -42,7 +42,7 @@ def measured_pieces(
     pieces: Iterable[Piece], progress: Mapping[str, PieceProgress], cutting: Cutting
 ) -> dict[str, MeasuredPiece]:
     """Piece id → how it is cut now, for each piece to cut that has a length measured at the wall."""
-    read = {name: lengths for name, done in progress.items() if (lengths := _lengths(done))}
+    read = {name: lengths for name, done in progress.items() if (lengths := lengths_of(done))}
     return {
         piece.id: _measured(piece, read[piece.id], cutting)
         for piece in pieces
@@ -50,7 +50,8 @@ def measured_pieces(
     }
 
 
-def _lengths(done: PieceProgress) -> dict[Side, float]:
+def lengths_of(done: PieceProgress) -> dict[Side, float]:
+    """The lengths measured at the wall, by side."""
     both: tuple[tuple[Side, float | None], ...] = (("left", done.left), ("right", done.right))
     return {side: length for side, length in both if length is not None}
 
@@ -118,7 +119,7 @@ def measured_warnings(
         if name in measured:
             fault = measured[name].fault
             yield from [fault] if fault else []
-        elif _lengths(done):
+        elif lengths_of(done):
             yield Finding(
                 path=f"progress.{name}",
                 code="measured piece not cut",

@@ -11,12 +11,13 @@ from engine.patterns import find_pattern, pattern_names
 from engine.planning.best_place import best_place
 from engine.planning.checks import check_job
 from engine.planning.floor_plan import plan_floor, plan_room, plan_survey
-from engine.planning.measured_at_wall import measured_warnings
+from engine.planning.measured_at_wall import lengths_of, measured_warnings
 from engine.planning.new_reading import judge_reading
 from engine.planning.phase_map import phase_map
 from engine.planning.place import place_of
 from engine.planning.plan_file import plan_record
 from engine.planning.staying_true import staying_true
+from engine.planning.wall_correction import wall_correction
 from engine.sheets.label_grid import GRIDS
 from engine.survey.two_tapes import two_tape_fix
 from engine.wire.as_laid_view import as_laid_view
@@ -54,6 +55,7 @@ from engine.wire.messages import (
     RoomRequest,
     SheetsReply,
     SheetsRequest,
+    WallCorrectionRequest,
 )
 from engine.wire.pace_view import pace_view
 from engine.wire.place_view import (
@@ -69,6 +71,7 @@ from engine.wire.room_view import room_view
 from engine.wire.setting_out_view import setting_out_sheet, sheet_figures
 from engine.wire.sheet_files import binary_files, text_files
 from engine.wire.structure import misfit
+from engine.wire.wall_correction_words import wall_correction_reply
 
 Tell = Callable[[str, float], None]
 
@@ -107,6 +110,11 @@ def _answer(request: Request, tell: Tell) -> Reply:
         case LaidBoardRequest():
             plan = plan_floor(_sound(request.job).job, tell)
             return laid_board_view(plan, request.piece, Writer(request.decimal))
+        case WallCorrectionRequest():
+            plan = plan_floor(_sound(request.job).job, tell)
+            lengths = lengths_of(PieceProgress(left=request.left, right=request.right))
+            found = wall_correction(plan, request.piece, lengths, tell)
+            return wall_correction_reply(found, Writer(request.decimal))
         case PaceRequest():
             return pace_view(request.pieces, Writer(request.decimal))
         case FixRequest():

@@ -92,6 +92,15 @@ class MeasuredRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="me
     right: Measured | None = None
 
 
+class WallCorrectionRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="wall correction"):
+    """What do these lengths, measured at the wall, say of their wall, and what would others become?"""
+
+    job: dict[str, object]
+    piece: str
+    left: Measured | None = None
+    right: Measured | None = None
+
+
 class PlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place"):
     """What lies along the edges, with the pattern where it is?
 
@@ -160,6 +169,7 @@ Request = (
     | ReadingRequest
     | MeasuredRequest
     | PaceRequest
+    | WallCorrectionRequest
     | FixRequest
     | PlaceRequest
     | BestPlaceRequest
@@ -241,6 +251,29 @@ class MeasuredReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="m
 
     differences: tuple[str, ...]
     fault: Finding | None = None
+
+
+class WallReading(Struct, frozen=True, kw_only=True):
+    """A reading to add to the job's survey: the wall's offset at a station, as bow."""
+
+    from_: str = field(name="from")
+    to: str
+    station: float
+    typed: str
+
+
+class WallCorrectionReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="wall correction"):
+    """``words`` tell the difference. ``readings`` are to be added, those in ``stands_in_for`` taken back.
+
+    A job without a survey takes the ``offsets`` at its wall with that number instead. Without a ``wall``
+    the lengths say nothing of one.
+    """
+
+    words: tuple[str, ...]
+    wall: int | None = None
+    offsets: tuple[Spot, ...] = ()
+    readings: tuple[WallReading, ...] = ()
+    stands_in_for: tuple[str, ...] = ()
 
 
 class KindPaceShown(Struct, frozen=True, kw_only=True):
@@ -378,6 +411,7 @@ Reply = (
     | ReadingReply
     | MeasuredReply
     | PaceReply
+    | WallCorrectionReply
     | FixReply
     | PlaceReply
     | BestPlaceReply
