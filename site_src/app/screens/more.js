@@ -9,7 +9,8 @@ import { fileName, sendFiles } from '../share.js';
 import { askEngine } from '../thinking.js';
 
 const TO_PRINT = /** @type {Sheet[]} */ ([
-  ['cuts.pdf', 'Cut list', 'a line and a picture for each piece to cut, to tick off at the saw'],
+  ['cuts.pdf', 'Cut list', 'a line and a picture for each piece to cut, wall by wall, to tick off'],
+  ['saw.pdf', 'Cut list in saw order', 'the same pieces as the saw is set for them, with stops'],
   ['plan.pdf', 'Plan', 'the whole floor, then its parts with the name of each piece to cut'],
   ['corners.pdf', 'Corner templates', 'notches, holes and corners of two cuts at full size, to mark along'],
   ['scribes.pdf', 'Scribe strips', 'curved cuts at full size, to mark along'],

@@ -1,6 +1,7 @@
 """The cut list on paper: a line for each piece with its picture, to be ticked off at the saw."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from engine.geometry.shapes import Point
 from engine.sheets.cut_row import CutRow, draw_picture
@@ -25,24 +26,33 @@ PICTURE_WIDTH, PICTURE_HEIGHT = 38.0, 5.6
 AFTER_NOTES = 1.6
 
 
+@dataclass(frozen=True, slots=True)
+class ListKind:
+    """What a list is called, and how it is to be read."""
+
+    title: str
+    words: str
+
+
 # Title and place of each column, mm from the left margin; the picture takes what is left.
 COLUMNS = (
     ("", 0.0),
     ("piece", 6.0),
-    ("board", 26.0),
-    ("cut", 40.0),
-    ("left mm", 60.0),
-    ("right mm", 77.0),
-    ("saw angle", 95.0),
-    ("measured from", 127.0),
+    ("board", 25.0),
+    ("cut", 37.0),
+    ("left mm", 57.0),
+    ("right mm", 73.0),
+    ("saw angle", 89.0),
+    ("stop mm", 120.0),
+    ("from", 135.0),
 )
 
 
-def cut_list_pdf(job: str, rows: Sequence[CutRow], paper: Paper) -> bytes:
+def cut_list_pdf(kind: ListKind, job: str, rows: Sequence[CutRow], paper: Paper) -> bytes:
     """The list as PDF, in the order of the rows."""
     pages = _pages(rows, paper)
-    number_pages(Head(title="Cut list", job=job, words=SAW_CAUTION), pages)
-    return pdf_file(f"Cut list {job}".strip(), pages)
+    number_pages(Head(title=kind.title, job=job, words=f"{kind.words} {SAW_CAUTION}"), pages)
+    return pdf_file(f"{kind.title} {job}".strip(), pages)
 
 
 def _pages(rows: Sequence[CutRow], paper: Paper) -> list[Page]:
@@ -92,7 +102,8 @@ def _row(page: Page, row: CutRow, notes: Sequence[str], y: float) -> float:
         row.kind,
         row.left,
         row.right,
-        f"{row.angle} {row.longer}",
+        f"{row.angle} {row.longer}".strip(),
+        row.stop,
         row.measured_from,
     )
     for (_, x), after, text in zip(COLUMNS, (*COLUMNS[1:], ("", 152.0)), texts, strict=True):

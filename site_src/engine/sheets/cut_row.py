@@ -15,7 +15,9 @@ class CutRow:
 
     ``group`` heads the rows that stand together; ``longer`` says which long edge
     a single angle leaves longer; ``measured_from`` names an end of the board;
-    ``notes`` are sentences to be read before it is cut.
+    ``notes`` are sentences to be read before it is cut; ``setting`` is what the
+    saw is set to for it, ``stop`` how far off the stop stands, and ``sawing`` its
+    place in the order of the saw.
     """
 
     group: str
@@ -31,6 +33,9 @@ class CutRow:
     whole: Ring
     keep: Polygon
     notes: tuple[str, ...]
+    setting: str
+    stop: str
+    sawing: int
     is_cut: bool
     is_fitted: bool
 

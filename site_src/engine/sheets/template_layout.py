@@ -23,21 +23,28 @@ CAPTION_SIZE = 8.0
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Template:
-    """One piece's template. Shapes in the board's frame; ``cuts`` are the lines to mark.
+    """One piece's template. Shapes as they are seen, start end at the left; ``cuts`` are the lines to mark.
 
-    ``is_from_far``: distances count from the far end.
+    ``is_back``: it is seen from the back, so that the left long edge lies below. ``is_from_far``:
+    distances count from the far end.
     """
 
     caption: str
     size: BoardSize
+    whole: Ring
     keep: Polygon
     cuts: tuple[Ring, ...]
     is_from_far: bool
+    is_back: bool
+
+    def skew(self, y: float) -> float:
+        """How much farther along its board a point at this height is than its x says, mm."""
+        return self.size.along((0.0, self.size.width - y if self.is_back else y))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class PlacedPart:
-    """A ``part`` of a template (a box of the board's frame), moved ``by`` so much onto its page."""
+    """A ``part`` of a template (a box of what is seen), moved ``by`` so much onto its page."""
 
     template: Template
     caption: str
@@ -88,7 +95,7 @@ def _parts(template: Template, width: float, height: float) -> Iterator[Box]:
 
 def _spans(template: Template) -> list[tuple[float, float]]:
     """From where to where along the board there is something to mark."""
-    ends = [x for x, _ in template.size.ring]
+    ends = [x for x, _ in template.whole]
     spans: list[tuple[float, float]] = []
     for left, right in sorted(map(_extent, template.cuts)):
         left, right = max(left - BEYOND, min(ends)), min(right + BEYOND, max(ends))

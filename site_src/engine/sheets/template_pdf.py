@@ -1,7 +1,7 @@
 """Templates at full size: scribe strips and corner templates, to cut out, lay on the board and mark along.
 
-Each shows a part of a board from edge to edge, as it lies face up with its
-start end at the left: what falls is grey. Where a template is longer than the
+Each shows a part of a board from edge to edge, start end at the left, its face
+up or its back, whichever is marked on this job: what falls is grey. Where a template is longer than the
 paper it goes on, on the next strip. Short lines across stand at whole
 centimetres from the end of the board that the piece is measured from.
 """
@@ -17,7 +17,7 @@ from engine.sheets.sheet_head import MARGIN, SAW_CAUTION, Head, number_pages
 from engine.sheets.template_layout import CAPTION_SIZE, PlacedPart, Template, laid_out
 
 HOW = (
-    "Cut out, lay on the board's face with both long edges flush and each number at its distance in mm "
+    "Cut out, lay on the board's {side} with both long edges flush and each number at its distance in mm "
     "from the end named, mark along the heavy line. Grey falls."
 )
 WASTE = 0.85
@@ -32,7 +32,8 @@ def template_pdf(title: str, job: str, templates: Sequence[Template], paper: Pap
     layouts = [(sheet, laid_out(templates, sheet)) for sheet in (paper, paper.landscape)]
     sheet, placed = min(layouts, key=lambda layout: len(layout[1]))
     pages = [_page(parts, sheet) for parts in placed]
-    number_pages(Head(title=title, job=job, words=f"{HOW} {SAW_CAUTION}"), pages)
+    side = "back" if any(template.is_back for template in templates) else "face"
+    number_pages(Head(title=title, job=job, words=f"{HOW.format(side=side)} {SAW_CAUTION}"), pages)
     return pdf_file(f"{title} {job}".strip(), pages)
 
 
@@ -50,7 +51,7 @@ def _draw(page: Page, placed: PlacedPart) -> None:
     frame = _moved(((left, low), (right, low), (right, high), (left, high)), placed)
     page.text((frame[3][0], frame[3][1] + TICK), placed.caption, CAPTION_SIZE)
     page.begin_clip((frame[0][0] - THIN, frame[0][1] - THIN, frame[2][0] + THIN, frame[2][1] + THIN))
-    page.shape((_moved(placed.template.size.ring, placed),), THIN, fill=WASTE)
+    page.shape((_moved(placed.template.whole, placed),), THIN, fill=WASTE)
     page.shape(tuple(_moved(ring, placed) for ring in placed.template.keep), THIN, fill=1.0)
     for cut in placed.template.cuts:
         page.line(_moved(cut, placed), THICK)
@@ -73,10 +74,10 @@ def _stations(page: Page, placed: PlacedPart) -> None:
 
 
 def _marks(placed: PlacedPart, y: float) -> Iterator[tuple[int, float]]:
-    """Number and x of each station of the part, at the height y of the board's frame."""
-    size = placed.template.size
-    back = size.along((0.0, y))
-    for number in range(floor(size.length / STATION) + 1):
-        along = size.length - number * STATION if placed.template.is_from_far else number * STATION
-        if placed.part[0] <= along - back <= placed.part[2]:
-            yield number, along - back
+    """Number and x of each station of the part, at the height y of what is seen."""
+    template = placed.template
+    length, skew = template.size.length, template.skew(y)
+    for number in range(floor(length / STATION) + 1):
+        x = (length - number * STATION if template.is_from_far else number * STATION) - skew
+        if placed.part[0] <= x <= placed.part[2]:
+            yield number, x

@@ -1,17 +1,27 @@
 """The words of the printed sheets: each piece's card, put as rows for paper."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from engine.cutting.straight_cut import SAW_REACH
 from engine.planning.boards import Source
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.on_saw import lie_of
 from engine.planning.pieces import Piece
 from engine.planning.to_cut import pieces_now
+from engine.sheets.cut_list_pdf import ListKind
 from engine.sheets.cut_row import CutRow
 from engine.wire.card_view import cards
 from engine.wire.drawings import Card
 from engine.wire.figures import Writer
 from engine.wire.piece_words import END_TEXT, KIND_TEXT, board_text, measured_end
+
+WALL_ORDER = ListKind("Cut list", "Pictures: face up, start end at the left, what falls is grey.")
+SAW_ORDER = ListKind(
+    "Cut list in saw order",
+    "Pictures: as the board lies on the saw, the fence at the top, what falls is grey. The longer edge lies "
+    "at the fence, the end named against the stop; without a stop cut to the marks.",
+)
 
 
 def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
@@ -19,6 +29,21 @@ def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
     pieces = pieces_now(plan)
     sources = plan.supply.sources
     return tuple(_row(card, pieces[card.id], sources[card.id]) for card in cards(plan, writer))
+
+
+def saw_rows(plan: FloorPlan, rows: Sequence[CutRow]) -> tuple[CutRow, ...]:
+    """The same rows in the order of the saw, each board pictured as it lies there, the fence at the top."""
+    pieces = pieces_now(plan)
+    lies = {row.id: lie_of(pieces[row.id], plan.job.cutting) for row in rows}
+    return tuple(
+        replace(
+            row,
+            group=row.setting,
+            whole=lies[row.id].ring(row.whole),
+            keep=tuple(map(lies[row.id].ring, row.keep)),
+        )
+        for row in sorted(rows, key=lambda row: row.sawing)
+    )
 
 
 def _row(card: Card, piece: Piece, source: Source) -> CutRow:
@@ -38,6 +63,9 @@ def _row(card: Card, piece: Piece, source: Source) -> CutRow:
         whole=piece.board.size.ring,
         keep=piece.sawn.outline,
         notes=tuple(_notes(card, piece, source)),
+        setting=card.setting,
+        stop=texts.get("stop", ""),
+        sawing=card.sawing,
         is_cut=card.cut,
         is_fitted=card.fitted,
     )

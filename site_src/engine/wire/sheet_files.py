@@ -18,7 +18,7 @@ from engine.sheets.plan_svg import plan_svg
 from engine.sheets.template_pdf import template_pdf
 from engine.wire.figures import Writer
 from engine.wire.messages import SheetsRequest
-from engine.wire.paper import cut_rows
+from engine.wire.paper import SAW_ORDER, WALL_ORDER, cut_rows, saw_rows
 from engine.wire.template_words import corner_templates, scribe_templates
 
 
@@ -40,7 +40,11 @@ def binary_files(
 ) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
     """File name → bytes, for the paper asked for; and why there are no labels, where there are none."""
     paper, job, rows = PAPERS[request.paper], plan.job.name, cut_rows(plan, writer)
-    files = {"cuts.pdf": cut_list_pdf(job, rows, paper), "plan.pdf": plan_pdf(plan, paper)}
+    files = {
+        "cuts.pdf": cut_list_pdf(WALL_ORDER, job, rows, paper),
+        "saw.pdf": cut_list_pdf(SAW_ORDER, job, saw_rows(plan, rows), paper),
+        "plan.pdf": plan_pdf(plan, paper),
+    }
     files |= _templates(plan, paper)
     grid = request.own_labels or named_grid(request.labels, request.paper)
     if fault := grid_fault(grid, request.paper):
@@ -51,10 +55,10 @@ def binary_files(
 
 def _templates(plan: FloorPlan, paper: Paper) -> dict[str, bytes]:
     """The sheets at full size, where a piece needs one."""
-    pieces, job = pieces_to_cut(plan), plan.job.name
+    pieces, job, is_back = pieces_to_cut(plan), plan.job.name, plan.job.cutting.marked_on == "back"
     wanted = {
-        "scribes.pdf": ("Scribe strips", scribe_templates(pieces)),
-        "corners.pdf": ("Corner templates", corner_templates(pieces)),
+        "scribes.pdf": ("Scribe strips", scribe_templates(pieces, is_back=is_back)),
+        "corners.pdf": ("Corner templates", corner_templates(pieces, is_back=is_back)),
     }
     return {
         name: template_pdf(title, job, templates, paper)

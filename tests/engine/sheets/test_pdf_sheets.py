@@ -13,7 +13,7 @@ from tests.engine.small_jobs import ask, small_job
 
 # ISO 216; ANSI/ASME Y14.1 (8½ × 11 inches): mm.
 SIZES = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-PDFS = ("cuts.pdf", "plan.pdf", "labels.pdf", "corners.pdf")
+PDFS = ("cuts.pdf", "saw.pdf", "plan.pdf", "labels.pdf", "corners.pdf")
 
 
 def sheets(job: dict[str, Any], **asked: Any) -> dict[str, bytes]:
@@ -76,9 +76,47 @@ def test_the_cut_list_names_every_piece_to_cut_with_its_lengths(
         assert figures["right"] in row
 
 
+def test_the_list_in_saw_order_follows_the_saw(pdfs: dict[str, bytes], plan: dict[str, Any]) -> None:
+    """Every piece once, in the order of the saw, under its setting, with its stop beside it."""
+    pages = read_pdf(pdfs["saw.pdf"])
+    words = texts(pages).split()
+    cards = sorted(plan["cards"], key=lambda card: card["sawing"])
+    ids = {card["id"] for card in cards}
+    assert [word for word in words if word in ids] == [card["id"] for card in cards]
+    for card in cards:
+        assert card["setting"] in texts(pages)
+        after = words[words.index(card["id"]) : words.index(card["id"]) + 12]
+        figures = {figure["key"]: figure["text"] for figure in card["figures"]}
+        assert "stop" not in figures or figures["stop"] in after
+
+
+def test_on_the_list_in_saw_order_the_longer_edge_lies_at_the_fence(
+    pdfs: dict[str, bytes], plan: dict[str, Any]
+) -> None:
+    """The fence is at the top of each picture: there a mitred piece has its long point."""
+    shapes = [shape for page in read_pdf(pdfs["saw.pdf"]) for shape in page.shapes]
+    kept = [shape for before, shape in zip(shapes[:-1], shapes[1:], strict=True) if is_board(before, shape)]
+    mitres = [shape for shape in kept if len(shape) == 4 and edge(shape, max) != edge(shape, min)]
+    assert len(mitres) > 20
+    assert all(edge(shape, max) > edge(shape, min) for shape in mitres)
+
+
+def is_board(before: Any, shape: Any) -> bool:
+    """Is the one a whole board's picture and the other what stays of it?"""
+    width = Polygon(before).bounds[2] - Polygon(before).bounds[0]
+    return width > 30 and bool(Polygon(before).buffer(0.01).contains(Polygon(shape)))
+
+
+def edge(shape: Any, of: Any) -> float:
+    """Length of a shape's upper (max) or lower (min) edge, in tenths of a millimetre."""
+    y = of(point[1] for point in shape)
+    xs = [point[0] for point in shape if abs(point[1] - y) < 0.01]
+    return round(10 * (max(xs) - min(xs)))
+
+
 def test_the_cut_list_begins_with_the_cautions(pdfs: dict[str, bytes]) -> None:
     """Saw, dust, and who decides."""
-    for page in read_pdf(pdfs["cuts.pdf"]):
+    for page in (*read_pdf(pdfs["cuts.pdf"]), *read_pdf(pdfs["saw.pdf"])):
         for words in ("clamp small pieces", "Dust", "Local codes"):
             assert words in page.text
 

@@ -114,12 +114,13 @@ def test_the_numbers_are_distances_from_the_end_named(printed: Printed) -> None:
 def hold_numbers(page: ReadPage, frame: Line, spots: list[tuple[str, float, float]], end: str) -> int:
     """Check the numbers below one frame against the board that is drawn in it; how many there are."""
     (left, low), (right, _), *_ = frame
-    boards = [s for s in page.shapes if len(s) == 4 and abs(s[0][1] - low) < 0.01 and s is not frame]
+    edges = [[x for x, y in s if abs(y - low) < 0.01] for s in page.shapes if len(s) == 4 and s is not frame]
+    boards = [(min(xs), max(xs)) for xs in edges if len(xs) == 2]
     below = [(text, x) for text, x, y in spots if abs(y - low + 3) < 0.01 and text.isdigit()]
     numbers = [(float(text), x + width_of(text, 6) / 2) for text, x in below]
     under = [(number, x) for number, x in numbers if left - 0.1 <= x <= right + 0.1]
     for number, x in under:
-        places = [x - board[0][0] if end == "start" else board[1][0] - x for board in boards]
+        places = [x - start if end == "start" else far - x for start, far in boards]
         assert min(abs(place - number) for place in places) < 0.1
     return len(under)
 
@@ -152,3 +153,20 @@ def inside(page: ReadPage, shape: Line) -> bool:
     """A frame stands level; a board that leans or runs over the page is not one."""
     level = shape[0][1] == shape[1][1] and shape[1][0] == shape[2][0] and shape[2][1] == shape[3][1]
     return level and all(9 < x < page.width - 9 and 9 < y < page.height - 9 for x, y in shape)
+
+
+def test_a_template_for_the_back_is_the_mirror_of_the_one_for_the_face() -> None:
+    """Where boards are marked on their backs the left long edge lies below, and the words say back."""
+    job = json.loads((JOBS / "chevron.json").read_text(encoding="utf-8"))
+    cutting = job.get("cutting", {})
+    jobs = ({**job, "cutting": {**cutting, "marked_on": side}} for side in ("face", "back"))
+    face, back = (Printed(each, "A4") for each in jobs)
+    assert "on the board's face" in " ".join(all_pages(face)[0].text.split())
+    assert "on the board's back" in " ".join(all_pages(back)[0].text.split())
+    drawn = [line for page in all_pages(back) for line in page.lines]
+    all_cuts = [cut for piece in back.pieces.values() for cut in piece["cuts"]]
+    cuts = [cut["points"] for cut in all_cuts if cut["kind"] in ("notch", "hole")]
+    assert cuts
+    for points in cuts:
+        assert [line for line in drawn if fits([[x, -y] for x, y in points], line)]
+    test_the_numbers_are_distances_from_the_end_named(back)
