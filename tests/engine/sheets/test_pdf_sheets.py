@@ -8,7 +8,7 @@ from pypdf._codecs.core_font_metrics import CORE_FONT_METRICS
 from shapely.geometry import Polygon
 
 from engine.sheets.pdf_text import WIDTHS, printable, shortened, width_of, wrapped
-from tests.engine.sheets.read_pdf import ReadPage, read_pdf
+from tests.engine.sheets.read_pdf import ReadPage, read_pdf, text_spots
 from tests.engine.small_jobs import ask, small_job
 
 # ISO 216; ANSI/ASME Y14.1 (8½ × 11 inches): mm.
@@ -78,16 +78,16 @@ def test_the_cut_list_names_every_piece_to_cut_with_its_lengths(
 
 def test_the_list_in_saw_order_follows_the_saw(pdfs: dict[str, bytes], plan: dict[str, Any]) -> None:
     """Every piece once, in the order of the saw, under its setting, with its stop beside it."""
-    pages = read_pdf(pdfs["saw.pdf"])
-    words = texts(pages).split()
     cards = sorted(plan["cards"], key=lambda card: card["sawing"])
     ids = {card["id"] for card in cards}
-    assert [word for word in words if word in ids] == [card["id"] for card in cards]
+    spots = [(number, *spot) for number, page in enumerate(text_spots(pdfs["saw.pdf"])) for spot in page]
+    assert [text for _, text, _, _ in spots if text in ids] == [card["id"] for card in cards]
     for card in cards:
-        assert card["setting"] in texts(pages)
-        after = words[words.index(card["id"]) : words.index(card["id"]) + 12]
+        assert card["setting"] in {text for _, text, _, _ in spots}
+        place = next((number, y) for number, text, _, y in spots if text == card["id"])
+        beside = {text for number, text, _, y in spots if (number, y) == place}
         figures = {figure["key"]: figure["text"] for figure in card["figures"]}
-        assert "stop" not in figures or figures["stop"] in after
+        assert {figures["left"], figures["right"], figures.get("stop", card["id"])} <= beside
 
 
 def test_on_the_list_in_saw_order_the_longer_edge_lies_at_the_fence(
