@@ -19,6 +19,7 @@ from builder.node import packages
 from builder.output import Files
 from builder.pipeline import app_files
 from builder.places import BUILDER, KEPT
+from builder.runtime import FOLDER, UNMODIFIED
 from builder.serve import Handler, serving
 from builder.wheels import WHEELS
 
@@ -74,13 +75,13 @@ def _print_sum(name: str, paths: list[str], files: Files, packed: dict[str, int]
 def packed_sizes(files: Files, quality: int = 11) -> dict[str, int]:
     """Bytes of each file after brotli, at its best unless told otherwise, as a static host sends it.
 
-    The runtime itself always at its best: it weighs half of all, packs for half a minute and never
-    changes, so what it came to is kept.
+    What others made and ships unmodified always at its best: it weighs more than half, packs for
+    half a minute and never changes, so what each file came to is kept.
     """
     import brotli
 
     def packed(path: str, content: bytes) -> int:
-        if not path.endswith(".wasm"):
+        if not path.startswith("vendor/") and path.removeprefix(f"{FOLDER}/") not in UNMODIFIED:
             return len(brotli.compress(content, quality=quality))
         kept = KEPT / f"{hashlib.sha256(content).hexdigest()}.size"
         if not kept.exists():
