@@ -35,7 +35,20 @@ def measured_at_the_wall(job: dict[str, Any]) -> dict[str, Any]:
     return {**job, "progress": shorter}
 
 
+def with_long_cut(job: dict[str, Any]) -> dict[str, Any]:
+    """The job with a long straight cut along its threshold, from a mark near each end of it."""
+    wall = next(wall for wall in job["room"]["walls"] if wall.get("face") == "threshold")
+    cut = {"from": wall["from"], "to": wall["to"], "guide": 95, "depth": 14}
+    drawn = json.loads(handle(json.dumps({"ask": "plan", "job": {**job, "long_cuts": [cut]}})))["long_cuts"][
+        0
+    ]
+    places = [[float(number) for number in drawn["corners"][end]["typed"]] for end in (0, -1)]
+    marks = [{"at": at, "distance": distance} for at, distance in zip(places, (70, 73.5), strict=True)]
+    return {**job, "long_cuts": [{**cut, "marks": marks}]}
+
+
 JOBS = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in FILES} | surveyed_jobs()
+JOBS["corridor"] = with_long_cut(JOBS["corridor"])
 JOBS |= {"measured at the wall": measured_at_the_wall(JOBS["parted"])}
 
 
