@@ -13,12 +13,15 @@ from engine.model.job import Floor, Job
 from engine.model.setting_out import SettingOut, Through
 from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over, pattern_frame
+from engine.patterns.pattern import Cell
+from engine.patterns.stagger import SAME
 from engine.planning.floor_edges import FloorEdges, floor_edges
 from engine.planning.floor_plan import RoomPlan, plan_room
 from engine.planning.kept import Kept
-from engine.setting_out.best_phase import Sought, best_phase
+from engine.setting_out.best_phase import best_phase
 from engine.setting_out.phase import PhaseCell, Span, common
 from engine.setting_out.rating import Rated
+from engine.setting_out.sought import Sought
 from engine.setting_out.straight_edges import NEAR
 
 Report = Callable[[str, float], None]
@@ -64,6 +67,7 @@ def _best_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges
     """The best place at one axis."""
     sought = sought_at(room, floor, wishes, edges)
     best = best_phase(sought)
+    assert best is not None
     dx, dy = sought.cell.nearest(*best.phase)
     return BestPlace(
         anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
@@ -80,7 +84,7 @@ def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdge
     points = [point for edge in matter for line in edge.lines for point in line.points]
     return Sought(
         lay_area=room.lay_area,
-        boards=tuple(boards_over(find_pattern(floor.pattern), floor, list(_before(points, cell)))),
+        boards=dict(enumerate(boards_over(find_pattern(floor.pattern), floor, list(_before(points, cell))))),
         cell=cell,
         edges=edges.searched(wishes, cell),
         named=matter,
@@ -94,7 +98,21 @@ def phase_cell(floor: Floor) -> PhaseCell:
     pattern = find_pattern(floor.pattern)
     cell, frame = pattern.cell(floor), pattern_frame(pattern, floor)
     place, row = (frame.to_room(way) for way in (cell.next_place, cell.next_row))
-    return PhaseCell((place[0] - frame.x, place[1] - frame.y), (row[0] - frame.x, row[1] - frame.y))
+    ways = ((at[0] - frame.x, at[1] - frame.y) for at in (place, row))
+    return PhaseCell(next(ways), next(ways), _moved_on(cell))
+
+
+# Rows looked at to tell whether each is moved on by as much as the one before.
+LOOKED_AT = range(-8, 9)
+
+
+def _moved_on(cell: Cell) -> float | None:
+    """How far each row is moved on against the one before; None when that differs from row to row."""
+    if cell.shift is None:
+        return 0.0
+    step = cell.shift(1)
+    off = (cell.shift(row) - row * step for row in LOOKED_AT)
+    return step if all(abs(part - round(part)) < SAME for part in off) else None
 
 
 def _before(points: Sequence[Point], cell: PhaseCell) -> Iterator[Point]:

@@ -83,18 +83,21 @@ def _floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:
 
 def _of_ring(ring: Sequence[Stretch], board_length: float, first: int) -> Iterator[FloorEdge]:
     lines = [edge_line(stretch, board_length) for stretch in ring]
-    places = [place for place, line in enumerate(lines) if line is not None]
+    kept = [place for place, line in enumerate(lines) if line is not None]
     # A ring of one stretch has nothing beside it.
-    numbers = {place: first + number for number, place in enumerate(places) if len(ring) > 1}
-    for place in places:
-        line = lines[place]
-        assert line is not None
-        before, after = (numbers.get((place + way) % len(ring)) for way in (-1, 1))
-        yield FloorEdge(line, _beside(before, line.is_closed_before), _beside(after, line.is_closed_after))
+    numbers = {place: first + number for number, place in enumerate(kept) if len(ring) > 1}
 
+    def corner(before: int, after: int, beside: int) -> Beside | None:
+        """What goes on round the corner between two stretches: an inner one if either has its round."""
+        one, other = lines[before % len(ring)], lines[after % len(ring)]
+        number = numbers.get(beside % len(ring))
+        if one is None or other is None or number is None:
+            return None
+        return Beside(number, not (one.is_closed_after and other.is_closed_before))
 
-def _beside(number: int | None, is_closed: bool) -> Beside | None:
-    return None if number is None else Beside(number, not is_closed)
+    for place, line in enumerate(lines):
+        if line is not None:
+            yield FloorEdge(line, corner(place - 1, place, place - 1), corner(place, place + 1, place + 1))
 
 
 def _names(room: RoomPlan) -> dict[tuple[str, str], str]:

@@ -21,7 +21,7 @@ class PhaseMap:
     """``rows[i][j]``: the smallest piece at phase (i / ``ALONG``, j / ``ACROSS``) from the room's origin.
 
     As far as straight edges tell, by the job's measure over its weights; the
-    last row and column are the first again. ``along`` and ``across`` are the
+    last row is the first again. ``along`` and ``across`` are the
     lengths in mm that the phases go round.
     """
 
@@ -49,14 +49,13 @@ def _phase_map(job: Job, wishes: SettingOut) -> PhaseMap:
     sought = sought_at(room, job.floor, replace(wishes, through=()), edges)
     asked = straight_edges(sought)
     values = [
-        [max(asked.smallest((i / ALONG, j / ACROSS), asked.boards), 0.0) for j in range(ACROSS)]
+        [max(asked.smallest((i / ALONG, j / ACROSS), asked.boards), 0.0) for j in range(ACROSS + 1)]
         for i in range(ALONG)
     ]
-    closed = [*values, values[0]]
     place, row = sought.cell.place, sought.cell.row
     return PhaseMap(
         wishes.measure,
-        tuple((*line, line[0]) for line in closed),
+        tuple(tuple(line) for line in (*values, values[0])),
         (place[0] ** 2 + place[1] ** 2) ** 0.5,
         (row[0] ** 2 + row[1] ** 2) ** 0.5,
     )

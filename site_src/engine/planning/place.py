@@ -37,7 +37,7 @@ def place_of(job: Job) -> Place:
     boards = tuple(boards_over(pattern, floor, rim))
     return Place(
         boards=tuple(board.ring for board in boards),
-        rated=rate(room.lay_area, boards, matter, wishes.measure),
+        rated=rate(room.lay_area, dict(enumerate(boards)), matter, wishes.measure),
         phase=phase_cell(floor).phase_of(floor.anchor),
     )
 

@@ -5,7 +5,7 @@ the edge leaves of it lies between what it leaves at the highest and at the
 lowest. That bounds the piece for every phase of a range at once.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -141,10 +141,12 @@ class BoardAtEdge:
             return None
         inside = heights
         if cuts:
-            widest = _along_edge(heights, cuts, 1)
+            low, high = self._ends
+            along = moves[self.edge].along
+            widest = _beside(heights, stations, low - along, high + along)
             if not widest or max(widest) + rise <= 0 or min(widest) - rise > TOUCH:
                 return None
-            inside = _along_edge(heights, cuts, -1)
+            inside = _beside(heights, stations, low + along, high - along)
         is_there = bool(inside) and max(inside) > rise and min(inside) < -rise
         weight = self.edges[self.edge].weight or 1.0
         most = self._left([h + rise + slack for h in heights], cuts, 1, slack, measure)
@@ -162,11 +164,16 @@ class BoardAtEdge:
         cuts = self._cuts(stations, moves)
         if cuts is None:
             return None
-        inside = _along_edge(heights, cuts, 0) if cuts else heights
+        inside = _beside(heights, stations, *self._ends) if cuts else heights
         if not inside or min(inside) > TOUCH:
             return None
         weight = self.edges[self.edge].weight or 1.0
         return max(inside), self._left(heights, cuts, 0, 0.0, measure) / weight
+
+    @property
+    def _ends(self) -> tuple[float, float]:
+        stations = self.edges[self.edge].moving.line.stations
+        return stations[0], stations[-1]
 
     def _over(self, edge: int, moves: Sequence[Move]) -> tuple[list[float], list[float]]:
         """The heights of the board's corners over an edge, and their stations along it."""
@@ -195,25 +202,29 @@ class BoardAtEdge:
         return size_left(heights, others, self.size, measure)
 
 
-def boards_at_edges(boards: Sequence[Placed], edges: Sequence[SearchedEdge]) -> tuple[BoardAtEdge, ...]:
+def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge]) -> tuple[BoardAtEdge, ...]:
     """Every board at every edge that matters, before any range rules it out."""
-    rings = [board.frame.ring_to_room(board.size.ring) for board in boards]
-    corners = [[edge.moving.line.frame.ring_to_board(ring) for edge in edges] for ring in rings]
+    rings = {number: board.frame.ring_to_room(board.size.ring) for number, board in boards.items()}
+    corners = {
+        number: [edge.moving.line.frame.ring_to_board(ring) for edge in edges]
+        for number, ring in rings.items()
+    }
     return tuple(
         BoardAtEdge(number, board.size, which, edges, corners[number])
         for which, edge in enumerate(edges)
         if edge.weight is not None
-        for number, board in enumerate(boards)
+        for number, board in boards.items()
     )
 
 
-def _along_edge(heights: Heights, cuts: Sequence[Cut], way: int) -> list[float]:
-    """The board's heights over its edge as far as that runs: to an outer or an inner corner."""
-    sides = [[(-h if cut.is_inner else h) + way * cut.rise for h in cut.heights] for cut in cuts]
-    rows = [[height, *(side[place] for side in sides)] for place, height in enumerate(heights)]
-    for which in range(1, 1 + len(sides)):
-        rows = _clipped(rows, which)
-    return [row[0] for row in rows]
+def _beside(heights: Heights, stations: Sequence[float], low: float, high: float) -> list[float]:
+    """The board's heights over an edge between two stations, those of its parts' corners."""
+    rows = [[height, station - low] for height, station in zip(heights, stations, strict=True)]
+    if min(stations) < low:
+        rows = _clipped(rows, 1)
+    if max(stations) > high:
+        rows = _clipped([[height, high - low - along] for height, along in rows], 1)
+    return [height for height, _ in rows]
 
 
 def size_left(
@@ -266,8 +277,11 @@ def _share_above(ends: Sequence[tuple[float, float]]) -> float:
 
 
 def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
-    if len(cuts) == 1 and min(cuts[0]) >= 0:
+    cuts = [cut for cut in cuts if min(cut) < 0]
+    if not cuts:
         return size.length * size.width
+    if any(max(cut) <= 0 for cut in cuts):
+        return 0.0
     rows = [[*point, *(cut[place] for cut in cuts)] for place, point in enumerate(size.ring)]
     for which in range(2, 2 + len(cuts)):
         rows = _clipped(rows, which)

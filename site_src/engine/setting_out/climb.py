@@ -8,9 +8,9 @@ Slope = tuple[float, float, float]
 
 # A board that ends short of the floor is kept this far off it, mm.
 SHORT = 0.02
-# Steps are tried in so many directions and halved so often.
-DIRECTIONS = tuple((cos(pi * way / 8), sin(pi * way / 8)) for way in range(16))
-HALVINGS = 8
+# Steps are tried in so many directions, halved so often, and so many of one length gone at the most.
+DIRECTIONS = tuple((round(cos(pi * way / 8), 9), round(sin(pi * way / 8), 9)) for way in range(16))
+HALVINGS, MOST_STEPS = 8, 16
 
 
 def climb(
@@ -18,14 +18,15 @@ def climb(
 ) -> tuple[float, float]:
     """The move along and across, at most ``reach`` mm, after which the smallest of ``sizes`` is largest.
 
-    None of ``short`` may come nearer to 0 than ``SHORT``; ``across`` limits the move further.
+    None of ``short`` may come nearer to 0 than ``SHORT``, or end there when it begins nearer; ``across``
+    limits the move further.
     """
     sizes = _that_matter(sizes, reach)
     low, high = max(across[0], -reach), min(across[1], reach)
     at, step = (0.0, 0.0), reach / 2
-    best = _least(sizes, at)
+    best = _least(sizes, at) if _stays_out(short, at) else -inf
     for _ in range(HALVINGS):
-        while True:
+        for _ in range(MOST_STEPS):
             ways = [(at[0] + step * x, at[1] + step * y) for x, y in DIRECTIONS]
             ways += [(x, min(max(y, low), high)) for x, y in ways if not low <= y <= high]
             ways = [

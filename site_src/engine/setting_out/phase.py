@@ -19,10 +19,15 @@ ALONG_ROWS = 0.05
 
 @dataclass(frozen=True, slots=True)
 class PhaseCell:
-    """The ways to the next place, along the row axis, and to the next row, in room mm."""
+    """The ways to the next place, along the row axis, and to the next row, in room mm.
+
+    ``moved_on``: a whole row on, the pattern is the same moved on along the row by this part of a
+    place; None where no row is like another, so that only phases from 0 to 1 across are looked at.
+    """
 
     place: Point
     row: Point
+    moved_on: float | None = 0.0
 
     def shift(self, along: float, across: float) -> Point:
         """How far a phase moves the pattern, in room mm."""
@@ -35,13 +40,20 @@ class PhaseCell:
         """The phase that a move by some mm in the room leads to, whole cells taken off."""
         (px, py), (rx, ry), (x, y) = self.place, self.row, way
         turned = px * ry - py * rx
-        return ((x * ry - y * rx) / turned) % 1.0, ((px * y - py * x) / turned) % 1.0
+        along, across = (x * ry - y * rx) / turned, (px * y - py * x) / turned
+        return (along - floor(across) * (self.moved_on or 0.0)) % 1.0, across % 1.0
 
     def nearest(self, along: float, across: float) -> Point:
-        """The shortest way to a phase: whole cells are taken off."""
-        u, v = along - floor(along + 0.5), across - floor(across + 0.5)
-        near = (self.shift(u + i, v + j) for i in (-1, 0, 1) for j in (-1, 0, 1))
+        """The shortest way to a phase: whole cells are taken off, or whole places alone."""
+        rows = 0 if self.moved_on is None else floor(across + 0.5)
+        around = (0,) if self.moved_on is None else (-1, 0, 1)
+        near = (self._without(along, across, rows + j, i) for i in (-1, 0, 1) for j in around)
         return min(near, key=lambda way: (round(hypot(*way), 6), way))
+
+    def _without(self, along: float, across: float, rows: int, places: int) -> Point:
+        """The way to a phase without some whole rows, and places beside the nearest."""
+        along -= rows * (self.moved_on or 0.0)
+        return self.shift(along - floor(along + 0.5) + places, across - rows)
 
     def across_for(self, anchor: Point, start: Point, end: Point, within: float) -> tuple[Span, ...]:
         """The phases across that bring a row axis to within some mm of an opening's middle, along it.

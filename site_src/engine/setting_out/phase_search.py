@@ -5,7 +5,7 @@ within it: none of their pieces can be larger than at its best. Ranges that cann
 beat what is already found are left; the others are halved.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import count
@@ -22,9 +22,19 @@ FINE = 0.02
 MOST_RANGES, MOST_CLIMBS = 3000, 40
 
 
+# Two tops nearer to each other than this both ways are one, mm.
+SAME_TOP = 1.0
+
+Truth = Callable[[float, Phase], tuple[float, Phase]]
+"""Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
+
+
 @dataclass(frozen=True, slots=True)
 class Found:
-    """The tops that were climbed, best first, as far as straight edges tell; what no phase can beat."""
+    """The best phase, what it is worth, what no phase can beat, and how many ranges were looked at.
+
+    ``tops`` are all that were held against the truth, best first.
+    """
 
     tops: tuple[tuple[float, Phase], ...]
     bound: float
@@ -41,19 +51,25 @@ class _Range:
     boards: Sequence[BoardAtEdge]
 
 
-def search(edges: StraightEdges, spans: Sequence[Span], enough: float) -> Found:
+def search(
+    edges: StraightEdges, spans: Sequence[Span], enough: float, truth: Truth, beaten: float = -inf
+) -> Found:
     """Search some spans of the phase across the rows, and all of the phase along them.
 
-    What is found may be worse than the best by ``enough``, by the search's measure.
+    What is found may be worse than the best by ``enough``, by the search's measure. Phases that
+    do not promise to be better than ``beaten`` are left.
     """
-    return _Search(edges, spans, enough).run()
+    return _Search(edges, spans, enough, truth, beaten).run()
 
 
 class _Search:
-    def __init__(self, edges: StraightEdges, spans: Sequence[Span], enough: float) -> None:
-        self._edges, self._spans, self._enough = edges, spans, enough
+    def __init__(
+        self, edges: StraightEdges, spans: Sequence[Span], enough: float, truth: Truth, beaten: float
+    ) -> None:
+        self._edges, self._spans, self._enough, self._truth = edges, spans, enough, truth
+        self._climbed: list[Phase] = []
         self._tops: list[tuple[float, Phase]] = []
-        self._value = self._left = -inf
+        self._value, self._left = beaten, -inf
         self._looked = 0
 
     def run(self) -> Found:
@@ -111,11 +127,15 @@ class _Search:
     def _try(self, reach: Reach, boards: Sequence[BoardAtEdge]) -> None:
         """Climb from the middle of a range when it looks better than the best so far."""
         phase = (reach.along, reach.across)
-        if len(self._tops) < MOST_CLIMBS and self._edges.smallest(phase, boards) > self._value:
-            span = next(span for span in self._spans if span[0] <= phase[1] <= span[1])
-            top = self._edges.climbed(phase, span)
-            self._tops.append(top)
-            self._value = max(self._value, top[0])
+        if len(self._climbed) >= MOST_CLIMBS or self._edges.smallest(phase, boards) <= self._value:
+            return
+        span = next(span for span in self._spans if span[0] <= phase[1] <= span[1])
+        top = self._edges.climbed(phase, span)
+        is_new = not any(self._edges.is_same(top[1], other, SAME_TOP) for other in self._climbed)
+        self._climbed.append(top[1])
+        if is_new:
+            self._tops.append(self._truth(*top))
+            self._value = max(self._value, self._tops[-1][0])
 
     def _halves(self, reach: Reach) -> tuple[Reach, Reach]:
         """Halve the phase that makes the boards rise and fall more."""

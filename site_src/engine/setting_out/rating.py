@@ -70,19 +70,21 @@ class Rated:
         return dict(sorted(found.items()))
 
 
-def moved(boards: Sequence[Placed], way: Point) -> list[PlacedBoard]:
+def moved(boards: Mapping[int, Placed], way: Point) -> dict[int, PlacedBoard]:
     """Boards moved in the room, mm."""
     dx, dy = way
-    return [
-        PlacedBoard(Frame(board.frame.x + dx, board.frame.y + dy, board.frame.angle), board.size)
-        for board in boards
-    ]
+    return {
+        number: PlacedBoard(Frame(board.frame.x + dx, board.frame.y + dy, board.frame.angle), board.size)
+        for number, board in boards.items()
+    }
 
 
-def rate(lay_area: Region, boards: Sequence[Placed], edges: Sequence[NamedEdge], measure: Measure) -> Rated:
+def rate(
+    lay_area: Region, boards: Mapping[int, Placed], edges: Sequence[NamedEdge], measure: Measure
+) -> Rated:
     """Rate boards where they lie."""
-    rings = [board.frame.ring_to_room(board.size.ring) for board in boards]
-    near = [number for number, ring in enumerate(rings) if any(edge.may_touch(ring) for edge in edges)]
+    rings = {number: board.frame.ring_to_room(board.size.ring) for number, board in boards.items()}
+    near = [number for number, ring in rings.items() if any(edge.may_touch(ring) for edge in edges)]
     pieces: dict[PieceKey, Sizes] = {}
     value = inf
     regions = kernel().clip(lay_area, [rings[number] for number in near])

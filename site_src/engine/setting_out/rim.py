@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from math import dist
 
 from engine.geometry.barrier import Barrier
-from engine.geometry.plane import distance_to_segment
+from engine.geometry.plane import distance_to_segment, nearest_on_segment
 from engine.geometry.segment_grid import SegmentGrid
 from engine.geometry.shapes import Point, Region, Ring
 
@@ -34,6 +35,7 @@ def rim(lay_area: Region, barriers: Sequence[Barrier]) -> tuple[tuple[Stretch, .
 
 
 def _stretches(ring: Ring, index: "_Index") -> Iterator[Stretch]:
+    ring = tuple(index.parted(ring))
     owners = [index.owner(start, end) for start, end in zip(ring, ring[1:] + ring[:1], strict=True)]
     first = next((place for place in range(len(ring)) if owners[place] != owners[place - 1]), 0)
     edges = [(first + step) % len(ring) for step in range(len(ring))]
@@ -50,6 +52,7 @@ class _Index:
     def __init__(self, barriers: Sequence[Barrier]) -> None:
         self._barriers = barriers
         self._reach = max((barrier.gap for barrier in barriers), default=0.0) + ON_LINE
+        self._ends = sorted({end for barrier in barriers for end in (barrier.points[0], barrier.points[-1])})
         self._grid = SegmentGrid(
             [
                 (start, end, number)
@@ -57,6 +60,18 @@ class _Index:
                 for start, end in zip(barrier.points, barrier.points[1:], strict=False)
             ]
         )
+
+    def parted(self, ring: Ring) -> Iterator[Point]:
+        """The ring with a point wherever one wall goes straight on into the next."""
+        for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
+            feet = ((nearest_on_segment(corner, start, end), corner) for corner in self._ends)
+            inner = {
+                foot
+                for foot, corner in feet
+                if dist(foot, corner) <= self._reach and min(dist(foot, start), dist(foot, end)) > ON_LINE
+            }
+            yield start
+            yield from sorted(inner, key=lambda foot: (dist(foot, start), foot))
 
     def owner(self, start: Point, end: Point) -> str:
         """The barrier whose gap an edge of the rim keeps."""

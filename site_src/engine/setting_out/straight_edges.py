@@ -1,8 +1,9 @@
 """A phase as far as straight edges tell: quick enough to be asked thousands of times, and to climb by."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot, inf
+from typing import NamedTuple
 
 from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import BoardAtEdge, Move, Reach, SearchedEdge
@@ -15,6 +16,15 @@ Phase = tuple[float, float]
 NEAR, FINEST = 20.0, 0.01
 # How far to look to learn how the pieces change, mm.
 PROBE = 0.05
+
+
+class Stood(NamedTuple):
+    """A board at an edge: how far it stands into the floor, below 0 where it ends short, and its piece."""
+
+    number: int
+    edge: str
+    height: Slope
+    size: Slope
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,16 +62,25 @@ class StraightEdges:
 
     def slopes(self, phase: Phase) -> tuple[list[Slope], list[Slope]]:
         """The sizes of the pieces and how far boards end short, with what both gain a mm along and across."""
-        probes = (phase, *(self.moved(phase, way) for way in ((PROBE, 0.0), (0.0, PROBE))))
-        moves = [self.moves(Reach(*probe, 0.0, 0.0)) for probe in probes]
         sizes: list[Slope] = []
         short: list[Slope] = []
-        for board in self.boards:
-            here, along, across = (board.stand(move, self.measure) for move in moves)
-            if here is not None and along is not None and across is not None:
-                which, rows = (1, sizes) if here[0] > 0 else (0, short)
-                rows.append(slope(here[which], along[which], across[which]))
+        for stood in self.stands(phase):
+            if stood.height[0] > 0:
+                sizes.append(stood.size)
+            else:
+                short.append(stood.height)
         return sizes, short
+
+    def stands(self, phase: Phase) -> Iterator[Stood]:
+        """How boards stand at a phase that come to an edge or near to it, by what they gain a mm."""
+        probes = (phase, *(self.moved(phase, way) for way in ((PROBE, 0.0), (0.0, PROBE))))
+        moves = [self.moves(Reach(*probe, 0.0, 0.0)) for probe in probes]
+        for board in self.boards:
+            stands = [board.stand(move, self.measure) for move in moves]
+            known = [stand for stand in stands if stand is not None]
+            if len(known) == len(stands):
+                height, size = (slope(*values) for values in zip(*known, strict=True))
+                yield Stood(board.number, self.edges[board.edge].moving.line.name, height, size)
 
     def moved(self, phase: Phase, way: tuple[float, float]) -> Phase:
         """A phase moved by some mm along and across."""
@@ -85,6 +104,11 @@ class StraightEdges:
             else:
                 reach /= 4
         return best, phase
+
+    def is_same(self, one: Phase, other: Phase, within: float) -> bool:
+        """Do two phases differ by less than some mm both ways, whole cells aside?"""
+        steps = self.steps(within, within)
+        return all(abs((a - b + 0.5) % 1 - 0.5) < step for a, b, step in zip(one, other, steps, strict=True))
 
     def is_near(self, start: Phase, there: Phase) -> bool:
         """Has a climb not left the place around which boards were looked for?"""

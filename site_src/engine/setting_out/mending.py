@@ -1,0 +1,79 @@
+"""A top of the search mended by true clipping, which knows the edges' bend and every corner and thing."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from engine.setting_out.board_at_edge import Reach
+from engine.setting_out.climb import climb
+from engine.setting_out.rating import PieceKey, Rated
+from engine.setting_out.sought import Sought
+from engine.setting_out.straight_edges import Phase, StraightEdges
+
+# From which to which step a top is mended, mm; while the search runs it is mended less closely.
+FIRST_STEP, LAST_STEP, ROUGH_STEP = 2.0, 0.004, 0.1
+# A piece of less than this part of what a top promised need not be there: its board is moved off the floor,
+# farther than straight edges ask for by this part of a step.
+NEEDLESS, OFF = 0.5, 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class Mender:
+    """Mends tops of a search; one that is worth what it promised to within ``enough`` is left as it is."""
+
+    sought: Sought
+    edges: StraightEdges
+    enough: float
+
+    def truth(self, promised: float, phase: Phase) -> tuple[float, Phase]:
+        """What a top is worth, and where it is worth most near by."""
+        rated = self.sought.rated(phase)
+        if rated.value < promised - self.enough:
+            rated, phase = self.mended(promised, rated, phase, ROUGH_STEP)
+        return rated.value, phase
+
+    def mended(self, promised: float, rated: Rated, phase: Phase, last: float) -> tuple[Rated, Phase]:
+        """The best place near a top, by steps down to ``last`` mm."""
+        near = self.edges.reaching(Reach(*phase, 0.0, 0.0))
+        sought = self.sought.only(board.number for board in near.boards)
+        start, step = phase, FIRST_STEP
+        while step > last:
+            ways = [(way, sought.rated(way)) for way in self._ways(near, promised, rated, phase, step)]
+            there, again = max(ways, key=lambda way: way[1].value)
+            gain = again.value - rated.value
+            if gain > 0 and near.is_near(start, there):
+                rated, phase = again, there
+            if gain < self.enough or not near.is_near(start, there):
+                step /= 4
+        return rated, phase
+
+    def _ways(
+        self, near: StraightEdges, promised: float, rated: Rated, phase: Phase, step: float
+    ) -> Iterator[Phase]:
+        """Where to go: every piece made larger, or, where some are needless, those moved off the floor.
+
+        How large pieces are is known by clipping, how they change by straight edges.
+        """
+        span = min(self.sought.spans, key=lambda span: max(span[0] - phase[1], phase[1] - span[1], 0.0))
+        limits = near.limits(phase, span)
+        stands = list(near.stands(phase))
+        sizes = [
+            (stood.number, (self._value(rated, key), *stood.size[1:]))
+            for stood in stands
+            for key in rated.pieces
+            if key[0] == stood.number and key[2] == stood.edge
+        ]
+        short = [stood.height for stood in stands if stood.height[0] <= 0]
+        yield near.moved(phase, climb([row for _, row in sizes], short, step, limits))
+        needless = {key[0] for key in rated.pieces if self._value(rated, key) < NEEDLESS * promised}
+        if needless or rated.value == 0:
+            kept = [row for number, row in sizes if number not in needless]
+            off = [
+                (stood.height[0] + OFF * step, *stood.height[1:])
+                for stood in stands
+                if stood.height[0] <= 0 or stood.number in needless
+            ]
+            yield near.moved(phase, climb(kept, off, step, limits))
+
+    def _value(self, rated: Rated, key: PieceKey) -> float:
+        weight = next(edge.weight for edge in self.sought.named if edge.name == key[2])
+        return rated.pieces[key].by(self.sought.measure) / weight
