@@ -8,6 +8,8 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.neighbours import Neighbour
 from engine.planning.setting_out import plan_setting_out
 from engine.wire.drawings import CardNeighbour, Figure, Label
+from engine.wire.figures import Writer
+from engine.wire.long_cut_words import take
 from engine.wire.piece_words import KIND_TEXT, board_text
 
 SIDE_TEXT: dict[Side, str] = {
@@ -37,6 +39,19 @@ def card_neighbours(beside: Iterable[Neighbour]) -> Iterator[CardNeighbour]:
 def laying_numbers(plan: FloorPlan) -> dict[str, int]:
     """Each piece's place, from 1, in the order of laying."""
     return {piece.id: number for number, piece in enumerate(plan_setting_out(plan).steps, 1)}
+
+
+def long_flags(piece: str, plan: FloorPlan, writer: Writer) -> Iterator[str]:
+    """A piece of a row that is laid long is not cut by its card."""
+    for cut in plan.long_cuts:
+        if cut is None or cut.fit is None:
+            continue
+        for board in cut.boards:
+            if board.id == piece:
+                yield (
+                    f"Laid long for the cut along {cut.wall.name}: {take(board, writer).lower()}, or an offcut "
+                    "no shorter. Do not cut it to these lengths."
+                )
 
 
 def spoken(figures: Iterable[Figure]) -> str:

@@ -25,7 +25,7 @@ from engine.planning.pieces import Piece
 from engine.planning.saw_order import stop_for
 from engine.wire.board_pictures import piece_picture
 from engine.wire.board_words import joint_flags, source_text
-from engine.wire.card_beside import card_neighbours, laying_numbers, spoken
+from engine.wire.card_beside import card_neighbours, laying_numbers, long_flags, spoken
 from engine.wire.card_words import flags, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
 from engine.wire.figures import Writer, figure
@@ -94,6 +94,7 @@ def _card(
             *measured_flags(measured, writer),
             *flags(now, plan.job.cutting, plan.unsure.get(piece.id), writer),
             *joint_flags(now, joints, plan.glue_ups, writer),
+            *long_flags(piece.id, plan, writer),
         ),
         marks=tuple(_marks(now, writer)),
         saw=_saw_drawing(now, blank, source, plan.job.cutting, writer),

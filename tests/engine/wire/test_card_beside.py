@@ -36,3 +36,21 @@ def test_a_voice_says_both_lengths_and_the_angle_with_their_names() -> None:
     assert card["spoken"] == (
         f"Left: {left['text']} mm. Right: {right['text']} mm. {angle['label']}: {angle['text']}°."
     )
+
+
+def test_a_piece_that_is_laid_long_says_so_on_its_card_once_the_cut_is_measured() -> None:
+    """Who goes by the card alone would cut the row too short; before there is a line nothing is said."""
+    job = small_job(floor__board__thickness=14)
+    marks = [{"at": [1700, 200], "distance": 100}, {"at": [1705, 1250], "distance": 105}]
+    for measured in ([], marks):
+        job["long_cuts"] = [{"from": "B", "to": "C", "marks": measured}]
+        reply = ask("plan", job=job)
+        rough = {board["id"]: board["take"].lower() for board in reply["long_cuts"][0]["boards"]}
+        told = {
+            card["id"]: [flag for flag in card["flags"] if "Laid long" in flag] for card in reply["cards"]
+        }
+        for name, flags in told.items():
+            if measured and name in rough:
+                assert flags[0].startswith(f"Laid long for the cut along B–C: {rough[name]}")
+            else:
+                assert flags == []
