@@ -49,8 +49,8 @@ def long_flags(piece: str, plan: FloorPlan, writer: Writer) -> Iterator[str]:
         for board in cut.boards:
             if board.id == piece:
                 yield (
-                    f"Laid long for the cut along {cut.wall.name}: {take(board, writer).lower()}, or an offcut "
-                    "no shorter. Do not cut it to these lengths."
+                    f"Laid long for the cut along {cut.wall.name}: {take(board, writer).lower()}, or an "
+                    "offcut no shorter. Do not cut it to these lengths."
                 )
 
 
