@@ -1,19 +1,26 @@
 """The plan as a CAD drawing: room coordinates, one unit a millimetre, a layer for each sort of thing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from engine.model.plan import PlanLine
 from engine.planning.floor_plan import FloorPlan
 from engine.sheets.dxf import Group, dxf_file, polyline, text
 
 BOARDS = {"L": "BOARDS_LEFT", "R": "BOARDS_RIGHT"}
-LAYERS = ("ROOM", "LAY_AREA", "FIXED", *BOARDS.values(), "PIECE_NAMES", "WALL_NAMES")
+LAYERS = ("ROOM", "LAY_AREA", "FIXED", *BOARDS.values(), "PIECE_NAMES", "WALL_NAMES", "STRIKE_LINES")
 # How far a wall's name stands off it, mm.
 NAME_OFF = 90.0
 
 
-def plan_dxf(plan: FloorPlan) -> str:
-    """Every piece as sawn; holes are rings of their own on their piece's layer."""
-    return dxf_file(LAYERS, _entities(plan))
+def plan_dxf(plan: FloorPlan, lines: Sequence[PlanLine]) -> str:
+    """Every piece as sawn, and the lines to strike; holes are rings of their own on their piece's layer."""
+    return dxf_file(LAYERS, (*_entities(plan), *_strike_lines(lines)))
+
+
+def _strike_lines(lines: Sequence[PlanLine]) -> Iterator[Group]:
+    for line in lines:
+        yield from polyline("STRIKE_LINES", (line.from_, line.to), closed=False)
+        yield from text("STRIKE_LINES", line.to, line.name)
 
 
 def _entities(plan: FloorPlan) -> Iterator[Group]:

@@ -30,7 +30,7 @@ def text_files(plan: FloorPlan, bound: float | None) -> dict[str, str]:
         "cuts.csv": cuts_csv(cut_record(record, plan)),
         "plan.svg": plan_svg(plan),
         "pieces.svg": pieces_svg(plan.job.name, to_cut),
-        "plan.dxf": plan_dxf(plan),
+        "plan.dxf": plan_dxf(plan, record.setting_out.lines),
         "pieces.dxf": pieces_dxf(to_cut),
     }
 

@@ -86,6 +86,18 @@ def test_the_plan_s_drawing_holds_the_room(files: dict[str, str]) -> None:
     assert sum(map(area, rings(read, "LAY_AREA"))) > plan["lay_area"]["area_m2"] * 1e6
 
 
+def test_the_plan_s_drawing_holds_the_lines_to_strike(files: dict[str, str]) -> None:
+    """From mark to mark as the plan file has them, each named at its end."""
+    read = drawing(files["plan.dxf"])
+    drawn = [
+        [(v.x, v.y) for v in line.points()]
+        for line in read.modelspace().query('POLYLINE[layer=="STRIKE_LINES"]')
+    ]
+    lines = ask("plan", job=small_job())["plan"]["setting_out"]["lines"]
+    assert drawn == [[tuple(line["from"]), tuple(line["to"])] for line in lines] != []
+    assert names(read, "STRIKE_LINES") == [line["name"] for line in lines]
+
+
 def test_the_pieces_drawing_holds_each_piece_at_full_size_inside_its_board(
     files: dict[str, str], pieces: list[dict[str, Any]]
 ) -> None:
