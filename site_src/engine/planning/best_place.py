@@ -1,16 +1,15 @@
 """Where the pattern should sit: the job's wishes turned into a search, and the best place that it finds."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from dataclasses import replace as with_changes
-from math import hypot
+from dataclasses import dataclass, replace
+from math import hypot, inf
 
-from msgspec.structs import replace
+from msgspec.structs import replace as with_changes
 
 from engine.errors import Finding, Refused
 from engine.geometry.shapes import Point
 from engine.model.job import Floor, Job
-from engine.model.setting_out import SettingOut, Through
+from engine.model.setting_out import Measure, SettingOut, Through
 from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over, pattern_frame
 from engine.patterns.pattern import Cell
@@ -32,12 +31,17 @@ FOLLOWED = 4
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class BestPlace:
-    """The best place found for the pattern, how it is rated, and what no place can beat."""
+    """The best place found for the pattern, how it is rated, and what no place can beat.
+
+    ``ranked_by`` is the measure that decided: not the one asked for where every
+    place leaves a triangle, whose short side is 0.
+    """
 
     anchor: Point
     axis: float
     rated: Rated
     bound: float
+    ranked_by: Measure
 
 
 def best_place(job: Job, report: Report = lambda step, done: None) -> BestPlace:
@@ -54,27 +58,38 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     room = plan_room(job)
     edges = floor_edges(room, job.floor.board.length)
     refuse_faults(wishes, edges)
-    axes = _axes(job.floor, wishes, edges)
-    found: list[BestPlace] = []
+    best = _best_of_axes(room, job.floor, wishes, edges, report)
+    if wishes.measure == "short_side" and best.rated.value <= 0:
+        # Somewhere there is always a triangle, which has no short side: the long points decide.
+        return _best_of_axes(room, job.floor, with_changes(wishes, measure="long_point"), edges, report)
+    return best
+
+
+def _best_of_axes(
+    room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges, report: Report
+) -> BestPlace:
+    """The best place at any of the axes tried; those that cannot beat an earlier one are soon left."""
+    axes = _axes(floor, wishes, edges)
+    best: BestPlace | None = None
+    bound = -inf
     for number, axis in enumerate(axes):
         report("Looking for the best place", number / len(axes))
-        found.append(_best_at(room, replace(job.floor, axis=axis), wishes, edges))
-    best = max(found, key=lambda place: (place.rated.value, -abs(place.axis - job.floor.axis)))
-    return with_changes(best, bound=max(place.bound for place in found))
-
-
-def _best_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> BestPlace:
-    """The best place at one axis."""
-    sought = sought_at(room, floor, wishes, edges)
-    best = best_phase(sought)
-    assert best is not None
-    dx, dy = sought.cell.nearest(*best.phase)
-    return BestPlace(
-        anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
-        axis=floor.axis,
-        rated=best.rated,
-        bound=best.bound,
-    )
+        turned = with_changes(floor, axis=axis)
+        sought = sought_at(room, turned, wishes, edges)
+        found = best_phase(sought, best.rated.value if best else -inf)
+        bound = max(bound, found.bound)
+        if found.top is not None and (best is None or found.top[0].value > best.rated.value):
+            rated, phase = found.top
+            dx, dy = sought.cell.nearest(*phase)
+            best = BestPlace(
+                anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
+                axis=axis,
+                rated=rated,
+                bound=bound,
+                ranked_by=wishes.measure,
+            )
+    assert best is not None, "the first axis has nothing to beat"
+    return replace(best, bound=bound)
 
 
 def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> Sought:

@@ -19,27 +19,29 @@ ENOUGH = 0.1
 
 @dataclass(frozen=True, slots=True)
 class BestPhase:
-    """The best phase found, how it is rated, what no phase can beat, and how many ranges were looked at."""
+    """The best phase found and how it is rated, what no phase can beat, how many ranges were looked at.
 
-    phase: Phase
-    rated: Rated
+    ``top`` is None when no phase promised to be better than what was to be beaten.
+    """
+
+    top: tuple[Rated, Phase] | None
     bound: float
     ranges: int
 
 
-def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase | None:
-    """The best phase of all; None when none is better than ``beaten``."""
+def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase:
+    """The best phase of all, or of those that are better than ``beaten``."""
     edges = straight_edges(sought)
     enough = ENOUGH if sought.measure != "area" else ENOUGH * next(iter(sought.boards.values())).size.width
     sought = sought.only(board.number for board in edges.boards)
     mender = Mender(sought, edges, enough)
     found = search(edges, sought.spans, enough, mender.truth, beaten)
     if not found.tops and beaten > -inf:
-        return None
+        return BestPhase(None, found.bound, found.ranges)
     tops = found.tops[:MENDED] or ((0.0, (0.0, sought.spans[0][0])),)
-    mended = [mender.mended(value, sought.rated(phase), phase, LAST_STEP) for value, phase in tops]
-    rated, phase = min(mended, key=_worst_last)
-    return BestPhase(phase, rated, max(found.bound, rated.value), found.ranges)
+    mended = (mender.mended(value, sought.rated(phase), phase, LAST_STEP) for value, phase in tops)
+    best = min(mended, key=lambda top: (-top[0].value, top[1]))
+    return BestPhase(best, max(found.bound, best[0].value), found.ranges)
 
 
 def straight_edges(sought: Sought) -> StraightEdges:
@@ -48,7 +50,3 @@ def straight_edges(sought: Sought) -> StraightEdges:
     at_edges = boards_at_edges(sought.boards, sought.edges)
     everywhere = Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2)
     return StraightEdges(sought.edges, at_edges, sought.cell, sought.measure).reaching(everywhere)
-
-
-def _worst_last(top: tuple[Rated, Phase]) -> tuple[float, Phase]:
-    return -top[0].value, top[1]

@@ -47,8 +47,8 @@ class WallTaper:
     turned to follow it. ``taper`` is how much deeper boards of one class end at
     one place of the wall than at another, ``bow`` what would stay of that once
     the pattern followed. ``free`` is the largest gap between the depths at which
-    boards end, ``left`` what the taper leaves of it: no smallest piece reaches
-    deeper. ``followed`` is what the bow alone would leave.
+    boards end, ``left`` what the taper leaves of it where there are many boards
+    along the wall; a few may end luckily. ``followed`` is what the bow alone would leave.
     """
 
     turn: float
