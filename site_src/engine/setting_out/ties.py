@@ -5,7 +5,7 @@ best. A tape of EC class II may be off by 0.3 mm + 0.2 mm per metre (TRADE.md);
 two tapes that cross at an angle θ leave hypot(e₁, e₂) / sin θ.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from math import asin, degrees, dist, hypot, radians, sin
@@ -17,8 +17,10 @@ from engine.setting_out.clear_line import Sight
 GOOD_ANGLE = 30.0
 # Flatter than this they do not say where the mark is.
 LEAST_ANGLE = 15.0
-# A tape shorter than this is all hook, mm.
-NEAR = 150.0
+# A tape shorter than this is mostly hook, and one shorter than a hook is none, mm.
+NEAR, HOOK = 150.0, 1.0
+# Added to what flat tapes leave open, so that they come last of all, mm.
+FLAT = 1e6
 # EC class II: mm, and mm per mm.
 TAPE_FIXED, TAPE_PART = 0.3, 0.2 / 1000
 
@@ -48,50 +50,58 @@ class Mark:
 
 
 def best_mark(places: Sequence[Point], corners: Mapping[str, Point], sight: Sight) -> Mark:
-    """The first of the places that two tapes in sight fix at a good angle; else the best there is."""
+    """The first of the places that two tapes in sight fix at a good angle; else the best there is.
+
+    ``corners`` are three or more, not in one line.
+    """
     flat: list[Mark] = []
     for place in places:
-        mark = _mark(place, corners, sight)
-        if mark is not None and mark.angle >= GOOD_ANGLE:
-            return mark
-        if mark is not None and mark.angle >= LEAST_ANGLE:
+        for mark in _marks(place, _in_sight(place, corners, sight), in_sight=True):
+            if mark.angle >= GOOD_ANGLE:
+                return mark
             flat.append(mark)
-    if flat:
-        return max(flat, key=lambda mark: mark.angle)
-    blind = _mark(places[0], corners, None)
-    if blind is None:
-        raise ValueError("a room has three corners or more that are not in one line")
-    return blind
+    blind = [mark for place in places for mark in _marks(place, corners, in_sight=False)]
+    for seen in (flat, blind):
+        best = max(seen, key=_by_angle, default=None)
+        if best is not None and best.angle >= LEAST_ANGLE:
+            return best
+    return max(flat or blind, key=_by_angle)
 
 
-def _mark(at: Point, corners: Mapping[str, Point], sight: Sight | None) -> Mark | None:
-    """The mark by the corners in sight, or by any when sight is not asked for; None from fewer than two."""
-    names = [
-        name
+def _by_angle(mark: Mark) -> float:
+    return mark.angle
+
+
+def _in_sight(at: Point, corners: Mapping[str, Point], sight: Sight) -> dict[str, Point]:
+    """The corners that a tape reaches from a place."""
+    return {
+        name: corner
         for name, corner in corners.items()
-        if dist(corner, at) >= NEAR and (sight is None or sight.is_clear(corner, at))
-    ]
-    pairs = [(_left_open(at, corners[a], corners[b]), a, b) for a, b in combinations(names, 2)]
-    if not pairs:
-        return None
-    known_to, first, second = min(pairs)
-    others = [name for name in names if name not in (first, second)]
-    return Mark(
-        at=at,
-        ties=(_tie(at, first, corners), _tie(at, second, corners)),
-        check=_check(at, (first, second), others, corners),
-        angle=degrees(asin(_sine(at, corners[first], corners[second]))),
-        known_to=known_to,
-        in_sight=sight is not None,
-    )
+        if dist(corner, at) >= NEAR and sight.is_clear(corner, at)
+    }
+
+
+def _marks(at: Point, corners: Mapping[str, Point], *, in_sight: bool) -> Iterator[Mark]:
+    """The mark by the two corners that fix it best; none from fewer than two."""
+    reached = {name: corner for name, corner in corners.items() if dist(corner, at) >= HOOK}
+    pairs = [(_left_open(at, reached[a], reached[b]), a, b) for a, b in combinations(reached, 2)]
+    if pairs:
+        known_to, first, second = min(pairs)
+        others = [name for name in reached if name not in (first, second)]
+        yield Mark(
+            at=at,
+            ties=(_tie(at, first, reached), _tie(at, second, reached)),
+            check=_check(at, (first, second), others, reached),
+            angle=degrees(asin(_sine(at, reached[first], reached[second]))),
+            known_to=known_to if known_to < FLAT else known_to - FLAT,
+            in_sight=in_sight,
+        )
 
 
 def _left_open(at: Point, first: Point, second: Point) -> float:
     errors = (TAPE_FIXED + TAPE_PART * dist(at, corner) for corner in (first, second))
-    # Flat crossings come last of all, however short their tapes.
     sine = _sine(at, first, second)
-    penalty = 0.0 if sine >= sin(radians(GOOD_ANGLE)) else 1e3
-    return hypot(*errors) / max(sine, 1e-9) + penalty
+    return hypot(*errors) / max(sine, 1e-9) + (0.0 if sine >= sin(radians(GOOD_ANGLE)) else FLAT)
 
 
 def _sine(at: Point, first: Point, second: Point) -> float:

@@ -11,7 +11,7 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.setting_out import ALONG_ROWS, PARALLELS, START_LINE, SettingOut
 from engine.setting_out.square import SquareCheck
 from engine.setting_out.strike_lines import StrikeLine
-from engine.setting_out.ties import Mark, Tie
+from engine.setting_out.ties import GOOD_ANGLE, Mark, Tie
 from engine.wire.drawings import Figure, Label
 from engine.wire.figures import Writer, figure
 from engine.wire.setting_out_drawings import MarkDrawing, SquareDrawing, StrikeDrawing
@@ -84,8 +84,16 @@ def _mark(plan: FloorPlan, mark: Mark, other: Mark, number: int, writer: Writer)
             ("the tapes cross at", writer.degrees(mark.angle)),
             *((f"from {tie.corner}", writer.mm(tie.distance)) for tie in mark.ties),
         ),
-        words="" if mark.in_sight else "Something stands between: measure over it, with a level and a plumb.",
+        words=_mark_words(mark),
     )
+
+
+def _mark_words(mark: Mark) -> str:
+    if not mark.in_sight:
+        return "Something stands between: measure over it, with a level and a plumb."
+    if mark.angle < GOOD_ANGLE:
+        return "These tapes cross flatly and say little: prove the mark along the wall or by laser."
+    return ""
 
 
 def _tie(tie: Tie, mark: Mark, writer: Writer, words: str = "From") -> Figure:
