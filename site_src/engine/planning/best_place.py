@@ -1,7 +1,7 @@
 """Where the pattern should sit: the job's wishes turned into a search, and the best place that it finds."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import hypot, inf
 
 from msgspec.structs import replace as with_changes
@@ -12,16 +12,17 @@ from engine.model.job import Floor, Job
 from engine.model.setting_out import Measure, SettingOut, Through
 from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over, pattern_frame
-from engine.patterns.pattern import Cell
+from engine.patterns.pattern import Cell, LaidBoard
 from engine.patterns.stagger import SAME
 from engine.planning.floor_edges import FloorEdges, floor_edges
 from engine.planning.floor_plan import RoomPlan, plan_room
 from engine.planning.kept import Kept
+from engine.planning.place_ties import settled
 from engine.setting_out.best_phase import best_phase
 from engine.setting_out.phase import PhaseCell, Span, common
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought
-from engine.setting_out.straight_edges import NEAR
+from engine.setting_out.straight_edges import NEAR, Phase
 
 Report = Callable[[str, float], None]
 
@@ -47,7 +48,7 @@ class BestPlace:
 def best_place(job: Job, report: Report = lambda step, done: None) -> BestPlace:
     """The best place of all. Raises Refused when the wishes make no sense or cannot be met together."""
     wishes = job.setting_out or SettingOut()
-    inputs = (job.room, job.survey, job.floor, job.cutting.gap_tolerance, wishes)
+    inputs = (job.room, job.survey, job.floor, job.cutting.gap_tolerance, job.cutting.sliver, wishes)
     return _kept.get(inputs, lambda: _best_place(job, wishes, report))
 
 
@@ -58,38 +59,53 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     room = plan_room(job)
     edges = floor_edges(room, job.floor.board.length)
     refuse_faults(wishes, edges)
-    best = _best_of_axes(room, job.floor, wishes, edges, report)
+    asked = _Asked(room, job.floor, edges, job.cutting.sliver)
+    best = asked.best(wishes, report)
     if wishes.measure == "short_side" and best.rated.value <= 0:
         # Somewhere there is always a triangle, which has no short side: the long points decide.
-        return _best_of_axes(room, job.floor, with_changes(wishes, measure="long_point"), edges, report)
+        return asked.best(with_changes(wishes, measure="long_point"), report)
     return best
 
 
-def _best_of_axes(
-    room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges, report: Report
-) -> BestPlace:
-    """The best place at any of the axes tried; those that cannot beat an earlier one are soon left."""
-    axes = _axes(floor, wishes, edges)
-    best: BestPlace | None = None
-    bound = -inf
-    for number, axis in enumerate(axes):
-        report("Looking for the best place", number / len(axes))
-        turned = with_changes(floor, axis=axis)
-        sought = sought_at(room, turned, wishes, edges)
-        found = best_phase(sought, best.rated.value if best else -inf)
-        bound = max(bound, found.bound)
-        if found.top is not None and (best is None or found.top[0].value > best.rated.value):
-            rated, phase = found.top
-            dx, dy = sought.cell.nearest(*phase)
-            best = BestPlace(
-                anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
-                axis=axis,
-                rated=rated,
-                bound=bound,
-                ranked_by=wishes.measure,
-            )
-    assert best is not None, "the first axis has nothing to beat"
-    return replace(best, bound=bound)
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """The floor for which the best place is asked."""
+
+    room: RoomPlan
+    floor: Floor
+    edges: FloorEdges
+    sliver: float
+
+    def best(self, wishes: SettingOut, report: Report) -> BestPlace:
+        """The best place at any of the axes tried; those that cannot beat an earlier one are soon left."""
+        axes = _axes(self.floor, wishes, self.edges)
+        best: tuple[Sought, Floor, tuple[Rated, Phase]] | None = None
+        bound = -inf
+        for number, axis in enumerate(axes):
+            report("Looking for the best place", number / len(axes))
+            floor = with_changes(self.floor, axis=axis)
+            sought = sought_at(self.room, floor, wishes, self.edges)
+            found = best_phase(sought, best[2][0].value if best else -inf)
+            bound = max(bound, found.bound)
+            if found.top is not None and (best is None or found.top[0].value > best[2][0].value):
+                best = sought, floor, found.top
+        assert best is not None, "the first axis has nothing to beat"
+        return self._settled(*best, bound, wishes)
+
+    def _settled(
+        self, sought: Sought, floor: Floor, top: tuple[Rated, Phase], bound: float, wishes: SettingOut
+    ) -> BestPlace:
+        """The place at one axis, of several as good the one that leaves least trouble elsewhere."""
+        rim = [point for polygon in self.room.lay_area for point in polygon[0]]
+        rated, phase = settled(sought, top, lambda: _boards(floor, rim, sought.cell), self.sliver)
+        dx, dy = sought.cell.nearest(*phase)
+        return BestPlace(
+            anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
+            axis=floor.axis,
+            rated=rated,
+            bound=bound,
+            ranked_by=wishes.measure,
+        )
 
 
 def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> Sought:
@@ -99,13 +115,18 @@ def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdge
     points = [point for edge in matter for line in edge.lines for point in line.points]
     return Sought(
         lay_area=room.lay_area,
-        boards=dict(enumerate(boards_over(find_pattern(floor.pattern), floor, list(_before(points, cell))))),
+        boards=_boards(floor, points, cell),
         cell=cell,
         edges=edges.searched(wishes, cell),
         named=matter,
         measure=wishes.measure,
         spans=_spans(wishes.through, floor.anchor, cell),
     )
+
+
+def _boards(floor: Floor, points: Sequence[Point], cell: PhaseCell) -> dict[int, LaidBoard]:
+    """Boards that cover some points at every phase, by number."""
+    return dict(enumerate(boards_over(find_pattern(floor.pattern), floor, list(_before(points, cell)))))
 
 
 def phase_cell(floor: Floor) -> PhaseCell:

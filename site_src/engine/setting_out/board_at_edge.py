@@ -7,6 +7,7 @@ lowest. That bounds the piece for every phase of a range at once.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import inf
 from typing import NamedTuple
 
 from engine.geometry.board import BoardSize
@@ -34,7 +35,10 @@ class Reach(NamedTuple):
 
 
 class Judged(NamedTuple):
-    """The most and the least that a piece measures; ``is_there``: it lies at the edge whatever the phase."""
+    """The most and the least that a piece measures; ``is_there``: it lies at the edge whatever the phase.
+
+    ``most`` is worked out only for one that is there, infinite else.
+    """
 
     most: float
     least: float
@@ -149,7 +153,7 @@ class BoardAtEdge:
             inside = _beside(heights, stations, low + along, high - along)
         is_there = bool(inside) and max(inside) > rise and min(inside) < -rise
         weight = self.edges[self.edge].weight or 1.0
-        most = self._left([h + rise + slack for h in heights], cuts, 1, slack, measure)
+        most = self._left([h + rise + slack for h in heights], cuts, 1, slack, measure) if is_there else inf
         least = self._left([h - rise - slack for h in heights], cuts, -1, slack, measure)
         return Judged(most / weight, least / weight, is_there)
 

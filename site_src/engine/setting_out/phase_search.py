@@ -22,8 +22,8 @@ FINE = 0.02
 MOST_RANGES, MOST_CLIMBS = 3000, 40
 
 
-# Two tops nearer to each other than this both ways are one, mm.
-SAME_TOP = 1.0
+# What lies nearer than this to a top either way has been looked at when that was mended, mm.
+MENDED_TO = 0.7
 
 Truth = Callable[[float, Phase], tuple[float, Phase]]
 """Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
@@ -99,7 +99,7 @@ class _Search:
         for reach in reaches:
             self._looked += 1
             found, is_fine = self._range(reach, parent)
-            if not self._is_hopeless(found.bound):
+            if not is_fine and not self._is_hopeless(found.bound):
                 self._try(reach, found.boards)
             if is_fine or self._is_hopeless(found.bound):
                 self._left = max(self._left, found.sure)
@@ -122,7 +122,17 @@ class _Search:
             again = decides.judge(moves, measure, decides.sag)
             sure = min(sure, again.most if again is not None else inf)
         boards = [board for least, board in judged if least < bound]
-        return _Range(reach, bound, sure, boards), max(move.rise for move in moves) < FINE
+        is_fine = max(move.rise for move in moves) < FINE or self._is_mended(reach)
+        return _Range(reach, bound, sure, boards), is_fine
+
+    def _is_mended(self, reach: Reach) -> bool:
+        """Does a range lie wholly round a top that has been held against the truth?"""
+        along, across = self._edges.steps(MENDED_TO, MENDED_TO)
+        return any(
+            abs(reach.along - u) + reach.half_along < along
+            and abs(reach.across - v) + reach.half_across < across
+            for u, v in self._climbed
+        )
 
     def _try(self, reach: Reach, boards: Sequence[BoardAtEdge]) -> None:
         """Climb from the middle of a range when it looks better than the best so far."""
@@ -131,7 +141,7 @@ class _Search:
             return
         span = next(span for span in self._spans if span[0] <= phase[1] <= span[1])
         top = self._edges.climbed(phase, span)
-        is_new = not any(self._edges.is_same(top[1], other, SAME_TOP) for other in self._climbed)
+        is_new = not any(self._edges.is_same(top[1], other, MENDED_TO) for other in self._climbed)
         self._climbed.append(top[1])
         if is_new:
             self._tops.append(self._truth(*top))

@@ -1,12 +1,12 @@
 """A phase as far as straight edges tell: quick enough to be asked thousands of times, and to climb by."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot, inf
 from typing import NamedTuple
 
 from engine.model.setting_out import Measure
-from engine.setting_out.board_at_edge import BoardAtEdge, Move, Reach, SearchedEdge
+from engine.setting_out.board_at_edge import BoardAtEdge, Judged, Move, Reach, SearchedEdge
 from engine.setting_out.climb import SHORT, Slope, climb
 from engine.setting_out.phase import PhaseCell, Span
 
@@ -42,12 +42,25 @@ class StraightEdges:
 
     def reaching(self, reach: Reach) -> "StraightEdges":
         """The same with those boards only that come to an edge somewhere in a range, or near to it."""
+        return self._only(board for board, _ in self._judged(reach))
+
+    def deciding(self, reach: Reach) -> "StraightEdges":
+        """The same with those boards only that can have the smallest piece in a range or near to it."""
+        judged = list(self._judged(reach))
+        most = min((found.most for _, found in judged if found.is_there), default=inf)
+        return self._only(board for board, found in judged if found.least < most)
+
+    def _judged(self, reach: Reach) -> Iterator[tuple[BoardAtEdge, Judged]]:
         along, across = self.steps(NEAR, NEAR)
-        moves = self.moves(
-            Reach(reach.along, reach.across, reach.half_along + along, reach.half_across + across)
-        )
-        boards = [board for board in self.boards if board.judge(moves, self.measure) is not None]
-        return StraightEdges(self.edges, boards, self.cell, self.measure)
+        u, v, a, b = reach
+        moves = self.moves(Reach(u, v, a + along, b + across))
+        for board in self.boards:
+            found = board.judge(moves, self.measure)
+            if found is not None:
+                yield board, found
+
+    def _only(self, boards: Iterable[BoardAtEdge]) -> "StraightEdges":
+        return StraightEdges(self.edges, tuple(boards), self.cell, self.measure)
 
     def steps(self, along: float, across: float) -> tuple[float, float]:
         """Moves along and across in mm as parts of a cell."""
@@ -94,7 +107,7 @@ class StraightEdges:
 
     def climbed(self, start: Phase, span: Span) -> tuple[float, Phase]:
         """The best phase near another one, within a span of the phase across."""
-        near = self.reaching(Reach(*start, 0.0, 0.0))
+        near = self.deciding(Reach(*start, 0.0, 0.0))
         phase, best, reach = start, self.smallest(start, near.boards), NEAR / 2
         while reach > FINEST:
             there = self.moved(phase, climb(*near.slopes(phase), reach, self.limits(phase, span)))

@@ -1,0 +1,90 @@
+"""Among places where the smallest piece is as large: fewer slivers elsewhere, then fewer boards.
+
+Along a straight wall the pattern can often be moved without changing the
+smallest piece. A few such places are tried with all boards of the floor.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from math import floor as whole
+from math import hypot
+
+from engine.geometry.board import side_lengths
+from engine.geometry.hull import convex_hull, least_width
+from engine.geometry.kernel import kernel
+from engine.geometry.shapes import Polygon
+from engine.patterns.pattern import LaidBoard
+from engine.planning.pieces import without_crumbs
+from engine.setting_out.edge_line import EdgeLine
+from engine.setting_out.rating import PlacedBoard, Rated, moved
+from engine.setting_out.sought import Sought
+from engine.setting_out.straight_edges import Phase
+
+# Smallest pieces that differ by less than this are as large, by the measure, mm or mm².
+AS_LARGE = 0.005
+# A move along an edge by this much shows whether there are ties at all, mm.
+TRIED = 1.0
+# So many places are looked at along each edge that matters, and so many of them cut at the most.
+ALONG, MOST_CUT = 6, 6
+
+Top = tuple[Rated, Phase]
+Boards = Mapping[int, LaidBoard]
+
+
+def settled(sought: Sought, top: Top, all_boards: Callable[[], Boards], sliver: float) -> Top:
+    """The best of the places as good as a top; the top itself unless another is better.
+
+    ``all_boards`` must cover the whole floor at every phase; ``sliver`` in mm.
+    """
+    others = list(_as_good(sought, top))[:MOST_CUT]
+    if not others:
+        return top
+    boards = all_boards()
+    return min([top, *others], key=lambda each: _cost(sought, each[1], boards, sliver))
+
+
+def _as_good(sought: Sought, top: Top) -> Iterator[Top]:
+    """Places along the edges that matter with as large a smallest piece."""
+    length = hypot(*sought.cell.place)
+    for edge in sought.named:
+        for line in edge.lines:
+            if _rated(sought, top, line, TRIED) is not None:
+                ways = (length * step / ALONG for step in range(1, ALONG))
+                found = (_rated(sought, top, line, way) for way in ways)
+                yield from (other for other in found if other is not None)
+
+
+def _rated(sought: Sought, top: Top, line: EdgeLine, way: float) -> Top | None:
+    """The place some mm along an edge from a top; None when it may not be or is worse."""
+    rated, (along, across) = top
+    cell = sought.cell
+    x, y = line.frame.to_room((way, 0.0))
+    (px, py), (rx, ry), (x, y) = cell.place, cell.row, (x - line.frame.x, y - line.frame.y)
+    turned = px * ry - py * rx
+    along, across = along + (x * ry - y * rx) / turned, across + (px * y - py * x) / turned
+    if cell.moved_on is not None:
+        along, across = along - whole(across) * cell.moved_on, across % 1.0
+    if not any(low <= across <= high for low, high in sought.spans):
+        return None
+    there = along % 1.0, across
+    again = sought.rated(there)
+    return (again, there) if again.value >= rated.value - AS_LARGE else None
+
+
+def _cost(sought: Sought, phase: Phase, boards: Boards, sliver: float) -> tuple[int, int]:
+    """How many slivers lie elsewhere than along the edges that matter, and how many boards it takes."""
+    placed = list(moved(boards, sought.cell.shift(*phase)).values())
+    rings = [board.frame.ring_to_room(board.size.ring) for board in placed]
+    regions = [without_crumbs(region) for region in kernel().clip(sought.lay_area, rings)]
+    slivers = sum(
+        _is_sliver(part, board, sliver) and not any(edge.touches(part) for edge in sought.named)
+        for board, region in zip(placed, regions, strict=True)
+        for part in region
+    )
+    return slivers, sum(bool(region) for region in regions)
+
+
+def _is_sliver(part: Polygon, board: PlacedBoard, limit: float) -> bool:
+    """Too narrow or too short to hold without glue, as in the list of pieces."""
+    ring = board.frame.ring_to_board(part[0])
+    sides = side_lengths(ring, board.size)
+    return min(least_width(convex_hull(ring)), max(sides["left"], sides["right"])) < limit
