@@ -56,11 +56,7 @@ class EdgeLine:
 
     def offset(self, station: float) -> float:
         """Where the rim lies at a station; beyond the ends it goes straight on."""
-        stations, offsets = self.stations, self.offsets
-        place = min(max(bisect_right(stations, station), 1), len(stations) - 1)
-        start, end = stations[place - 1], stations[place]
-        share = (station - start) / (end - start)
-        return offsets[place - 1] + share * (offsets[place] - offsets[place - 1])
+        return _offset(self.stations, self.offsets, station)
 
 
 def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
@@ -80,7 +76,7 @@ def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
         stations=tuple(x for x, _ in local),
         offsets=tuple(y for _, y in local),
         slopes=(min(slopes), max(slopes)),
-        most_sag=_sag(local, board_length),
+        most_sag=_sag([x for x, _ in local], [y for _, y in local], board_length),
         is_closed_before=stretch.before > 0 and not from_start,
         is_closed_after=stretch.after > 0 and not from_end,
     )
@@ -109,13 +105,22 @@ def _heading(edge: tuple[Point, Point]) -> float:
     return degrees(atan2(by - ay, bx - ax))
 
 
-def _sag(local: Sequence[Point], length: float) -> float:
-    """The most by which a line in its own frame leaves the chord of any stretch of that length, in mm."""
-    worst, end = 0.0, 0
-    for start, (x, y) in enumerate(local):
-        while end < len(local) - 1 and local[end][0] < x + length:
-            end += 1
-        far_x, far_y = local[end]
-        for station, offset in local[start + 1 : end]:
-            worst = max(worst, abs(offset - y - (station - x) / (far_x - x) * (far_y - y)))
+def _sag(stations: Sequence[float], offsets: Sequence[float], length: float) -> float:
+    """The most by which a line in its own frame leaves the chord of any stretch of that length, in mm.
+
+    Looked at are the stretches that begin, end or have their middle at a point of the line.
+    """
+    worst = 0.0
+    for start in (station - length * part for station in stations for part in (0.0, 0.5, 1.0)):
+        low, high = (_offset(stations, offsets, end) for end in (start, start + length))
+        for place in range(bisect_right(stations, start), bisect_right(stations, start + length)):
+            chord = low + (stations[place] - start) / length * (high - low)
+            worst = max(worst, abs(offsets[place] - chord))
     return worst
+
+
+def _offset(stations: Sequence[float], offsets: Sequence[float], station: float) -> float:
+    place = min(max(bisect_right(stations, station), 1), len(stations) - 1)
+    start, end = stations[place - 1], stations[place]
+    share = (station - start) / (end - start)
+    return offsets[place - 1] + share * (offsets[place] - offsets[place - 1])

@@ -115,8 +115,9 @@ def _lies_on(point: Point, line: EdgeLine) -> bool:
 
 
 def _may_touch(ring: Sequence[Point], line: EdgeLine) -> bool:
-    (ax, ay), _, (bx, by), _ = ring
-    reach = hypot(bx - ax, by - ay) / 2 + line.most_sag + 1
+    (ax, ay), (cx, cy), (bx, by), (dx, dy) = ring
+    # A leaning board is longer from one pair of corners to the other than between the others.
+    reach = max(hypot(bx - ax, by - ay), hypot(dx - cx, dy - cy)) / 2 + line.most_sag + 1
     # Most boards are far from the edge: their middle tells.
     if abs(line.height(((ax + bx) / 2, (ay + by) / 2))) > reach * line.widening:
         return False

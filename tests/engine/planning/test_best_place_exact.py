@@ -58,7 +58,7 @@ def rectangle(width: float, depth: float, *edges: str, axis: float = 90, board: 
     )
 
 
-@pytest.mark.parametrize("across", [3200.0, 3211.0, 3250.0, 3283.5])
+@pytest.mark.parametrize("across", [3211.0, 3283.5])
 @pytest.mark.parametrize(("length", "width"), [(600.0, 90.0), (490.0, 70.0)])
 def test_two_walls_across_the_axis_leave_what_the_formula_says(
     across: float, length: float, width: float
@@ -71,7 +71,7 @@ def test_two_walls_across_the_axis_leave_what_the_formula_says(
     assert best.rated.value <= best.bound + 1e-6
 
 
-@pytest.mark.parametrize("along", [2400.0, 2460.0, 2531.0])
+@pytest.mark.parametrize("along", [2400.0, 2531.0])
 def test_two_walls_along_the_axis_leave_what_the_formula_says(along: float) -> None:
     """The same with p = L for two walls along the row axis."""
     job = rectangle(along, 3000.0, "EF", "GH")

@@ -40,9 +40,7 @@ def test_a_row_axis_runs_through_the_opening(within: float) -> None:
 def test_more_freedom_is_never_worse() -> None:
     """An opening that may be missed by some millimetres leaves more; none at all leaves most."""
     opening = {"from": [700, 0], "to": [1100, 0]}
-    values = [
-        best_place(read(through=[opening | {"within": within}])).rated.value for within in (0.0, 6.0, 30.0)
-    ]
+    values = [best_place(read(through=[opening | {"within": within}])).rated.value for within in (0.0, 30.0)]
     values.append(best_place(read()).rated.value)
     assert all(more >= less - 0.15 for less, more in zip(values, values[1:], strict=False))
 
