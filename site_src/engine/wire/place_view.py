@@ -11,6 +11,7 @@ from engine.geometry.shapes import Point
 from engine.model.job import Floor, Job
 from engine.model.setting_out import Measure, SettingOut
 from engine.planning.best_place import BestPlace
+from engine.planning.best_place_words import place_findings
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.phase_map import PhaseMap
 from engine.planning.place import Place, moved_to
@@ -88,7 +89,7 @@ def best_place_view(
     job: Job, best: BestPlace, rated: Rated, plans: tuple[FloorPlan, FloorPlan], writer: Writer
 ) -> BestPlaceReply:
     """The best place beside the place as it is. ``plans`` are those of the job as it is and at its best."""
-    measure = (job.setting_out or SettingOut()).measure
+    measure = best.ranked_by
     now, at_best = (tuple(_counted(plan, writer)) for plan in plans)
     edges_now, edges = (edge_rows(each, measure, writer) for each in (rated, best.rated))
     worth = _worth("place worth", "Smallest piece", best.rated.value, measure, writer)
@@ -106,7 +107,7 @@ def best_place_view(
         counts_now=now,
         counts=at_best,
         formulas=formulas_of(shown),
-        findings=marked((), writer),
+        findings=marked(place_findings(job, plans[0].room, best), writer),
     )
 
 
