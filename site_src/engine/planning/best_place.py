@@ -28,6 +28,8 @@ Report = Callable[[str, float], None]
 
 # Of the turns that would make the pattern follow an edge, so many are tried besides none and the greatest.
 FOLLOWED = 4
+# An axis is turned only for a smallest piece that grows by more than this part.
+LEAST_GAIN = 0.005
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -87,7 +89,7 @@ class _Asked:
             sought = sought_at(self.room, floor, wishes, self.edges)
             found = best_phase(sought, best[2][0].value if best else -inf)
             bound = max(bound, found.bound)
-            if found.top is not None and (best is None or found.top[0].value > best[2][0].value):
+            if found.top is not None and (best is None or _pays(found.top[0], best[2][0])):
                 best = sought, floor, found.top
         assert best is not None, "the first axis has nothing to beat"
         return self._settled(*best, bound, wishes)
@@ -106,6 +108,11 @@ class _Asked:
             bound=bound,
             ranked_by=wishes.measure,
         )
+
+
+def _pays(turned: Rated, other: Rated) -> bool:
+    """Is what another axis gives worth turning the pattern for?"""
+    return turned.value > other.value * (1 + LEAST_GAIN)
 
 
 def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> Sought:
