@@ -58,12 +58,12 @@ export function redraw() {
 }
 
 /**
- * All of a job that a plan depends on, as one text: a name, a photo or a mark that a piece is cut changes no plan,
+ * All of a job that a plan depends on, as one text: a name, a photo, a wish or a mark that a piece is cut changes no plan,
  * a length measured at the wall does, and so does a spoiled board. A distance read on the laid floor changes it only
  * once the floor is taken as it lies.
  * @param {any} doc
  */
-export function planKey({ name, progress, photos, floor, laid, ...rest }) {
+export function planKey({ name, progress, photos, floor, laid, setting_out, ...rest }) {
   return JSON.stringify([
     { ...rest, floor: { ...floor, count_from: undefined }, measured: measuredLengths(progress), taken: laid?.taken ?? [] },
     setting('decimal', '.'),

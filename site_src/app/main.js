@@ -21,6 +21,7 @@ import { roomScreen } from './screens/room.js';
 import { setOutScreen } from './screens/set_out.js';
 import { cautionsScreen, settingsScreen } from './screens/settings.js';
 import { stayingTrueScreen } from './screens/staying_true.js';
+import { placeScreen } from './screens/place.js';
 import { strikeScreen } from './screens/strike.js';
 import { thingScreen } from './screens/thing.js';
 import { wallScreen } from './screens/wall.js';
@@ -46,6 +47,7 @@ const OF_A_JOB = {
   read: readingsScreen,
   thing: thingScreen,
   'set-out': setOutScreen,
+  place: placeScreen,
   strike: strikeScreen,
   'staying-true': stayingTrueScreen,
   cut: cutScreen,

@@ -978,6 +978,7 @@ export interface WallCorrectionRequest {
 export interface WallDrawing {
   name: string;
   heading: string;
+  ends: [[number, number], [number, number]];
   face: string;
   path: string;
   bowed: string;

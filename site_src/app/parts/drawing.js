@@ -78,8 +78,8 @@ const roomLayer = ({ room, bowed, here, floor, ellipses, thing }) => svg`
   ${ellipses ? room.corners.map((/** @type {any} */ { ellipse }) => svg`<path class="ellipse" d=${ellipse} />`) : nothing}
   ${room.corners.map((/** @type {any} */ { label }) => drawnText(label, 'corner-text'))}`;
 
-/** @param {{text: string, at: [number, number], turn: number}} label @param {string} [name] */
-export const drawnText = ({ text, at: [x, y], turn }, name = '') => svg`
+/** @param {{text: string, at: number[], turn?: number}} label @param {string} [name] */
+export const drawnText = ({ text, at: [x, y], turn = 0 }, name = '') => svg`
   <text class=${name} x=${x} y=${y} transform="rotate(${turn} ${x} ${y})">${text}</text>`;
 
 /** One board on the saw. @param {any} saw @param {'L' | 'R'} hand @param {string} label */

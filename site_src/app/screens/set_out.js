@@ -1,13 +1,13 @@
 // @ts-check
 /** Why this file exists: which board, where the pattern sits, and what the saw leaves. */
-import { change, desk, put, redraw, setSetting, setting } from '../desk.js';
+import { desk, put, setSetting, setting } from '../desk.js';
 import { planDrawing } from '../parts/drawing.js';
 import { jobNumber, numberField, written } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
-import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { nudge } from '../parts/nudge.js';
 import { jobAddress } from '../routes.js';
 import { boardAndPattern, floorNumber } from './board_and_pattern.js';
 import { offcutChoice } from './offcut_choice.js';
@@ -28,10 +28,11 @@ export const setOutScreen = () => {
     title: 'Set out',
     body: html` ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
       ${oldMark()} ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
+      <a class="button main" href=${jobAddress(desk.route.job, 'place')}>Where the pattern should sit</a>
       <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike, first boards</a>
       <a class="button" href=${jobAddress(desk.route.job, 'staying-true')}>Staying true while laying</a>
       <h2>Where it sits</h2>
-      ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
+      ${nudge(floor, setting('nudge', 10))} ${numberField({ id: 'nudge', label: 'Move the pattern by', value: setting('nudge', 10), take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
       ${boardAndPattern(floor)}
       <h2>Saw and gap</h2>
       <div class="pair">
@@ -75,38 +76,3 @@ const alongWalls = () =>
         )}
       </div>`
     : nothing;
-
-const NUDGES = /** @type {const} */ ([
-  ['left', 'Move left', 0, -1],
-  ['up', 'Move up', 1, 1],
-  ['down', 'Move down', 1, -1],
-  ['right', 'Move right', 0, 1],
-]);
-
-/** @param {any} floor */
-function nudge(floor) {
-  const step = setting('nudge', 10);
-  return html` <div class="tools" role="group" aria-label="Move the pattern">
-      ${NUDGES.map(
-        ([picture, words, which, sign]) =>
-          html` <button
-            class="button"
-            aria-label="${words} ${written(step)} mm"
-            @click=${() => move(floor.anchor, which, sign * step, words)}
-          >
-            ${icon(picture)}
-          </button>`,
-      )}
-    </div>
-    ${numberField({ id: 'nudge', label: 'Move the pattern by', value: step, take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}`;
-}
-
-/** @param {[number, number]} anchor @param {0 | 1} which @param {number} by @param {string} words */
-const move = (anchor, which, by, words) =>
-  change(
-    [{ path: ['floor', 'anchor', which], value: sum(anchor[which], by) }],
-    `${words} ${written(Math.abs(by))}`,
-  ).then(redraw);
-
-/** Decimals as written add up as written: 0.1 and 0.2 are 0.3. @param {number} one @param {number} other */
-export const sum = (one, other) => Number((one + other).toPrecision(12));

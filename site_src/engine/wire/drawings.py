@@ -84,11 +84,13 @@ class WallDrawing(Struct, frozen=True, kw_only=True):
 
     ``proposal`` is the shape that the readings speak for. ``heading`` is the
     direction of the straight line from corner to corner, in degrees
-    counter-clockwise from the x axis, as a form takes it.
+    counter-clockwise from the x axis, as a form takes it; ``ends`` are its two
+    corners in the room, as the job holds points.
     """
 
     name: str
     heading: str
+    ends: tuple[Spot, Spot]
     face: str
     path: str
     bowed: str

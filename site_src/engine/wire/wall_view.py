@@ -25,6 +25,7 @@ def wall_view(wall: WallReport, roughness: float, exaggerate: float, writer: Wri
     return WallDrawing(
         name=line.name,
         heading=f"{round(line.heading, 2) % 360:.2f}",
+        ends=(_rounded(line.start), _rounded(line.end)),
         face=line.wall.face,
         path=line_path(line.points),
         bowed=line_path(_bowed(line, exaggerate)),
@@ -110,3 +111,8 @@ def _spacing(line: WallLine, roughness: float, writer: Writer) -> Iterator[Figur
             ("accuracy of a reading", f"± {writer.mm(2 * offset_sd_of(line))} at 95 %"),
             *stations,
         )
+
+
+def _rounded(point: Point) -> Point:
+    """Finer than any tape."""
+    return round(point[0], 2) + 0.0, round(point[1], 2) + 0.0

@@ -1,0 +1,69 @@
+// @ts-check
+/**
+ * Why this file exists: what the engine says of the pattern's place: where it is, where it sits best, and the map
+ * of all places. One question at a time; of a finger that moves only the last place is asked.
+ */
+import { desk, redraw, setting } from './desk.js';
+import { knowFormulas } from './parts/figure.js';
+import { wishes } from './wishes.js';
+import { askEngine } from './thinking.js';
+
+/** @typedef {import('./messages.js').PlaceReply} PlaceReply */
+/** @typedef {import('./messages.js').BestPlaceReply} BestPlaceReply */
+/** @typedef {import('./messages.js').PlaceMapReply} PlaceMapReply */
+
+/** @typedef {{of: string, reply: any, wrong: string, asking: boolean}} Answer */
+
+/** @returns {Answer} */
+const nothingYet = () => ({ of: '', reply: null, wrong: '', asking: false });
+
+/** What was asked last of each sort. */
+const answers = { place: nothingYet(), kept: nothingYet(), 'best place': nothingYet(), 'place map': nothingYet() };
+
+/** @typedef {keyof typeof answers} Sort */
+
+/** The job with its pattern at another place. @param {{anchor: number[], axis: number}} place */
+const docAt = (place) => ({ ...desk.job?.doc, floor: { ...desk.job?.doc.floor, ...place } });
+
+/** Ask again when what was asked of has changed. @param {Sort} sort @param {any} [doc] @param {number[] | null} [at] */
+export function askPlace(sort, doc = desk.job?.doc, at = null) {
+  const answer = answers[sort];
+  const of = stateOf(sort, doc, at);
+  if (!doc || answer.asking || answer.of === of || desk.engine === 'failed') return;
+  Object.assign(answer, { of, asking: true });
+  void send(sort, answer, doc, at);
+}
+
+/** What an answer hangs on. @param {Sort} sort @param {any} doc @param {number[] | null} at */
+function stateOf(sort, doc, at) {
+  const { name: _, progress: __, photos: ___, laid: ____, ...rest } = doc ?? {};
+  // The map shows all places, wherever the pattern is.
+  const floor = sort === 'place map' ? { ...rest.floor, anchor: undefined, count_from: undefined } : rest.floor;
+  return JSON.stringify([desk.job?.id, { ...rest, floor }, at, setting('decimal', '.')]);
+}
+
+/** @param {Sort} sort @param {Answer} answer @param {any} doc @param {number[] | null} at */
+async function send(sort, answer, doc, at) {
+  const ask = sort === 'kept' ? 'place' : sort;
+  const reply = /** @type {any} */ (
+    await askEngine({ ask, job: doc, decimal: setting('decimal', '.'), ...(at ? { at } : {}) })
+  );
+  answer.asking = false;
+  const isAnswer = reply.reply === ask;
+  answer.reply = isAnswer ? reply : null;
+  answer.wrong = isAnswer ? '' : (reply.findings?.map((/** @type {any} */ { sentence }) => sentence).join(' ') ?? reply.message);
+  if (isAnswer && reply.formulas) knowFormulas(reply.formulas);
+  redraw();
+}
+
+/** The answer, and whether it is of the job as it stands. @param {Sort} sort @param {any} [doc] @param {number[] | null} [at] */
+export const answerTo = (sort, doc = desk.job?.doc, at = null) => ({
+  ...answers[sort],
+  isOld: answers[sort].of !== stateOf(sort, doc, at) || answers[sort].asking,
+});
+
+/** The other place that is kept to be compared. */
+export function keptDoc() {
+  const { kept } = wishes();
+  return kept ? docAt(kept) : null;
+}

@@ -1,0 +1,241 @@
+// @ts-check
+/** Why this file exists: where the pattern should sit: what matters, the best place, and moving it by hand. */
+import { desk, redraw, setSetting, setting } from '../desk.js';
+import { drawnText, planDrawing } from '../parts/drawing.js';
+import { choice, numberField, written } from '../parts/field.js';
+import { figureButton, figureCell, figureGrid } from '../parts/figure.js';
+import { jobPage } from '../parts/frame.js';
+import { html, nothing, svg } from '../parts/lit.js';
+import { nudge } from '../parts/nudge.js';
+import { placeMap } from '../parts/place_map.js';
+import { answerTo, askPlace, keptDoc } from '../placing.js';
+import { jobAddress } from '../routes.js';
+import { placeNow, putPattern, wish, wishes } from '../wishes.js';
+import { wishesSheet } from './place_wishes.js';
+import { oldMark } from './plan.js';
+
+/** @typedef {import('../messages.js').EdgeRow} EdgeRow */
+/** @typedef {import('../messages.js').BestPlaceReply} BestPlaceReply */
+
+/** Where the finger holds the pattern on the map, before it is let go. @type {number[] | null} */
+let held = null;
+/** The search takes a second or two, so it is asked for by a button. @type {string} */
+let sought = '';
+
+export const placeScreen = () => {
+  askPlace('place', undefined, held);
+  const kept = keptDoc();
+  if (kept) askPlace('kept', kept);
+  const place = answerTo('place', undefined, held);
+  return jobPage({
+    step: 'set-out',
+    title: 'Where the pattern should sit',
+    back: jobAddress(desk.route.job, 'set-out'),
+    body: html` ${desk.plan ? picture(place.reply) : nothing} ${wrong(place.wrong)}
+      ${place.reply ? worth(place.reply) : nothing} ${oldMark()}
+      ${desk.plan?.summary ? figureGrid(desk.plan.summary.filter(isCounted)) : nothing} ${cutAlready()} ${moving()}
+      ${best()} ${map(place.reply)} ${comparison(place.reply)} ${wishesSheet()}`,
+  });
+};
+
+const COUNTED = new Set(['slivers', 'boards', 'boards left', 'boards right']);
+/** @param {{key: string}} figure */
+const isCounted = ({ key }) => COUNTED.has(key);
+
+/** @param {string} words */
+const wrong = (words) => (words ? html`<p class="finding error">${words}</p>` : nothing);
+
+/** The boards as they lie now, quicker than the pieces can be cut. @param {any} place */
+const picture = (place) =>
+  planDrawing({
+    key: 'place',
+    label: 'The pattern where it sits, in the room',
+    room: desk.plan.room,
+    still: true,
+    over: place
+      ? svg`<defs><clipPath id="place-floor"><path clip-rule="evenodd" d=${desk.plan.floor.lay_area} /></clipPath></defs>
+          <path class="piece whole" clip-path="url(#place-floor)" d=${place.boards} />
+          <path class="floor-edge" d=${desk.plan.floor.lay_area} />
+          ${desk.plan.room.walls.filter(matters).map((/** @type {any} */ { path }) => svg`<path class="wall here" d=${path} />`)}
+          ${desk.plan.room.corners.map((/** @type {any} */ { label }) => drawnText(label, 'corner-text'))}`
+      : nothing,
+  });
+
+/** @param {{name: string}} wall */
+const matters = ({ name }) =>
+  (wishes().edges ?? []).some(({ from, to }) => name === `${from}–${to}` || name === `${to}–${from}`);
+
+/** @param {any} place */
+const worth = (place) =>
+  html` <div class="figures huge">${figureButton(place.worth, true)}</div>
+    ${edgeTable('Smallest piece along each wall', place.edges)}`;
+
+/** @param {string} caption @param {EdgeRow[]} rows */
+const edgeTable = (caption, rows) =>
+  rows.length
+    ? html` <table>
+        <caption class="small soft">${caption}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Wall</th>
+            ${rows[0].figures.map(({ label, unit }) => html`<th scope="col">${label}${unit ? `, ${unit}` : nothing}</th>`)}
+          </tr>
+        </thead>
+        <tbody>
+          ${rows.map(
+            ({ name, figures, decides }) =>
+              html`<tr>
+                <th scope="row">${name}</th>
+                ${figures.map((one) => html`<td class=${one.key === decides ? 'decides' : ''}>${figureCell(one)}</td>`)}
+              </tr>`,
+          )}
+        </tbody>
+      </table>`
+    : nothing;
+
+/** Boards that are cut belong to the place they were cut for. */
+function cutAlready() {
+  const done = Object.values(desk.job?.doc.progress ?? {}).filter(({ cut, fitted }) => cut || fitted).length;
+  return done
+    ? html`<p class="finding warning">
+        ${String(done)} ${done === 1 ? 'piece is' : 'pieces are'} marked as cut or fitted. They were cut for the place where the
+        pattern is now: when it moves they no longer fit. On a floor that is being laid use “Staying true” instead.
+      </p>`
+    : nothing;
+}
+
+const isLocked = () => wishes().locked ?? false;
+
+const moving = () =>
+  html` ${isLocked() ? html`<p class="finding note">The pattern is locked where it is.</p>` : nudge(desk.job?.doc.floor, setting('nudge', 10))}
+    ${isLocked() ? nothing : numberField({ id: 'nudge', label: 'Move the pattern by', value: setting('nudge', 10), take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}
+    <button class="button" aria-pressed=${isLocked() ? 'true' : 'false'} @click=${() => wish('locked', !isLocked(), isLocked() ? 'Pattern unlocked' : 'Pattern locked')}>
+      ${isLocked() ? 'Unlock the pattern' : 'Lock it here'}
+    </button>`;
+
+function best() {
+  if (!wishes().edges?.length)
+    return html`<p class="finding note">Choose below which walls matter. Then the best place can be looked for.</p>`;
+  const answer = answerTo('best place');
+  const isAsked = sought === desk.job?.id && !answer.isOld;
+  return html` <button class="button main" ?disabled=${isLocked() || answer.asking} @click=${seek}>
+      ${answer.asking ? 'Looking for the best place…' : 'Look for the best place'}
+    </button>
+    ${isAsked ? wrong(answer.wrong) : nothing} ${isAsked && answer.reply ? found(answer.reply) : nothing}`;
+}
+
+function seek() {
+  sought = desk.job?.id ?? '';
+  askPlace('best place');
+  askPlace('place map');
+  redraw();
+}
+
+/** @param {BestPlaceReply} reply */
+const found = (reply) =>
+  html` <section class="sheet">
+    <h2>The best place</h2>
+    <div class="figures">${figureButton(reply.worth)} ${figureButton(reply.bound)}</div>
+    <p>${reply.words}</p>
+    ${reply.findings.map(({ sentence, level }) => html`<p class="finding ${level}">${sentence}</p>`)}
+    ${sideBySide('Now', 'There', reply.edges_now, reply.edges)}
+    ${counts(reply)}
+    <button class="button main" ?disabled=${isLocked()} @click=${() => putPattern(reply, 'Pattern at its best place')}>Put it there</button>
+  </section>`;
+
+/** @param {BestPlaceReply} reply */
+const counts = ({ counts_now, counts: there }) =>
+  html` <table>
+    <tbody>
+      ${there.map(
+        (one, index) =>
+          html`<tr>
+            <th scope="row">${one.label}</th>
+            <td>${counts_now[index] ? figureCell(counts_now[index]) : nothing}</td>
+            <td>${figureCell(one)}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+
+/** The deciding size of each wall at two places. @param {string} one @param {string} other @param {EdgeRow[]} left @param {EdgeRow[]} right */
+const sideBySide = (one, other, left, right) =>
+  html` <table>
+    <thead>
+      <tr>
+        <th scope="col">Smallest piece</th>
+        <th scope="col">${one}</th>
+        <th scope="col">${other}</th>
+      </tr>
+    </thead>
+    <tbody>
+      ${right.map(
+        (row) =>
+          html`<tr>
+            <th scope="row">${row.name}, ${deciding(row)?.unit}</th>
+            <td>${figureOf(left.find(({ name }) => name === row.name))}</td>
+            <td>${figureOf(row)}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+
+/** @param {EdgeRow | undefined} row */
+const deciding = (row) => row?.figures.find(({ key }) => key === row.decides);
+/** @param {EdgeRow | undefined} row */
+const figureOf = (row) => {
+  const one = deciding(row);
+  return one ? figureCell(one) : '–';
+};
+
+/** @param {any} place */
+function map(place) {
+  if (!wishes().edges?.length) return nothing;
+  const { reply, asking, isOld } = answerTo('place map');
+  if (!reply || isOld)
+    return html`<button class="button" ?disabled=${asking} @click=${() => askPlace('place map')}>
+      ${asking ? 'Drawing the map of all places…' : 'Map of all places'}
+    </button>`;
+  return html` <h2>All places</h2>
+    ${placeMap({ map: reply, at: held ?? place?.at ?? null, best: null, locked: isLocked(), onMove: hold, onDrop: drop })}
+    <p class="small soft">${isLocked() ? 'Unlock the pattern to move it.' : 'Draw a finger over the map: the pattern follows.'} ${reply.words}</p>`;
+}
+
+/** @param {number[]} at */
+function hold(at) {
+  held = at;
+  redraw();
+}
+
+/** The finger was lifted: now the pattern stays there. */
+async function drop() {
+  if (!held) return;
+  const { reply } = answerTo('place', undefined, held);
+  if (reply) await putPattern({ anchor: reply.anchor }, 'Pattern moved on the map');
+  held = null;
+  redraw();
+}
+
+/** Two places, one beside the other. @param {any} place */
+function comparison(place) {
+  const { kept } = wishes();
+  const here = placeNow();
+  if (!kept)
+    return html`<button class="button" @click=${() => wish('kept', here, 'Place kept to compare')}>Keep this place to compare</button>`;
+  const other = answerTo('kept', keptDoc());
+  return html` <section class="sheet">
+    <h2>This place and the kept one</h2>
+    ${place && other.reply ? sideBySide('This', 'Kept', place.edges, other.reply.edges) : nothing}
+    <p class="small soft">Kept: boards meet at x ${written(kept.anchor[0])}, y ${written(kept.anchor[1])}; rows at ${written(kept.axis)}°.</p>
+    <div class="row">
+      <button class="button grow" ?disabled=${isLocked()} @click=${() => swap(kept, here)}>Change places</button>
+      <button class="button grow" @click=${() => wish('kept', here, 'Place kept to compare')}>Keep this one instead</button>
+    </div>
+  </section>`;
+}
+
+/** @param {{anchor: number[], axis: number}} kept @param {{anchor: number[], axis: number}} here */
+async function swap(kept, here) {
+  await wish('kept', here, 'Place kept to compare');
+  await putPattern(kept, 'Pattern at the kept place');
+}
