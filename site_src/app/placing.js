@@ -36,10 +36,11 @@ export function askPlace(sort, doc = desk.job?.doc, at = null) {
 
 /** What an answer hangs on. @param {Sort} sort @param {any} doc @param {number[] | null} at */
 function stateOf(sort, doc, at) {
-  const { name: _, progress: __, photos: ___, laid: ____, ...rest } = doc ?? {};
+  const { room, survey, cutting, floor = {}, setting_out: { edges, measure, through, axis_within } = {} } = doc ?? {};
+  const always = [desk.job?.id, room, survey, cutting, edges, measure, setting('decimal', '.')];
   // The map shows all places, wherever the pattern is.
-  const floor = sort === 'place map' ? { ...rest.floor, anchor: undefined, count_from: undefined } : rest.floor;
-  return JSON.stringify([desk.job?.id, { ...rest, floor }, at, setting('decimal', '.')]);
+  const { anchor, count_from: _, ...pattern } = floor;
+  return JSON.stringify(sort === 'place map' ? [always, pattern] : [always, pattern, anchor, through, axis_within, at]);
 }
 
 /** @param {Sort} sort @param {Answer} answer @param {any} doc @param {number[] | null} at */

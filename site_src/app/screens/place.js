@@ -73,7 +73,7 @@ const worth = (place) =>
 /** @param {string} caption @param {EdgeRow[]} rows */
 const edgeTable = (caption, rows) =>
   rows.length
-    ? html` <table>
+    ? html` <table class="sizes">
         <caption class="small soft">${caption}</caption>
         <thead>
           <tr>

@@ -1,0 +1,62 @@
+"""Where the pattern should sit, as a thumb finds out: what matters, the best place, the map, the lock."""
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.screens import ENGINE_MS, exported_job, open_demo
+
+
+def open_place(page: Page) -> str:
+    """The screen of the demo job, with wall C–D as the one that matters."""
+    job = open_demo(page)
+    page.goto(f"/{job}/place")
+    page.get_by_label("C–D").select_option("1")
+    page.get_by_role("button", name="Look for the best place").wait_for()
+    return job
+
+
+def test_the_best_place_is_found_put_and_taken_back(page: Page) -> None:
+    """The pattern goes where the engine found its best place, the figure follows, and one tap undoes it."""
+    job = open_place(page)
+    before = exported_job(page, job)["floor"]
+    page.goto(f"/{job}/place")
+    page.get_by_role("button", name="Look for the best place").click()
+    page.get_by_role("button", name="Put it there").click(timeout=ENGINE_MS)
+    expect(page.get_by_text("Saved: Pattern at its best place")).to_be_visible()
+    expect(page.locator(".figures.huge .value")).to_have_text("24.4", timeout=ENGINE_MS)
+    there = exported_job(page, job)["floor"]
+    assert there["anchor"] != before["anchor"]
+    page.goto(f"/{job}/place")
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_text("Taken back")).to_be_visible()
+    assert exported_job(page, job)["floor"]["anchor"] == before["anchor"]
+
+
+def test_a_finger_on_the_map_moves_the_pattern_and_a_lock_holds_it(page: Page) -> None:
+    """The pattern follows the finger and stays where that is lifted; locked, it does not move at all."""
+    job = open_place(page)
+    before = exported_job(page, job)["floor"]["anchor"]
+    page.goto(f"/{job}/place")
+    page.get_by_role("button", name="Map of all places").click()
+    draw_over_map(page)
+    expect(page.get_by_text("Saved: Pattern moved on the map")).to_be_visible(timeout=ENGINE_MS)
+    moved = exported_job(page, job)["floor"]["anchor"]
+    assert moved != before
+    page.goto(f"/{job}/place")
+    page.get_by_role("button", name="Lock it here").click()
+    page.get_by_text("The pattern is locked where it is.").wait_for()
+    draw_over_map(page)
+    assert exported_job(page, job)["floor"]["anchor"] == moved
+
+
+def draw_over_map(page: Page) -> None:
+    drawing = page.locator(".place-map svg")
+    drawing.wait_for(timeout=ENGINE_MS)
+    drawing.scroll_into_view_if_needed()
+    box = drawing.bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + 40, box["y"] + 60)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 150, box["y"] + 110)
+    # Lifted when the engine has answered for the last place of the finger; a locked map asks nothing.
+    page.wait_for_timeout(1500)
+    page.mouse.up()
