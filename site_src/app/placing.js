@@ -63,6 +63,15 @@ export const answerTo = (sort, doc = desk.job?.doc, at = null) => ({
   isOld: answers[sort].of !== stateOf(sort, doc, at) || answers[sort].asking,
 });
 
+/** The answer for a finger that was lifted there, once it has come; null when there is none. @param {number[]} at */
+export async function placeAt(at) {
+  while (answerTo('place', undefined, at).isOld && desk.engine !== 'failed') {
+    askPlace('place', undefined, at);
+    await new Promise((soon) => setTimeout(soon, 20));
+  }
+  return /** @type {PlaceReply | null} */ (answers.place.reply);
+}
+
 /** The other place that is kept to be compared. */
 export function keptDoc() {
   const { kept } = wishes();

@@ -57,6 +57,4 @@ def draw_over_map(page: Page) -> None:
     page.mouse.move(box["x"] + 40, box["y"] + 60)
     page.mouse.down()
     page.mouse.move(box["x"] + 150, box["y"] + 110)
-    # Lifted when the engine has answered for the last place of the finger; a locked map asks nothing.
-    page.wait_for_timeout(1500)
     page.mouse.up()

@@ -8,7 +8,7 @@ import { jobPage } from '../parts/frame.js';
 import { html, nothing, svg } from '../parts/lit.js';
 import { nudge } from '../parts/nudge.js';
 import { placeMap } from '../parts/place_map.js';
-import { answerTo, askPlace, keptDoc } from '../placing.js';
+import { answerTo, askPlace, keptDoc, placeAt } from '../placing.js';
 import { jobAddress } from '../routes.js';
 import { placeNow, putPattern, wish, wishes } from '../wishes.js';
 import { wishesSheet } from './place_wishes.js';
@@ -210,7 +210,7 @@ function hold(at) {
 /** The finger was lifted: now the pattern stays there. */
 async function drop() {
   if (!held) return;
-  const { reply } = answerTo('place', undefined, held);
+  const reply = await placeAt(held);
   if (reply) await putPattern({ anchor: reply.anchor }, 'Pattern moved on the map');
   held = null;
   redraw();
