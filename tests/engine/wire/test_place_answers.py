@@ -1,0 +1,76 @@
+"""What the engine answers about the pattern's place: by hand, at its best, and as a map."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from engine.entry import handle
+
+DEMO = Path(__file__).parents[3] / "site_src" / "app" / "demo_job.json"
+
+
+def demo(**wishes: object) -> dict[str, Any]:
+    job: dict[str, Any] = json.loads(DEMO.read_text(encoding="utf-8"))
+    return job | {"setting_out": {"edges": [{"from": "C", "to": "D"}], **wishes}}
+
+
+def ask(name: str, job: dict[str, Any], **more: object) -> dict[str, Any]:
+    reply: dict[str, Any] = json.loads(handle(json.dumps({"ask": name, "job": job, **more})))
+    return reply
+
+
+def test_the_pattern_is_moved_to_a_point_of_the_map() -> None:
+    """The place that comes back lies at the point asked for, and the boards with it."""
+    reply = ask("place", demo(), at=[120.0, 45.0])
+    assert reply["at"] == pytest.approx([120.0, 45.0], abs=0.01)
+    moved = demo() | {"floor": demo()["floor"] | {"anchor": reply["anchor"]}}
+    again = ask("place", moved)
+    assert again["boards"] == reply["boards"]
+    assert again["worth"] == reply["worth"]
+
+
+def test_the_best_place_is_worth_what_it_says() -> None:
+    """Put there, the pattern is rated as promised, and no more than the bound."""
+    best = ask("best place", demo())
+    there = demo() | {"floor": demo()["floor"] | {"anchor": best["anchor"], "axis": best["axis"]}}
+    place = ask("place", there)
+    assert place["worth"]["text"] == best["worth"]["text"]
+    assert float(best["worth"]["text"]) <= float(best["bound"]["text"])
+    assert float(best["worth"]["text"]) > float(ask("place", demo())["worth"]["text"])
+
+
+def test_the_best_place_of_the_best_place_is_where_it_is() -> None:
+    """Asked again, the pattern does not wander."""
+    best = ask("best place", demo())
+    there = demo() | {"floor": demo()["floor"] | {"anchor": best["anchor"], "axis": best["axis"]}}
+    again = ask("best place", there)
+    assert float(again["worth"]["text"]) == pytest.approx(float(best["worth"]["text"]), abs=0.1)
+
+
+def test_the_map_has_its_levels_in_words_too() -> None:
+    """Every level but the lowest is named by its value and bounded by a line: it can be read without colour."""
+    levels = ask("place map", demo())["levels"]
+    assert [bool(level["label"]["text"]) for level in levels] == [False, True, True, True, True]
+    assert all(level["line"] for level in levels[1:])
+
+
+@pytest.mark.parametrize("name", ["best place", "place map"])
+def test_without_an_edge_that_matters_it_says_what_to_do(name: str) -> None:
+    """The refusal asks for a wall."""
+    reply = ask(name, demo(edges=[]))
+    assert reply["reply"] == "refused"
+    assert "Choose at least one wall" in reply["findings"][0]["sentence"]
+
+
+def test_sheets_set_out_first_when_asked() -> None:
+    """The plan's pieces, its smallest along each wall, its bound and the job that leaves it agree."""
+    files = ask("sheets", demo() | {"note of mine": 1}, best=True)["files"]
+    plan, job = json.loads(files["plan.json"]), json.loads(files["job.json"])
+    assert job["floor"]["anchor"] == plan["setting_out"]["anchor"]
+    assert job["note of mine"] == 1
+    smallest = plan["setting_out"]["smallest"]["C–D"]["area"]
+    assert 2000 < smallest <= plan["setting_out"]["bound"]
+    stays = json.loads(ask("sheets", job)["files"]["plan.json"])
+    assert stays["pieces"] == plan["pieces"]
