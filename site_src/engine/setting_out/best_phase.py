@@ -35,13 +35,22 @@ def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase:
     enough = ENOUGH if sought.measure != "area" else ENOUGH * next(iter(sought.boards.values())).size.width
     sought = sought.only(board.number for board in edges.boards)
     mender = Mender(sought, edges, enough)
-    found = search(edges, sought.spans, enough, mender.truth, beaten)
+    here = _as_it_is(sought)
+    found = search(edges, sought.spans, enough, mender.truth, max(beaten, here[0][0] if here else -inf))
     if not found.tops and beaten > -inf:
         return BestPhase(None, found.bound, found.ranges)
-    tops = found.tops[:MENDED] or ((0.0, (0.0, sought.spans[0][0])),)
+    tops = (*found.tops[:MENDED], *here) or ((0.0, (0.0, sought.spans[0][0])),)
     mended = (mender.mended(value, sought.rated(phase), phase, LAST_STEP) for value, phase in tops)
     best = min(mended, key=lambda top: (-top[0].value, top[1]))
     return BestPhase(best, max(found.bound, best[0].value), found.ranges)
+
+
+def _as_it_is(sought: Sought) -> tuple[tuple[float, Phase], ...]:
+    """The phase as it is, where that is allowed: no search may end at a worse one."""
+    if not any(low <= 0.0 <= high for low, high in sought.spans):
+        return ()
+    value = sought.rated((0.0, 0.0)).value
+    return ((value, (0.0, 0.0)),) if value < inf else ()
 
 
 def straight_edges(sought: Sought) -> StraightEdges:

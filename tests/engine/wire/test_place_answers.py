@@ -42,15 +42,15 @@ def test_the_best_place_is_worth_what_it_says() -> None:
 
 
 def test_the_best_place_of_the_best_place_is_where_it_is() -> None:
-    """Asked again, the pattern does not wander."""
+    """Asked again, what is found is no worse."""
     best = ask("best place", demo())
     there = demo() | {"floor": demo()["floor"] | {"anchor": best["anchor"], "axis": best["axis"]}}
     again = ask("best place", there)
-    assert float(again["worth"]["text"]) == pytest.approx(float(best["worth"]["text"]), abs=0.1)
+    assert float(again["worth"]["text"]) >= float(best["worth"]["text"])
 
 
 def test_the_map_has_its_levels_in_words_too() -> None:
-    """Every level but the lowest is named by its value and bounded by a line: it can be read without colour."""
+    """Every level but the lowest is named by its value and bounded by a line: it is read without colour."""
     levels = ask("place map", demo())["levels"]
     assert [bool(level["label"]["text"]) for level in levels] == [False, True, True, True, True]
     assert all(level["line"] for level in levels[1:])
