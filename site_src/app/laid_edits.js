@@ -44,8 +44,13 @@ export const takeAsItLies = (doc, take, time) => [
     .map((id) => ({ path: ['progress', id, 'cut'], value: false })),
 ];
 
-/** Back to the list before. @param {any} doc @returns {Edit[]} */
-export const takeBackLast = (doc) => [{ path: ['laid', 'taken', takings(doc).length - 1], remove: true }];
+/** Back to the list before: what was cut from it is cut again. @param {any} doc @returns {Edit[]} */
+export const takeBackLast = (doc) => [
+  { path: ['laid', 'taken', takings(doc).length - 1], remove: true },
+  ...Object.keys(takings(doc).at(-1)?.spare ?? {})
+    .filter((id) => doc.progress?.[id]?.cut === false)
+    .map((id) => ({ path: ['progress', id, 'cut'], value: true })),
+];
 
 /** @param {any} doc @returns {any[]} */
 const takings = (doc) => doc?.laid?.taken ?? [];

@@ -47,9 +47,20 @@ def with_long_cut(job: dict[str, Any]) -> dict[str, Any]:
     return {**job, "long_cuts": [{**cut, "marks": marks}]}
 
 
+def taken_as_it_lies(job: dict[str, Any]) -> dict[str, Any]:
+    """The job with its floor taken as it lies, out of plan in every way, every third cut piece kept."""
+    plan = json.loads(handle(json.dumps({"ask": "plan", "job": job})))
+    cut = [piece["id"] for piece in plan["plan"]["pieces"] if piece["kind"] != "whole"]
+    drift = {"ahead": 3.7, "left": -2.9, "turn": 0.21, "creep_along": 0.0009, "creep_across": -0.0004}
+    floor = {**job["floor"], "count_from": plan["count_from"]}
+    where = {"anchor": floor["anchor"], "axis": floor["axis"], "about": [1200.0, 900.0]}
+    return {**job, "floor": floor, "laid": {"taken": [{**where, **drift, "keeps": cut[::3]}]}}
+
+
 JOBS = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in FILES} | surveyed_jobs()
 JOBS["corridor"] = with_long_cut(JOBS["corridor"])
 JOBS |= {"measured at the wall": measured_at_the_wall(JOBS["parted"])}
+JOBS |= {"taken as it lies": taken_as_it_lies(JOBS["parted"])}
 
 
 def questions(job: dict[str, Any]) -> tuple[str, str]:
