@@ -24,6 +24,7 @@ import { stayingTrueScreen } from './screens/staying_true.js';
 import { placeScreen } from './screens/place.js';
 import { strikeScreen } from './screens/strike.js';
 import { thingScreen } from './screens/thing.js';
+import { toolsScreen } from './screens/tools.js';
 import { wallScreen } from './screens/wall.js';
 import { openStore } from './store/index.js';
 import { showKeptPlan, think, thinkSoon, wireEngine } from './thinking.js';
@@ -54,6 +55,7 @@ const OF_A_JOB = {
   piece: pieceScreen,
   'long-cut': longCutScreen,
   boards: boardsScreen,
+  tools: toolsScreen,
   more: moreScreen,
 };
 /** Screens that are read with both hands full. */

@@ -14,7 +14,7 @@ import { jobAddress } from '../routes.js';
 import { isOld, oldMark } from './plan.js';
 
 const HUGE = 2;
-const LARGE = 3;
+const LARGE = 4;
 
 export const pieceScreen = () => {
   const id = desk.route.rest[0] ?? '';

@@ -6,7 +6,7 @@ from engine.planning.on_saw import Lie
 # The fence runs this far past the board, and stands this far off it so that both lines are seen, mm.
 PAST, OFF = 20.0, 5.0
 # The stop's block on the drawing, mm along the fence and across it.
-BLOCK_LONG, BLOCK_WIDE = 14.0, 34.0
+BLOCK_LONG, BLOCK_WIDE = 9.0, 34.0
 
 
 def fence_path(lie: Lie) -> str:
