@@ -13,7 +13,8 @@ OUTSIDE = ("#/jobs", "#/start", "#/bin", "#/settings", "#/cautions", "#/licences
 OF_A_JOB = (
     "plan", "room", "corners", "wall/0", "read/0", "read/corners", "read/lengths", "read/datum",
     "read/thing/1/0", "thing/0", "thing/1", "thing/new", "set-out",
-    "place", "strike", "strike/0", "staying-true", "staying-true/read", "cut", "tools", "boards", "long-cut", "more",
+    "place", "strike", "strike/0", "staying-true", "staying-true/read", "cut", "tools", "boards", "long-cut",
+    "more",
 )  # fmt: skip
 
 

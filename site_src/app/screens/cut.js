@@ -33,6 +33,8 @@ export const cutScreen = () => {
               : html`<p class="sheet plain">${filter.search.trim() ? 'No piece to cut has this number.' : 'None here. Choose another wall or “All”.'}</p>`
           }
           ${wholeFound()}
+          <h2>With which tools</h2>
+          <a class="button" href=${jobAddress(desk.route.job, 'tools')}>Tools and settings of the saw</a>
           <h2>From which board</h2>
           <a class="button" href=${jobAddress(desk.route.job, 'boards')}>Boards and offcuts</a>
           <h2>The last row, in one pass</h2>

@@ -127,7 +127,7 @@ const detentField = () =>
 
 /** @param {string} text */
 async function readDetents(text) {
-  const read = text.split(/[\s;/°]+/).filter(Boolean).map(readNumber);
+  const read = text.split(/[\s;/°]+/).filter(Boolean).map((text) => readNumber(text));
   const wrong = read.find(({ sentence }) => sentence !== undefined);
   Object.assign(detents, { text, fault: wrong?.sentence ?? '' });
   if (!wrong) await take('detents', read.map(({ value }) => value), `Clicks in at ${text.trim()}`);
