@@ -120,6 +120,18 @@ export const keepPhoto = (job, jpeg, of, words) =>
 /** @param {(string | number)[]} path @param {any} value @param {string} words */
 export const put = (path, value, words) => change([{ path, value }], words);
 
+/**
+ * Put values into a section of the job, which an older file may not have yet.
+ * @param {'cutting' | 'setting_out'} section @param {Record<string, unknown>} values @param {string} words
+ */
+export const putInto = (section, values, words) =>
+  change(
+    desk.job?.doc[section]
+      ? Object.entries(values).map(([key, value]) => ({ path: [section, key], value }))
+      : [{ path: [section], value: values }],
+    words,
+  );
+
 export const undo = () => step('undo', 'Taken back');
 export const redo = () => step('redo', 'Made again');
 

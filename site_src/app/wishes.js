@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: what the user wishes for the place of the pattern, as edits of the job. */
-import { change, desk } from './desk.js';
+import { change, desk, putInto } from './desk.js';
 
 /** @typedef {import('./messages.js').SettingOut} SettingOut */
 /** @typedef {import('./store/index.js').Edit} Edit */
@@ -9,11 +9,7 @@ import { change, desk } from './desk.js';
 export const wishes = () => desk.job?.doc.setting_out ?? {};
 
 /** @param {keyof SettingOut} key @param {any} value @param {string} words */
-export const wish = (key, value, words) =>
-  change(
-    [desk.job?.doc.setting_out ? { path: ['setting_out', key], value } : { path: ['setting_out'], value: { [key]: value } }],
-    words,
-  );
+export const wish = (key, value, words) => putInto('setting_out', { [key]: value }, words);
 
 /** @typedef {{from: string, to: string, weight?: number}} Edge */
 

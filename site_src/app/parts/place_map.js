@@ -7,10 +7,10 @@ import { view } from './view_box.js';
 /** @typedef {import('../messages.js').PlaceMapReply} PlaceMapReply */
 
 /**
- * @param {{map: PlaceMapReply, at: number[] | null, best: number[] | null, locked: boolean,
+ * @param {{map: PlaceMapReply, at: number[] | null, locked: boolean,
  *   onMove: (at: number[]) => unknown, onDrop: () => unknown}} parts `at` is where the pattern is now
  */
-export const placeMap = ({ map, at, best, locked, onMove, onDrop }) =>
+export const placeMap = ({ map, at, locked, onMove, onDrop }) =>
   html` <div class="drawing place-map">
     <svg
       role="img"
@@ -25,7 +25,6 @@ export const placeMap = ({ map, at, best, locked, onMove, onDrop }) =>
       ${map.levels.map(({ cells }, index) => svg`<path class="level level-${index}" d=${cells} />`)}
       ${map.levels.map(({ line }) => svg`<path class="contour" d=${line} />`)}
       ${map.levels.map(({ label }) => drawnText(label, 'level-text'))}
-      ${best ? svg`<path class="best-spot" d="M${best[0] - 8} ${best[1]}h16M${best[0]} ${best[1] - 8}v16" />` : nothing}
       ${at ? svg`<circle class="place-spot" cx=${at[0]} cy=${at[1]} r="7" />` : nothing}
     </svg>
   </div>`;

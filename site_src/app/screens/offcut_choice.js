@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: whether offcuts are used, and in which order boards are opened. */
-import { change, desk } from '../desk.js';
+import { putInto } from '../desk.js';
 import { select } from '../parts/field.js';
 
 const ORDERS = /** @type {const} */ ([
@@ -16,13 +16,10 @@ export const offcutChoice = (cutting) =>
     label: 'Offcuts',
     value: cutting.offcuts === false ? 'none' : (cutting.board_order ?? 'laying'),
     options: ORDERS,
-    take: (picked) => change(changes(picked), ORDERS.find(([key]) => key === picked)?.[1] ?? ''),
+    take: (picked) =>
+      putInto(
+        'cutting',
+        picked === 'none' ? { offcuts: false } : { offcuts: true, board_order: picked },
+        ORDERS.find(([key]) => key === picked)?.[1] ?? '',
+      ),
   });
-
-/** @param {string} picked */
-function changes(picked) {
-  const next = picked === 'none' ? { offcuts: false } : { offcuts: true, board_order: picked };
-  return desk.job?.doc.cutting
-    ? Object.entries(next).map(([key, value]) => ({ path: ['cutting', key], value }))
-    : [{ path: ['cutting'], value: next }];
-}

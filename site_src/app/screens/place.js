@@ -1,8 +1,8 @@
 // @ts-check
 /** Why this file exists: where the pattern should sit: what matters, the best place, and moving it by hand. */
-import { desk, redraw, setSetting, setting } from '../desk.js';
+import { desk, redraw } from '../desk.js';
 import { drawnText, planDrawing } from '../parts/drawing.js';
-import { choice, numberField, written } from '../parts/field.js';
+import { written } from '../parts/field.js';
 import { figureButton, figureCell, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing, svg } from '../parts/lit.js';
@@ -107,8 +107,7 @@ function cutAlready() {
 const isLocked = () => wishes().locked ?? false;
 
 const moving = () =>
-  html` ${isLocked() ? html`<p class="finding note">The pattern is locked where it is.</p>` : nudge(desk.job?.doc.floor, setting('nudge', 10))}
-    ${isLocked() ? nothing : numberField({ id: 'nudge', label: 'Move the pattern by', value: setting('nudge', 10), take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}
+  html` ${isLocked() ? html`<p class="finding note">The pattern is locked where it is.</p>` : nudge(desk.job?.doc.floor)}
     <button class="button" aria-pressed=${isLocked() ? 'true' : 'false'} @click=${() => wish('locked', !isLocked(), isLocked() ? 'Pattern unlocked' : 'Pattern locked')}>
       ${isLocked() ? 'Unlock the pattern' : 'Lock it here'}
     </button>`;
@@ -197,7 +196,7 @@ function map(place) {
       ${asking ? 'Drawing the map of all places…' : 'Map of all places'}
     </button>`;
   return html` <h2>All places</h2>
-    ${placeMap({ map: reply, at: held ?? place?.at ?? null, best: null, locked: isLocked(), onMove: hold, onDrop: drop })}
+    ${placeMap({ map: reply, at: held ?? place?.at ?? null, locked: isLocked(), onMove: hold, onDrop: drop })}
     <p class="small soft">${isLocked() ? 'Unlock the pattern to move it.' : 'Draw a finger over the map: the pattern follows.'} ${reply.words}</p>`;
 }
 

@@ -1,8 +1,9 @@
 // @ts-check
 /** Why this file exists: which board, where the pattern sits, and what the saw leaves. */
-import { desk, put, setSetting, setting } from '../desk.js';
+import { desk, put } from '../desk.js';
+import { cuttingNumber, KERF, sawStep } from '../parts/cutting_number.js';
 import { planDrawing } from '../parts/drawing.js';
-import { jobNumber, numberField, written } from '../parts/field.js';
+import { jobNumber } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
@@ -14,11 +15,11 @@ import { offcutChoice } from './offcut_choice.js';
 import { isOld, oldMark } from './plan.js';
 
 const CUTTING = /** @type {const} */ ([
-  ['kerf', 'Kerf: what the blade takes', 'mm', 2.4, ''],
+  KERF,
   ['gap_tolerance', 'Gap tolerance, more or less', 'mm', 2, 'For walls and things without their own.'],
   ['sliver', 'Sliver: smaller than this', 'mm', 20, 'Width or long point that would have to be glued.'],
   ['trim', 'Trim: left on a sawn edge until tried', 'mm', 0, 'Pieces of one board keep the kerf and twice this.'],
-  ['saw_step', 'Angle step of the saw', '°', 0.5, '0: any angle can be set.'],
+  sawStep('Angle step of the saw'),
 ]);
 
 export const setOutScreen = () => {
@@ -32,30 +33,15 @@ export const setOutScreen = () => {
       <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike, first boards</a>
       <a class="button" href=${jobAddress(desk.route.job, 'staying-true')}>Staying true while laying</a>
       <h2>Where it sits</h2>
-      ${nudge(floor, setting('nudge', 10))} ${numberField({ id: 'nudge', label: 'Move the pattern by', value: setting('nudge', 10), take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
+      ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
       ${boardAndPattern(floor)}
       <h2>Saw and gap</h2>
       <div class="pair">
-        ${CUTTING.map(([key, label, unit, usual, hint]) => cuttingNumber(cutting, key, label, unit, usual, hint))}
+        ${CUTTING.map(cuttingNumber)}
       </div>
       ${offcutChoice(cutting)}`,
   });
 };
-
-/** @param {any} cutting @param {string} key @param {string} label @param {string} unit @param {number} usual @param {string} hint */
-const cuttingNumber = (cutting, key, label, unit, usual, hint) =>
-  numberField({
-    id: key,
-    label,
-    unit,
-    hint,
-    value: cutting[key] ?? usual,
-    take: (value) =>
-      value === (cutting[key] ?? usual) ||
-      (desk.job?.doc.cutting
-        ? put(['cutting', key], value, `${label} ${written(value)}`)
-        : put(['cutting'], { [key]: value }, `${label} ${written(value)}`)),
-  });
 
 /** @param {any} floor */
 const place = (floor) =>

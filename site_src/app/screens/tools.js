@@ -1,7 +1,8 @@
 // @ts-check
 /** Why this file exists: which tools there are, what the mitre saw can be set to, and how boards are marked. */
-import { desk, put, redraw } from '../desk.js';
-import { choice, numberField, written } from '../parts/field.js';
+import { desk, putInto, redraw } from '../desk.js';
+import { cuttingNumber, KERF, sawStep } from '../parts/cutting_number.js';
+import { choice, written } from '../parts/field.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
@@ -17,10 +18,10 @@ const TOOLS = /** @type {const} */ ([
 const USUAL_TOOLS = ['mitre saw', 'track saw', 'jigsaw'];
 const USUAL_DETENTS = [15, 22.5, 30, 45];
 const NUMBERS = /** @type {const} */ ([
-  ['saw_step', 'Angle step', '°', 0.5, '0: any angle can be set.'],
+  sawStep('Angle step'),
   ['largest_left', 'Largest angle to the left', '°', 50, ''],
   ['largest_right', 'Largest angle to the right', '°', 50, ''],
-  ['kerf', 'Kerf: what the blade takes', 'mm', 2.4, ''],
+  KERF,
 ]);
 const HAND = /** @type {const} */ (['hand_clearance', 'A hand stays off the blade by', 'mm', 150, 'A shorter piece is never held by hand.']);
 
@@ -43,8 +44,7 @@ const detents = { text: '', fault: '' };
 const cutting = () => desk.job?.doc.cutting ?? {};
 
 /** @param {string} key @param {unknown} value @param {string} words */
-const take = (key, value, words) =>
-  desk.job?.doc.cutting ? put(['cutting', key], value, words) : put(['cutting'], { [key]: value }, words);
+const take = (key, value, words) => putInto('cutting', { [key]: value }, words);
 
 export const toolsScreen = () =>
   jobPage({
@@ -57,14 +57,14 @@ export const toolsScreen = () =>
         ${TOOLS.map(([key, words]) => tool(key, words))}
       </fieldset>
       <h2>Mitre saw</h2>
-      <div class="pair">${NUMBERS.map(number)}</div>
+      <div class="pair">${NUMBERS.map(cuttingNumber)}</div>
       ${detentField()}
       ${pick('face', 'The board lies on it', FACES, 'up')}
       <h2>Marking</h2>
       ${pick('marked_on', 'Boards are marked', MARKED, 'face')}
       ${pick('blade_takes', 'The blade runs', BLADE, 'beyond the line')}
       <h2>Hands</h2>
-      ${number(HAND)}
+      ${cuttingNumber(HAND)}
       <a class="way" href="#/cautions">Before you saw</a>`,
   });
 
@@ -85,17 +85,6 @@ function turn(key, words) {
   const next = TOOLS.map(([each]) => each).filter((each) => (each === key ? !has : tools().includes(each)));
   return take('tools', next, `${words}: ${has ? 'no' : 'yes'}`);
 }
-
-/** @param {readonly [string, string, string, number, string]} field */
-const number = ([key, label, unit, usual, hint]) =>
-  numberField({
-    id: key,
-    label,
-    unit,
-    hint,
-    value: cutting()[key] ?? usual,
-    take: (value) => value === (cutting()[key] ?? usual) || take(key, value, `${label} ${written(value)}`),
-  });
 
 /** @param {string} key @param {string} label @param {readonly (readonly [string, string])[]} options @param {string} usual */
 const pick = (key, label, options, usual) =>

@@ -86,6 +86,13 @@ def line_intersection(a: Point, b: Point, c: Point, d: Point) -> Point | None:
     return a[0] + share * ux, a[1] + share * uy
 
 
+def in_steps(point: Point, first: Point, second: Point) -> tuple[float, float]:
+    """Give how many steps of two ways, which may not be parallel, lead from the origin to a point."""
+    (ax, ay), (bx, by), (x, y) = first, second, point
+    crossed = ax * by - ay * bx
+    return (x * by - y * bx) / crossed, (ax * y - ay * x) / crossed
+
+
 def arc_steps(radius: float, sweep: float, chord_error: float) -> int:
     """Give the fewest chords over ``sweep`` radians that stay within ``chord_error`` of the arc.
 

@@ -267,3 +267,8 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     setting_out: SettingOut | None = None
     survey: Survey | None = None
     photos: tuple[Photo, ...] = ()
+
+    @property
+    def wishes(self) -> SettingOut:
+        """What is wished for the place of the pattern; nothing where the job does not say."""
+        return self.setting_out or SettingOut()

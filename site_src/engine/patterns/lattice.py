@@ -6,6 +6,7 @@ from math import floor as whole
 
 from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
+from engine.geometry.plane import in_steps
 from engine.geometry.shapes import Point, Ring
 from engine.model.job import Floor
 from engine.patterns.pattern import Cell, CellBoard, LaidBoard, Pattern
@@ -74,19 +75,12 @@ def _laid(
 
 def _cells_over(cell: Cell, floor: Floor, frame: Frame, points: Sequence[Point]) -> tuple[range, range]:
     """The rows and the places of the cells of which a board can reach the points' bounding box."""
-    asked = [_in_cells(frame.to_board(point), cell) for point in points]
-    filled = [_in_cells(corner, cell) for board in cell.boards for corner in _corners(board, floor)]
+    ways = cell.next_row, cell.next_place
+    asked = [in_steps(frame.to_board(point), *ways) for point in points]
+    filled = [in_steps(corner, *ways) for board in cell.boards for corner in _corners(board, floor)]
     rows, places = (_indices([pair[way] for pair in asked], [pair[way] for pair in filled]) for way in (0, 1))
     # A row that is moved on may begin one place earlier.
     return rows, range(places.start - 1, places.stop) if cell.shift else places
-
-
-def _in_cells(point: Point, cell: Cell) -> tuple[float, float]:
-    """A point of the pattern's frame counted in rows and in places."""
-    (row_x, row_y), (place_x, place_y) = cell.next_row, cell.next_place
-    x, y = point
-    determinant = row_x * place_y - row_y * place_x
-    return (x * place_y - y * place_x) / determinant, (row_x * y - row_y * x) / determinant
 
 
 def _indices(asked: Sequence[float], filled: Sequence[float]) -> range:

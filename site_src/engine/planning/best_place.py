@@ -49,7 +49,7 @@ class BestPlace:
 
 def best_place(job: Job, report: Report = lambda step, done: None) -> BestPlace:
     """The best place of all. Raises Refused when the wishes make no sense or cannot be met together."""
-    wishes = job.setting_out or SettingOut()
+    wishes = job.wishes
     inputs = (job.room, job.survey, job.floor, job.cutting.gap_tolerance, job.cutting.sliver, wishes)
     return _kept.get(inputs, lambda: _best_place(job, wishes, report))
 

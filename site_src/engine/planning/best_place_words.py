@@ -48,7 +48,7 @@ class _Edge:
 
 def place_findings(job: Job, room: RoomPlan, best: BestPlace) -> tuple[Finding, ...]:
     """A note for each edge that matters where even the best place leaves little, with what would help."""
-    wishes = job.setting_out or SettingOut()
+    wishes = job.wishes
     floor = replace(job.floor, anchor=best.anchor, axis=best.axis)
     limit = _limit(job.cutting.sliver, best.ranked_by)
     edges = list(_edges(wishes, floor, best, floor_edges(room, floor.board.length)))
@@ -99,7 +99,7 @@ def _sentences(
     yield f"{edge.name}: the smallest piece keeps {size} even at the best place."
     if taper is not None and is_tapered:
         yield _why(taper)
-        yield from _turning(taper, job.setting_out or SettingOut())
+        yield from _turning(taper, job.wishes)
     elif len(edges) > 1:
         yield "The edges that matter ask for different places of the pattern."
     yield from _wider(edge, floor, job.cutting.sliver)

@@ -1,6 +1,7 @@
 """The smallest piece over all places of the pattern: a map of its two phases."""
 
 from dataclasses import dataclass
+from math import hypot
 
 from msgspec.structs import replace
 
@@ -33,7 +34,7 @@ class PhaseMap:
 
 def phase_map(job: Job) -> PhaseMap:
     """The map of a job's wishes. Raises Refused without edges that matter."""
-    wishes = job.setting_out or SettingOut()
+    wishes = job.wishes
     floor = replace(job.floor, anchor=(0.0, 0.0), count_from=None)
     inputs = (job.room, job.survey, floor, job.cutting.gap_tolerance, wishes.edges, wishes.measure)
     return _kept.get(inputs, lambda: _phase_map(replace(job, floor=floor), wishes))
@@ -56,6 +57,6 @@ def _phase_map(job: Job, wishes: SettingOut) -> PhaseMap:
     return PhaseMap(
         wishes.measure,
         tuple(tuple(line) for line in (*values, values[0])),
-        (place[0] ** 2 + place[1] ** 2) ** 0.5,
-        (row[0] ** 2 + row[1] ** 2) ** 0.5,
+        hypot(*place),
+        hypot(*row),
     )

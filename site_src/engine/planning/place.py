@@ -6,7 +6,6 @@ from msgspec.structs import replace
 
 from engine.geometry.shapes import Ring
 from engine.model.job import Floor, Job
-from engine.model.setting_out import SettingOut
 from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over
 from engine.planning.best_place import phase_cell
@@ -31,7 +30,7 @@ class Place:
 def place_of(job: Job) -> Place:
     """The place that the job gives the pattern. Raises Refused."""
     room, pattern, floor = plan_room(job), find_pattern(job.floor.pattern), job.floor
-    edges, wishes = floor_edges(room, floor.board.length), job.setting_out or SettingOut()
+    edges, wishes = floor_edges(room, floor.board.length), job.wishes
     matter = edges.named(wishes) if wishes.edges else edges.walls()
     rim = [point for polygon in room.lay_area for point in polygon[0]]
     boards = tuple(boards_over(pattern, floor, rim))

@@ -8,13 +8,14 @@ from collections.abc import Callable, Iterator, Mapping
 from math import floor as whole
 from math import hypot
 
-from engine.geometry.board import side_lengths
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.kernel import kernel
+from engine.geometry.plane import in_steps
 from engine.geometry.shapes import Polygon
 from engine.patterns.pattern import LaidBoard
 from engine.planning.pieces import without_crumbs
 from engine.setting_out.edge_line import EdgeLine
+from engine.setting_out.measures import sizes_of
 from engine.setting_out.rating import PlacedBoard, Rated, moved
 from engine.setting_out.sought import Sought
 from engine.setting_out.straight_edges import Phase
@@ -58,9 +59,8 @@ def _rated(sought: Sought, top: Top, line: EdgeLine, way: float) -> Top | None:
     rated, (along, across) = top
     cell = sought.cell
     x, y = line.frame.to_room((way, 0.0))
-    (px, py), (rx, ry), (x, y) = cell.place, cell.row, (x - line.frame.x, y - line.frame.y)
-    turned = px * ry - py * rx
-    along, across = along + (x * ry - y * rx) / turned, across + (px * y - py * x) / turned
+    more = in_steps((x - line.frame.x, y - line.frame.y), cell.place, cell.row)
+    along, across = along + more[0], across + more[1]
     if cell.moved_on is not None:
         along, across = along - whole(across) * cell.moved_on, across % 1.0
     if not any(low <= across <= high for low, high in sought.spans):
@@ -85,6 +85,5 @@ def _cost(sought: Sought, phase: Phase, boards: Boards, sliver: float) -> tuple[
 
 def _is_sliver(part: Polygon, board: PlacedBoard, limit: float) -> bool:
     """Too narrow or too short to hold without glue, as in the list of pieces."""
-    ring = board.frame.ring_to_board(part[0])
-    sides = side_lengths(ring, board.size)
-    return min(least_width(convex_hull(ring)), max(sides["left"], sides["right"])) < limit
+    width = least_width(convex_hull(board.frame.ring_to_board(part[0])))
+    return min(width, sizes_of(part, board).long_point) < limit

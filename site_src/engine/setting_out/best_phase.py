@@ -15,6 +15,8 @@ MENDED = 2
 # A search that comes this near to what no phase can beat has come near enough: mm of length,
 # or of the height of a triangle as wide as a board.
 ENOUGH = 0.1
+# The phase of the pattern as it is.
+HERE: Phase = (0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,21 +38,26 @@ def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase:
     sought = sought.only(board.number for board in edges.boards)
     mender = Mender(sought, edges, enough)
     here = _as_it_is(sought)
-    found = search(edges, sought.spans, enough, mender.truth, max(beaten, here[0][0] if here else -inf))
+    found = search(edges, sought.spans, enough, mender.truth, max(beaten, here.value if here else -inf))
     if not found.tops and beaten > -inf:
         return BestPhase(None, found.bound, found.ranges)
-    tops = (*found.tops[:MENDED], *here) or ((0.0, (0.0, sought.spans[0][0])),)
-    mended = (mender.mended(value, sought.rated(phase), phase, LAST_STEP) for value, phase in tops)
+    tops = [(value, sought.rated(phase), phase) for value, phase in found.tops[:MENDED]]
+    if here is not None:
+        tops.append((here.value, here, HERE))
+    elif not tops:
+        start = 0.0, sought.spans[0][0]
+        tops.append((0.0, sought.rated(start), start))
+    mended = (mender.mended(*top, LAST_STEP) for top in tops)
     best = min(mended, key=lambda top: (-top[0].value, top[1]))
     return BestPhase(best, max(found.bound, best[0].value), found.ranges)
 
 
-def _as_it_is(sought: Sought) -> tuple[tuple[float, Phase], ...]:
-    """The phase as it is, where that is allowed: no search may end at a worse one."""
-    if not any(low <= 0.0 <= high for low, high in sought.spans):
-        return ()
-    value = sought.rated((0.0, 0.0)).value
-    return ((value, (0.0, 0.0)),) if value < inf else ()
+def _as_it_is(sought: Sought) -> Rated | None:
+    """The phase as it is, where that is allowed and has pieces: no search may end at a worse one."""
+    if not any(low <= HERE[1] <= high for low, high in sought.spans):
+        return None
+    rated = sought.rated(HERE)
+    return rated if rated.value < inf else None
 
 
 def straight_edges(sought: Sought) -> StraightEdges:

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import floor, hypot
 
+from engine.geometry.plane import in_steps
 from engine.geometry.shapes import Point
 
 Span = tuple[float, float]
@@ -38,9 +39,7 @@ class PhaseCell:
 
     def phase_of(self, way: Point) -> tuple[float, float]:
         """The phase that a move by some mm in the room leads to, whole cells taken off."""
-        (px, py), (rx, ry), (x, y) = self.place, self.row, way
-        turned = px * ry - py * rx
-        along, across = (x * ry - y * rx) / turned, (px * y - py * x) / turned
+        along, across = in_steps(way, self.place, self.row)
         return (along - floor(across) * (self.moved_on or 0.0)) % 1.0, across % 1.0
 
     def nearest(self, along: float, across: float) -> Point:

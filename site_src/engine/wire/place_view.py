@@ -9,7 +9,7 @@ from engine.drawing.contours import cells_path, contour_path
 from engine.drawing.paths import ring_path
 from engine.geometry.shapes import Point
 from engine.model.job import Floor, Job
-from engine.model.setting_out import Measure, SettingOut
+from engine.model.setting_out import Measure
 from engine.planning.best_place import BestPlace
 from engine.planning.best_place_words import place_findings
 from engine.planning.floor_plan import FloorPlan
@@ -71,7 +71,7 @@ def set_out_text(document: Mapping[str, object], floor: Floor) -> str:
 
 def place_view(job: Job, place: Place, writer: Writer) -> PlaceReply:
     """The pattern where it was put."""
-    measure = (job.setting_out or SettingOut()).measure
+    measure = job.wishes.measure
     edges = edge_rows(place.rated, measure, writer)
     worth = _worth("place worth", "Smallest piece", place.rated.value, measure, writer)
     along, across = place.phase
