@@ -67,13 +67,7 @@ def questions(job: dict[str, Any]) -> Iterator[dict[str, Any]]:
         yield {"ask": ask, "job": job}
     yield {"ask": "measured", "job": job, "piece": "1-1L", "left": 300}
     yield {"ask": "plan", "job": {**job, "room": {"walls": []}}}
-    yield {
-        "ask": "two-tape fix",
-        "first": [0, 0],
-        "second": [3000, 0],
-        "from_first": 2000,
-        "from_second": 2000,
-    }
+    yield {"ask": "pace", "pieces": []}
 
 
 def in_library(names: Iterable[str]) -> list[str]:

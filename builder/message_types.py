@@ -14,7 +14,7 @@ from builder.places import SITE
 
 TARGET = SITE / "app" / "messages.d.ts"
 SCHEMA = "job.schema.json"
-HEAD = "// Made from engine/wire/{messages,drawings}.py by `python3 -m builder types`; change it there.\n"
+HEAD = "// Made by `python3 -m builder types` from the records of engine/wire; change it there.\n"
 
 
 def write() -> None:
@@ -34,7 +34,8 @@ def job_schema() -> dict[str, bytes]:
 def types() -> str:
     """TypeScript declarations of every message."""
     from engine.model.job import Job
-    from engine.wire.messages import Progress, Reply, Request
+    from engine.wire.replies import Progress, Reply
+    from engine.wire.requests import Request
 
     roots = (Request, Reply, Progress, Job)
     _, components = msgspec.json.schema_components(roots, schema_hook=_any, ref_template="{name}")

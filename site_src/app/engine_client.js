@@ -125,7 +125,7 @@ export function openEngine({ cacheInUse = async () => null } = {}) {
   }
 
   /**
-   * @param {object} request as in engine/wire/messages.py
+   * @param {object} request as in engine/wire/requests.py
    * @param {{onProgress?: (progress: Progress) => void, signal?: AbortSignal}} [options]
    * @returns {Promise<Reply>} also what was refused and the engine's faults; rejects only when cancelled
    */

@@ -1,4 +1,4 @@
-// Made from engine/wire/{messages,drawings}.py by `python3 -m builder types`; change it there.
+// Made by `python3 -m builder types` from the records of engine/wire; change it there.
 
 /** ``now`` is the offset at the board read last, ``at`` its id; ``drift`` what was fitted. */
 export interface AsLaidReply {
@@ -233,22 +233,6 @@ export interface FirstBoards {
   lines: (Line)[];
   boards: (BoardPicture)[];
   words: (string)[];
-}
-
-/** The corner found. */
-export interface FixReply {
-  reply: "two-tape fix";
-  point: [number, number];
-}
-
-/** Where is a corner, from its distances to two known corners? Left of the line from first to second. */
-export interface FixRequest {
-  ask: "two-tape fix";
-  decimal?: "," | ".";
-  first: [number, number];
-  second: [number, number];
-  from_first: number;
-  from_second: number;
 }
 
 /** One fixed thing on the plan. ``places`` are its centre, or the points of its outline, in the room. */
@@ -1023,6 +1007,6 @@ export interface WallReading {
   typed: string;
 }
 
-export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | FixRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
+export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
 
-export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | FixReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;
+export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;

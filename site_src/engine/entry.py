@@ -12,7 +12,12 @@ import msgspec
 
 from engine.errors import Refused
 from engine.wire.answers import answer
-from engine.wire.messages import FaultReply, Progress, RefusedReply, Reply
+from engine.wire.replies import (
+    FaultReply,
+    Progress,
+    RefusedReply,
+    Reply,
+)
 from engine.wire.requests import read_request
 
 

@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * Why this file exists: the page and the engine's worker agree here on what passes
- * between them. Types only; what stands in `text` and `reply` is engine/wire/messages.py.
+ * between them. Types only; what stands in `text` and `reply` is engine/wire/requests.py and replies.py.
  *
  * @typedef {{reply: string, [key: string]: any}} Reply
  * @typedef {{step: string, done: number}} Progress

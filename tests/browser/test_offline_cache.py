@@ -23,8 +23,12 @@ OPEN_OFFLINE = """async () => {
   offline.onEvent((event) => heard.push(event));
   await offline.keep();
 }"""
-# Pythagoras: 3000 and 5000 from two corners 4000 apart is a right angle at the first.
-FIX = {"ask": "two-tape fix", "first": [0, 0], "second": [4000, 0], "from_first": 3000, "from_second": 5000}
+# A short question: ten marks six minutes apart time nine pieces.
+MARKS = [
+    {"kind": "mitre", "is_cut": True, "is_fitted": False, "cut_at": f"2026-03-02T08:{minute:02}:00Z"}
+    for minute in range(0, 60, 6)
+]
+PACE = {"ask": "pace", "pieces": MARKS}
 
 
 def keep(tab: Page) -> None:
@@ -80,17 +84,17 @@ def test_ready_is_said_only_when_all_is_kept_and_the_engine_came_from_it(tab: Pa
 def test_with_the_server_stopped_the_app_opens_and_the_engine_answers(
     tab: Page, site: Site, watch: Watch
 ) -> None:
-    """No signal at all: the page loads again, Python starts, and a tape fix is computed."""
+    """No signal at all: the page loads again, Python starts, and an answer is computed."""
     keep(tab)
     site.stop()
     tab.context.set_offline(True)
     watch.expect("ERR_INTERNET_DISCONNECTED|ERR_CONNECTION")
     tab.goto("/?from=home-screen#/jobs")
     tab.evaluate(OPEN_OFFLINE)
-    reply = tab.evaluate("(ask) => engine.ask(ask)", FIX)
+    reply = tab.evaluate("(ask) => engine.ask(ask)", PACE)
     site.start()
-    assert reply["reply"] == "two-tape fix", reply
-    assert reply["point"] == pytest.approx([0, 3000], abs=1e-6)
+    assert reply["reply"] == "pace", reply
+    assert reply["cutting"]["rate"]["inputs"] == [["pieces timed", "9"]]
 
 
 def test_a_next_version_with_one_corrupt_file_is_refused_whole(tab: Page, site: Site, watch: Watch) -> None:
@@ -235,24 +239,26 @@ def test_a_question_is_cancelled_and_those_behind_it_are_answered(tab: Page) -> 
     tab.evaluate(OPEN_OFFLINE)
     job = json.loads((Path(__file__).parents[2] / "site_src/app/demo_job.json").read_text())
     replies = tab.evaluate(
-        """async ([job, fix]) => {
-          await engine.ask(fix);
+        """async ([job, pace]) => {
+          await engine.ask(pace);
           const stop = new AbortController();
           const long = engine.ask({ ask: 'plan', job }, { signal: stop.signal }).catch((fault) => fault.name);
-          const behind = engine.ask(fix);
-          const waiting = engine.ask(fix, { signal: AbortSignal.abort() }).catch((fault) => fault.name);
+          const behind = engine.ask(pace);
+          const waiting = engine.ask(pace, { signal: AbortSignal.abort() }).catch((fault) => fault.name);
           stop.abort();
           return [await long, await waiting, (await behind).reply, engine.state().state];
         }""",
-        [job, FIX],
+        [job, PACE],
     )
-    assert replies == ["AbortError", "AbortError", "two-tape fix", "ready"]
+    assert replies == ["AbortError", "AbortError", "pace", "ready"]
 
 
 def test_a_fault_in_the_engine_comes_back_as_data_and_the_next_question_is_answered(tab: Page) -> None:
     """Nonsense gets a reply that says what is wrong; the engine lives on."""
     tab.evaluate(OPEN_OFFLINE)
-    both = "async (fix) => [await engine.ask({ ask: 'nonsense' }), await engine.ask(fix)].map((r) => r.reply)"
-    replies = tab.evaluate(both, FIX)
+    both = (
+        "async (pace) => [await engine.ask({ ask: 'nonsense' }), await engine.ask(pace)].map((r) => r.reply)"
+    )
+    replies = tab.evaluate(both, PACE)
     assert replies[0] in ("fault", "refused")
-    assert replies[1] == "two-tape fix"
+    assert replies[1] == "pace"

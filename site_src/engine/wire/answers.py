@@ -19,7 +19,6 @@ from engine.planning.plan_file import plan_record
 from engine.planning.staying_true import staying_true
 from engine.planning.wall_correction import wall_correction
 from engine.sheets.label_grid import GRIDS
-from engine.survey.two_tapes import two_tape_fix
 from engine.wire.as_laid_view import as_laid_view
 from engine.wire.boards_view import boards_view
 from engine.wire.card_view import cards
@@ -30,33 +29,6 @@ from engine.wire.job_file import OpenedJob, open_job
 from engine.wire.laid_board_view import laid_board_view
 from engine.wire.long_cut_view import long_cut_drawings, long_cut_figures
 from engine.wire.measured_words import differences
-from engine.wire.messages import (
-    AsLaidRequest,
-    BestPlaceReply,
-    BestPlaceRequest,
-    CheckReply,
-    CheckRequest,
-    FixReply,
-    FixRequest,
-    LaidBoardRequest,
-    MeasuredReply,
-    MeasuredRequest,
-    PaceRequest,
-    PatternChoice,
-    PlaceMapRequest,
-    PlaceRequest,
-    PlanReply,
-    PlanRequest,
-    ReadingReply,
-    ReadingRequest,
-    Reply,
-    Request,
-    RoomReply,
-    RoomRequest,
-    SheetsReply,
-    SheetsRequest,
-    WallCorrectionRequest,
-)
 from engine.wire.pace_view import pace_view
 from engine.wire.place_view import (
     at_best,
@@ -67,6 +39,33 @@ from engine.wire.place_view import (
     set_out_text,
 )
 from engine.wire.reading_words import understood
+from engine.wire.replies import (
+    BestPlaceReply,
+    CheckReply,
+    MeasuredReply,
+    PatternChoice,
+    PlanReply,
+    ReadingReply,
+    Reply,
+    RoomReply,
+    SheetsReply,
+)
+from engine.wire.requests import (
+    AsLaidRequest,
+    BestPlaceRequest,
+    CheckRequest,
+    LaidBoardRequest,
+    MeasuredRequest,
+    PaceRequest,
+    PlaceMapRequest,
+    PlaceRequest,
+    PlanRequest,
+    ReadingRequest,
+    Request,
+    RoomRequest,
+    SheetsRequest,
+    WallCorrectionRequest,
+)
 from engine.wire.room_view import room_view
 from engine.wire.setting_out_view import setting_out_sheet, sheet_figures
 from engine.wire.sheet_files import binary_files, text_files
@@ -117,9 +116,6 @@ def _answer(request: Request, tell: Tell) -> Reply:
             return wall_correction_reply(found, Writer(request.decimal))
         case PaceRequest():
             return pace_view(request.pieces, Writer(request.decimal))
-        case FixRequest():
-            x, y = two_tape_fix(request.first, request.second, request.from_first, request.from_second)
-            return FixReply(point=(round(x, 2), round(y, 2)))  # finer than any tape; a form shows it as it is
 
 
 def _check(request: CheckRequest) -> CheckReply:

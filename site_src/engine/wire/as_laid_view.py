@@ -14,7 +14,7 @@ from engine.units import number_text
 from engine.wire.as_laid_figures import drift_figures, now_figures, within
 from engine.wire.drawings import Figure, HeldRow, LaidReadingRow, ProposalRow, WallEndRow
 from engine.wire.figures import Writer, figure, formulas_of, marked
-from engine.wire.messages import AsLaidReply
+from engine.wire.replies import AsLaidReply
 
 # A floor taken as it lies is taken anew when any of its values has moved by more than this.
 MOVED = 1e-9

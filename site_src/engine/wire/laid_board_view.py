@@ -7,7 +7,7 @@ from engine.planning.laid_readings import readable_corners
 from engine.planning.staying_true import board_of_piece
 from engine.wire.drawings import LaidCorner
 from engine.wire.figures import Writer
-from engine.wire.messages import LaidBoardReply
+from engine.wire.replies import LaidBoardReply
 
 # What is seen of the floor around a board, mm beyond it.
 AROUND = 300.0

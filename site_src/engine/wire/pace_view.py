@@ -8,8 +8,9 @@ from engine.planning.pace import Mark, Pace, pace
 from engine.wire.drawings import Figure
 from engine.wire.figures import Writer, figure, formulas_of
 from engine.wire.iso_time import seconds_of
-from engine.wire.messages import KindPaceShown, PaceReply, PaceShown, PieceMarks
 from engine.wire.piece_words import KIND_TEXT
+from engine.wire.replies import KindPaceShown, PaceReply, PaceShown
+from engine.wire.requests import PieceMarks
 
 # All pieces together, where they are not told apart by kind.
 ANY = "any"

@@ -20,7 +20,7 @@ from engine.setting_out.rating import Rated
 from engine.wire.drawings import EdgeRow, Figure, Label, Levels
 from engine.wire.figures import Writer, figure, formulas_of, marked
 from engine.wire.floor_view import summary
-from engine.wire.messages import BestPlaceReply, PlaceMapReply, PlaceReply
+from engine.wire.replies import BestPlaceReply, PlaceMapReply, PlaceReply
 
 # The map is drawn on a square of so many units either way.
 SIDE = 300.0

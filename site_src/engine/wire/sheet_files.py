@@ -17,8 +17,8 @@ from engine.sheets.plan_pdf import plan_pdf
 from engine.sheets.plan_svg import plan_svg
 from engine.sheets.template_pdf import template_pdf
 from engine.wire.figures import Writer
-from engine.wire.messages import SheetsRequest
 from engine.wire.paper import SAW_ORDER, WALL_ORDER, cut_rows, saw_rows
+from engine.wire.requests import SheetsRequest
 from engine.wire.template_words import corner_templates, scribe_templates
 
 

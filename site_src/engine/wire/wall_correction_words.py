@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from engine.planning.wall_correction import PieceChange, WallCorrection
 from engine.units import number_text
 from engine.wire.figures import Writer, as_typed
-from engine.wire.messages import WallCorrectionReply, WallReading
+from engine.wire.replies import WallCorrectionReply, WallReading
 
 # So many pieces are named, the others counted.
 NAMED = 6

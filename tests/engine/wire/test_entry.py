@@ -106,8 +106,7 @@ def test_any_text_is_answered(text: str) -> None:
         ('{"ask":"plan"}', "", "wrong structure"),
         ('{"ask":"check","job":[]}', "job", "wrong structure"),
         ('{"ask":"room","job":{},"exaggerate":1e300}', "exaggerate", "wrong structure"),
-        ('{"ask":"two-tape fix","first":[0,0],"second":[1e9,0],"from_first":1,"from_second":1}', "second[0]",
-         "wrong structure"),
+        ('{"ask":"measured","job":{},"piece":"1-1L","left":1e9}', "left", "wrong structure"),
     ],
 )  # fmt: skip
 def test_a_request_that_cannot_be_read_is_refused_with_its_place(text: str, path: str, code: str) -> None:
@@ -155,9 +154,3 @@ def test_every_fault_of_sense_is_reported_at_once() -> None:
         "cutting.kerf", "cutting.saw_step", "cutting.sliver", "cutting.gap_tolerance",
     }  # fmt: skip
     assert ask("plan", job=job)["reply"] == "refused"
-
-
-def test_the_fix_from_two_tapes_is_the_published_one() -> None:
-    """TRADE.md, two-tape fix, B 5000, a 3200, b 4100 → (1843.000, 2615.980) (calc there)."""
-    reply = ask("two-tape fix", first=[0, 0], second=[5000, 0], from_first=3200, from_second=4100)
-    assert reply["point"] == pytest.approx([1843.0, 2615.980], abs=0.001)
