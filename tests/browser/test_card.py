@@ -1,5 +1,7 @@
 """A day's cutting from the card: find a piece, hear it, mark it, spoil it, see how fast it goes."""
 
+import re
+
 from playwright.sync_api import Page, expect
 
 from tests.browser.screens import ENGINE_MS, exported_job, open_demo
@@ -66,6 +68,33 @@ def test_a_piece_is_found_heard_and_gone_on_from(page: Page) -> None:
     page.locator(".piece-line").first.click()
     page.get_by_role("link", name="Next").click()
     expect(page.get_by_role("heading", level=1)).to_have_text(f"Piece {second.split(' ')[0]}")
+
+
+def test_a_day_at_the_saw_is_one_button_under_the_thumb(page: Page) -> None:
+    """Promise: in saw order one tap marks a piece and shows the next, and it is in sight without scrolling.
+
+    One passed over stands in the list afterwards; what is cut already goes on to be fitted.
+    """
+    job = open_list(page)
+    page.get_by_label("In the order").select_option("sawing")
+    expect(page.get_by_role("heading", level=2).first).to_contain_text("Set ")
+    names = [line.split(" ")[0] for line in page.locator(".piece-line .name").all_inner_texts()]
+    page.locator(".piece-line").first.click()
+    title = page.get_by_role("heading", level=1)
+    onward = page.get_by_role("button", name="Cut, next")
+    for name in names[:3]:
+        expect(title).to_have_text(f"Piece {name}")
+        expect(onward).to_be_in_viewport(ratio=1)
+        onward.click()
+    page.get_by_role("link", name="Next, piece").click()
+    expect(title).to_have_text(f"Piece {names[4]}")
+    marked = exported_job(page, job)["progress"]
+    assert {name for name, done in marked.items() if done["cut"]} == set(names[:3])
+    page.goto(f"/{job}/piece/{names[-1]}")
+    page.get_by_role("button", name="Cut, to the list").click()
+    expect(page.locator(".piece-line .name").first).to_have_text(re.compile(f"^{names[3]} "))
+    page.goto(f"/{job}/piece/{names[0]}")
+    expect(page.get_by_role("button", name="Fitted, next")).to_be_visible()
 
 
 def test_marks_tell_the_pace_and_a_spoiled_piece_is_to_be_cut_again(page: Page) -> None:

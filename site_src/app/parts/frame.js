@@ -30,10 +30,10 @@ export const page = ({ title, over = 'Out of True', back, body }) =>
     <main id="work">${body}</main>`;
 
 /**
- * A screen of the open job.
+ * A screen of the open job. What is in `bar` stays under the thumb, above the steps.
  * @param {{step: string, title: string, back?: string, body: unknown, bar?: unknown}} page
  */
-export const jobPage = ({ step, title, back = '#/jobs', body }) =>
+export const jobPage = ({ step, title, back = '#/jobs', body, bar = nothing }) =>
   html` <header class="title-block">
       ${backLink(back)}
       <div class="titles">
@@ -55,14 +55,17 @@ export const jobPage = ({ step, title, back = '#/jobs', body }) =>
     <main id="work">
       ${desk.job?.sentence ? html`<p class="finding warning">${desk.job.sentence}</p>` : nothing} ${body}
     </main>
-    <nav class="steps" aria-label="Steps of the work">
-      ${STEPS.map(
-        ([screen, words, picture]) =>
-          html` <a href=${jobAddress(desk.route.job, screen)} aria-current=${screen === step ? 'step' : nothing}
-            >${icon(picture)}<span>${words}</span></a
-          >`,
-      )}
-    </nav>`;
+    <div class="foot">
+      ${bar}
+      <nav class="steps" aria-label="Steps of the work">
+        ${STEPS.map(
+          ([screen, words, picture]) =>
+            html` <a href=${jobAddress(desk.route.job, screen)} aria-current=${screen === step ? 'step' : nothing}
+              >${icon(picture)}<span>${words}</span></a
+            >`,
+        )}
+      </nav>
+    </div>`;
 
 /** @param {string} words @param {string | null | undefined} what */
 const undoWords = (words, what) => (what ? `${words}: ${what}` : words);

@@ -10,7 +10,7 @@ import { html, nothing } from '../parts/lit.js';
 import { backToPlan, measuredOtherwise } from '../parts/measured_otherwise.js';
 import { cardsInOrder, doneWith, isWanted, mark, spoil, stateOf } from '../pieces.js';
 import { hasVoice, say } from '../read_back.js';
-import { jobAddress } from '../routes.js';
+import { goTo, jobAddress } from '../routes.js';
 import { isOld, oldMark } from './plan.js';
 
 const HUGE = 2;
@@ -20,7 +20,8 @@ export const pieceScreen = () => {
   const id = desk.route.rest[0] ?? '';
   const back = jobAddress(desk.route.job, 'cut');
   const card = desk.plan?.cards?.find((/** @type {any} */ each) => each.id === id);
-  return jobPage({ step: 'cut', title: `Piece ${id}`, back, body: card ? cardBody(card) : noCard(id) });
+  const [body, bar] = card ? [cardBody(card), onwards(card)] : [noCard(id), nothing];
+  return jobPage({ step: 'cut', title: `Piece ${id}`, back, body, bar });
 };
 
 /** @param {string} id */
@@ -43,7 +44,7 @@ const cardBody = (card) =>
     </div>
     ${figureGrid(card.figures.slice(HUGE, LARGE))} ${sayIt(card)}
     ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
-    ${doneButtons(card)} ${measuredOtherwise(card)} ${pager(card)} ${spoiled(card)}
+    ${doneButtons(card)} ${measuredOtherwise(card)} ${spoiled(card)}
     ${
       card.steps.length
         ? html`<h2>At the saw</h2>
@@ -154,24 +155,34 @@ const beside = ({ neighbours = [] }) =>
         </ul>`
     : nothing;
 
-/** @param {any} card */
-function pager(card) {
+/** The whole day under one thumb: what is done with this piece, and the next one. @param {any} card */
+function onwards(card) {
   const cards = cardsInOrder();
   const index = cards.indexOf(card);
   const before = cards.slice(0, index).findLast(isWanted);
   const after = cards.slice(index + 1).find(isWanted);
-  return html` <nav class="row pager" aria-label="Other pieces">
-    ${pageLink(before, html`${icon('back')} Back`, 'Back')} ${pageLink(after, html`Next ${icon('next')}`, 'Next')}
+  return html` <nav class="bar" aria-label="Other pieces">
+    ${pageLink(before, 'Back', 'back')} ${doneAndOn(card, after)} ${pageLink(after, 'Next', 'next')}
   </nav>`;
 }
 
-/** @param {any} card @param {unknown} words @param {string} label */
-const pageLink = (card, words, label) =>
+/** After the last piece wanted the list shows what is left. @param {any} card @param {any} after */
+function doneAndOn(card, after) {
+  const state = stateOf(card);
+  if (state === 'fitted') return html`<span class="onward"></span>`;
+  const what = state === 'cut' ? 'fitted' : 'cut';
+  const onward = after ? jobAddress(desk.route.job, 'piece', after.id) : jobAddress(desk.route.job, 'cut');
+  const markAndGo = async () => {
+    if (await mark(card.id, what)) goTo(onward);
+  };
+  const words = `${what === 'cut' ? 'Cut' : 'Fitted'}, ${after ? 'next' : 'to the list'}`;
+  return html`<button class="button main onward" @click=${markAndGo}>${icon('tick')} ${words}</button>`;
+}
+
+/** @param {any} card @param {'Back' | 'Next'} label @param {'back' | 'next'} picture */
+const pageLink = (card, label, picture) =>
   card
-    ? html`<a
-        class="button grow ${label === 'Next' ? 'main' : ''}"
-        href=${jobAddress(desk.route.job, 'piece', card.id)}
-        aria-label="${label}, piece ${card.id}"
-        >${words}</a
+    ? html`<a class="button aside" href=${jobAddress(desk.route.job, 'piece', card.id)} aria-label="${label}, piece ${card.id}"
+        >${icon(picture)}</a
       >`
-    : html`<button class="button grow" disabled>${words}</button>`;
+    : html`<button class="button aside" disabled aria-label=${label}>${icon(picture)}</button>`;
