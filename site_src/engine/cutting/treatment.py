@@ -72,14 +72,14 @@ def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
 
     ``rim`` are the corners of the nominal piece that lie on the board's rim.
     """
-    strip = _strip(run.points, sawing.tolerance_at)
+    strip = strip_along(run.points, sawing.tolerance_at)
     tolerance = min(sawing.tolerance_at(point) for point in run.points)
-    falls = _out_of_reach(
-        sawing.size.walk(run.points[0], run.points[-1]), _run_on(run.points, tolerance), tolerance
+    falls = out_of_reach(
+        sawing.size.walk(run.points[0], run.points[-1]), run_on(run.points, tolerance), tolerance
     )
     if not falls and not any(sawing.size.holds(point, -INSIDE) for point in strip.fall):
         return LeaveWhole()
-    keeps = _out_of_reach(rim, run.points, tolerance)
+    keeps = out_of_reach(rim, run.points, tolerance)
     whole = Strip(nominal=strip.nominal, keep=strip.keep + keeps, fall=strip.fall + falls)
     line = best_cut(whole, sawing.saw_step)
     if line is not None:
@@ -105,7 +105,7 @@ def _treat_legs(points: Sequence[Point], keeps: Sequence[Point], sawing: Sawing)
 
 
 def _leg_cut(leg: Leg, sawing: Sawing) -> CutLine | None:
-    return best_cut(_strip(leg.points, sawing.tolerance_at), sawing.saw_step)
+    return best_cut(strip_along(leg.points, sawing.tolerance_at), sawing.saw_step)
 
 
 def _convex(lines: tuple[CutLine, ...], keeps: Sequence[Point]) -> StraightCuts | None:
@@ -161,7 +161,7 @@ def _foot(point: Point, line: CutLine) -> Point:
     return (point[0] + line.direction[1] * off, point[1] - line.direction[0] * off)
 
 
-def _strip(points: Sequence[Point], tolerance_at: ToleranceAt) -> Strip:
+def strip_along(points: Sequence[Point], tolerance_at: ToleranceAt) -> Strip:
     """The band along a curve: each edge moved to either side by its barrier's tolerance."""
     keep: list[Point] = []
     fall: list[Point] = []
@@ -174,7 +174,7 @@ def _strip(points: Sequence[Point], tolerance_at: ToleranceAt) -> Strip:
     return Strip(nominal=tuple(points), keep=tuple(keep), fall=tuple(fall))
 
 
-def _run_on(points: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
+def run_on(points: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
     """The curve run on straight past both its ends, as the wall does: a sharp point stands beyond them."""
     way = RUN_ON * tolerance
     return (_past(points[1], points[0], way), *points, _past(points[-2], points[-1], way))
@@ -186,7 +186,7 @@ def _past(start: Point, end: Point, way: float) -> Point:
     return (end[0] + share * (end[0] - start[0]), end[1] + share * (end[1] - start[1]))
 
 
-def _out_of_reach(points: Sequence[Point], curve: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
+def out_of_reach(points: Sequence[Point], curve: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
     """The points that lie further from the curve than its tolerance: those a cut may not pass."""
     reach = max(0.0, tolerance - BAND_MARGIN)
     return tuple(point for point in points if nearest_on_polyline(point, curve).distance > reach)

@@ -79,6 +79,7 @@ class Source:
 class BoardSupply:
     """All boards in the order in which they are opened, and where each piece comes from.
 
+    ``laid`` is what is taken of a board for a piece that is cut together with others later, by piece id.
     ``bound`` is the proven least number of boards of each hand when pieces share
     boards; ``waste`` the part of the boards' area that no piece takes, from 0 to 1.
     """
@@ -87,6 +88,7 @@ class BoardSupply:
     sources: dict[str, Source]
     bound: dict[Hand, int]
     waste: float
+    laid: dict[str, Ring]
 
     def count(self, hand: Hand) -> int:
         """Boards of one hand."""
@@ -102,10 +104,10 @@ def board_supply(
 ) -> BoardSupply:
     """A board for each piece.
 
-    ``laid`` is what is laid of a piece's board before a long cut takes the rest, by id. Boards that are
-    needed for what was measured or spoiled are counted after all others: no board in use changes its name.
-    When the plan has changed so that a piece was cut from another board than it now says, all boards that
-    are begun are taken as they are, and the others given out around them.
+    ``laid`` is what is taken of a piece's board before a cut through several takes the rest, by id.
+    Boards that are needed for what was measured or spoiled are counted after all others: no board in use
+    changes its name. When the plan has changed so that a piece was cut from another board than it now
+    says, all boards that are begun are taken as they are, and the others given out around them.
     """
     supply = _supply(pieces, changes, laid, floor, cutting, {})
     begun = {name: board for name, board in changes.begun.items() if name in supply.sources}
@@ -130,7 +132,7 @@ def _supply(
         found, bound[hand] = _groups(of_hand, laid, cutting, begun)
         groups += found
     groups.sort(key=lambda group: min(order[name] for name in group.names))
-    kept, more = as_measured(groups, changes.measured, cutting)
+    kept, more = as_measured(groups, changes.measured, laid, cutting)
     all_groups = with_spoiled([*kept, *more], changes.spoiled, begun, order, cutting)
     boards = [_opened(group, name, order, cutting) for group, name in _numbered(all_groups, begun)]
     now = (changes.measured.get(piece.id, piece) for piece in pieces)
@@ -139,6 +141,7 @@ def _supply(
         sources={name: source for _, sources in boards for name, source in sources.items()},
         bound=bound,
         waste=_waste(all_groups, now),
+        laid=dict(laid),
     )
 
 

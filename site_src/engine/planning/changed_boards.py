@@ -12,6 +12,8 @@ from re import fullmatch
 from engine.cutting.offcut_shapes import piece_shape
 from engine.cutting.parting import Placed, part, taken_blanks
 from engine.geometry.board import BoardSize
+from engine.geometry.hull import convex_hull
+from engine.geometry.shapes import Ring
 from engine.model.job import Cutting, PieceProgress
 from engine.patterns.pattern import Hand
 from engine.planning.pieces import Piece
@@ -71,23 +73,28 @@ def spacing(cutting: Cutting) -> float:
 
 
 def as_measured(
-    groups: Iterable[Group], measured: Mapping[str, Piece], cutting: Cutting
+    groups: Iterable[Group], measured: Mapping[str, Piece], laid: Mapping[str, Ring], cutting: Cutting
 ) -> tuple[list[Group], list[Group]]:
-    """The boards with the ``measured`` pieces as they are now, and one more for each that no longer fits."""
+    """The boards with the ``measured`` pieces as they are now, and one more for each that no longer fits.
+
+    ``laid`` as in ``board_supply``: what is taken for a piece before a later cut is still taken.
+    """
     kept: list[Group] = []
     more: list[Group] = []
     for group in groups:
         if not measured.keys().isdisjoint(group.names):
-            group, *others = _with_measured(group, measured, cutting)
+            group, *others = _with_measured(group, measured, laid, cutting)
             more += others
         kept.append(group)
     return kept, more
 
 
-def _with_measured(group: Group, measured: Mapping[str, Piece], cutting: Cutting) -> Iterator[Group]:
+def _with_measured(
+    group: Group, measured: Mapping[str, Piece], laid: Mapping[str, Ring], cutting: Cutting
+) -> Iterator[Group]:
     """The board, and one for each piece that has to leave it."""
     placed = [
-        _measured(each, measured[each.shape.name], group.size, cutting)
+        _measured(each, measured[each.shape.name], laid.get(each.shape.name, ()), cutting)
         if each.shape.name in measured
         else each
         for each in group.pieces
@@ -100,8 +107,9 @@ def _with_measured(group: Group, measured: Mapping[str, Piece], cutting: Cutting
     yield from (replace(group, pieces=(each,)) for each in gone)
 
 
-def _measured(placed: Placed, piece: Piece, size: BoardSize, cutting: Cutting) -> Placed:
-    shape = piece_shape(piece.id, piece.sawn.outline, size, cutting.trim)
+def _measured(placed: Placed, piece: Piece, laid: Ring, cutting: Cutting) -> Placed:
+    taken = convex_hull((*laid, *piece.sawn.outline[0]))
+    shape = piece_shape(piece.id, (taken,), piece.board.size, cutting.trim)
     return Placed(shape, min(max(placed.way, shape.slide[0]), shape.slide[1]))
 
 

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from engine.cutting.gap_field import GapField
 from engine.errors import Finding, Refused
 from engine.geometry.barrier import Barrier
-from engine.geometry.shapes import Region
+from engine.geometry.shapes import Region, Ring
 from engine.model.job import CountFrom, Cutting, Floor, Job, Room
 from engine.model.laid import FloorTaken
 from engine.patterns import find_pattern
@@ -25,7 +25,8 @@ from engine.planning.floor_as_it_lies import (
     taken_findings,
     taken_in_use,
 )
-from engine.planning.joints import GlueUp, PieceJoints, glue_ups, piece_joints
+from engine.planning.glue_ups import GlueUp, glue_ups, glued_rings
+from engine.planning.joints import PieceJoints, piece_joints
 from engine.planning.kept import Kept
 from engine.planning.laid_long import laid_long
 from engine.planning.long_cut import LongCutPlan, long_cut_findings, long_cuts
@@ -124,8 +125,9 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
     by_survey = [piece for piece in pieces if not (piece.id in measured and measured[piece.id].is_known)]
     doubtful = [piece for piece in by_survey if piece.id not in kept]
     unsure = unsure_pieces(doubtful, survey)
-    joints, glued = _joined(job, pieces)
+    joints, glued = _joined(room, job, pieces)
     cuts_along = long_cuts(job, room.outline, room.lay_area, pieces, count_from)
+    laid = glued_rings(glued, pieces) | laid_long(cuts_along, pieces)
     return FloorPlan(
         job=job,
         room=room,
@@ -133,7 +135,7 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
         pieces=pieces,
         unsure=unsure,
         measured=measured,
-        supply=_supplied(room, _counted(job, count_from), taken, pieces, measured, cuts_along, report),
+        supply=_supplied(room, _counted(job, count_from), taken, pieces, measured, laid, report),
         joints=joints,
         glue_ups=glued,
         long_cuts=cuts_along,
@@ -200,13 +202,12 @@ def _supplied(
     taken: tuple[FloorTaken, ...],
     pieces: Sequence[Piece],
     measured: Mapping[str, MeasuredPiece],
-    cuts_along: Sequence[LongCutPlan | None],
+    laid: Mapping[str, Ring],
     report: Report,
 ) -> BoardSupply:
     """The boards, given out anew only when a piece is cut otherwise or was spoiled."""
     lengths = {name: each.lengths for name, each in measured.items()}
     changes = board_changes({name: each.piece for name, each in measured.items()}, job.progress)
-    laid = laid_long(cuts_along, pieces)
 
     def give_out() -> BoardSupply:
         report("Giving each piece its board", 1.0)
@@ -216,10 +217,12 @@ def _supplied(
     return _supplies.get(inputs, give_out)
 
 
-def _joined(job: Job, pieces: Sequence[Piece]) -> tuple[dict[str, PieceJoints], tuple[GlueUp, ...]]:
+def _joined(
+    room: RoomPlan, job: Job, pieces: Sequence[Piece]
+) -> tuple[dict[str, PieceJoints], tuple[GlueUp, ...]]:
     pattern = find_pattern(job.floor.pattern)
     joints = {piece.id: piece_joints(piece, pattern) for piece in pieces}
-    return joints, glue_ups(pieces, joints)
+    return joints, glue_ups(pieces, joints, room.barriers)
 
 
 _outlines: Kept[tuple[Room, Outline]] = Kept()

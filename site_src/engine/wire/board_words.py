@@ -5,7 +5,8 @@ from typing import Literal
 
 from engine.geometry.board import BoardSize, Side, side_lengths
 from engine.planning.boards import Source
-from engine.planning.joints import GlueUp, PieceJoints
+from engine.planning.glue_ups import GlueUp
+from engine.planning.joints import PieceJoints
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
 from engine.wire.piece_words import END_TEXT

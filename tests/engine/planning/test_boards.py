@@ -8,6 +8,7 @@ import msgspec
 import pytest
 import shapely
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from engine.cutting.board_edges import runs_of
 from engine.errors import Refused
@@ -29,9 +30,16 @@ def small(**changes: Any) -> FloorPlan:
 
 
 @settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(job=jobs())
-def test_in_any_room_every_piece_has_its_board_and_no_offcut_serves_twice(job: dict[str, Any]) -> None:
-    """Each piece is cut once, of its own hand, from what is left of its board by then."""
+@given(job=jobs(), sliver=st.sampled_from([0, 20, 60]), is_long=st.booleans())
+def test_in_any_room_every_piece_has_its_board_and_no_offcut_serves_twice(
+    job: dict[str, Any], sliver: float, is_long: bool
+) -> None:
+    """Each piece is cut once, of its own hand, from what is left of its board by then.
+
+    With glue-ups, and with a row laid long as well: their blanks are longer than the pieces.
+    """
+    job["cutting"]["sliver"] = sliver
+    job["long_cuts"] = [{"from": "A", "to": "B", "allowance": 25}] if is_long else []
     try:
         plan = plan_of(job)
     except Refused:
@@ -48,7 +56,7 @@ def test_in_any_room_every_piece_has_its_board_and_no_offcut_serves_twice(job: d
 
 
 def check_board(names: tuple[str, ...], plan: FloorPlan, kerf: float) -> None:
-    """Cut in this order each piece comes out of what the ones before left, with the blade between them."""
+    """Cut in this order each blank comes out of what the ones before left, with the blade between them."""
     supply, pieces = plan.supply, {piece.id: piece for piece in plan.pieces}
     size = pieces[names[0]].board.size
     left = shapely.Polygon(size.ring)
@@ -56,8 +64,8 @@ def check_board(names: tuple[str, ...], plan: FloorPlan, kerf: float) -> None:
         source, piece = supply.sources[name], pieces[name]
         assert source.after in (names[:n] if n else [None])
         assert source.way == 0 or piece.sawn.kept_end == "neither"
-        outer = [(x + source.way, y) for x, y in piece.sawn.outline[0]]
-        shape = shapely.Polygon(outer).convex_hull
+        taken = supply.laid.get(name, piece.sawn.outline[0])
+        shape = shapely.Polygon([(x + source.way, y) for x, y in taken]).convex_hull
         assert left.buffer(0.01).covers(shape)
         assert shapely.Polygon(source.blank).buffer(0.01).covers(shape)
         left = left.difference(shape.buffer(kerf - 0.01))
@@ -214,7 +222,7 @@ def test_each_time_a_piece_is_spoiled_takes_another_board() -> None:
 
 def test_a_piece_under_a_long_cut_gets_a_board_that_holds_what_is_laid() -> None:
     """From the end that stays as long as the long cut's list says; nothing else of its board lies there."""
-    job = small_job()
+    job = small_job(cutting__sliver=0)  # with fewer glue-ups some of the row still share a board
     job["long_cuts"] = [{"from": "B", "to": "C", "allowance": 20}]
     plan = plan_of(job)
     (cut,) = plan.long_cuts
@@ -238,6 +246,26 @@ def test_a_piece_under_a_long_cut_gets_a_board_that_holds_what_is_laid() -> None
             assert other.distance(laid) > 2.399
             shared += 1
     assert shared > 0
+
+
+def test_a_piece_measured_otherwise_under_a_long_cut_still_takes_what_is_laid() -> None:
+    """As long as the row is laid, whatever length was typed for the piece."""
+    job = small_job(cutting__sliver=0)
+    job["long_cuts"] = [{"from": "B", "to": "C"}]
+    plan = plan_of(job)
+    (cut,) = plan.long_cuts
+    assert cut is not None
+    under = {crossed.id for crossed in cut.boards}
+    name = next(
+        n for board in plan.supply.boards if len(board.pieces) > 1 for n in board.pieces if n in under
+    )
+    piece = next(piece for piece in plan.pieces if piece.id == name)
+    job["progress"] = {name: {"left": piece.sawn.left - 1, "right": piece.sawn.right - 1}}
+    measured = plan_of(job)
+    assert name in measured.measured
+    assert {board.pieces for board in measured.supply.boards} == {b.pieces for b in plan.supply.boards}
+    board = next(board for board in measured.supply.boards if name in board.pieces)
+    check_board(board.pieces, measured, 2.4)
 
 
 def test_the_card_and_the_file_name_the_board_or_the_offcut() -> None:
