@@ -298,6 +298,21 @@ export interface Formula {
   source: string;
 }
 
+/** Pieces to be joined and cut in one, where they lie in the room. */
+export interface GlueUpDrawing {
+  pieces: (string)[];
+  view_box: [number, number, number, number];
+  blanks: (string)[];
+  keep: (string)[];
+  walls: (string)[];
+  cuts: (string)[];
+  labels: (Label)[];
+  mark_labels: (Label)[];
+  figures: (Figure)[];
+  steps: (string)[];
+  cautions: (string)[];
+}
+
 /** What becomes of a piece that is cut and not fitted; ``place`` is where else it fits. */
 export interface HeldRow {
   id: string;
@@ -716,6 +731,7 @@ export interface PlanReply {
   count_from: Record<string, number>;
   long_cuts: (LongCutDrawing | null)[];
   boards: (BoardDrawing)[];
+  glue_ups: (GlueUpDrawing)[];
   patterns: (PatternChoice)[];
 }
 

@@ -5,6 +5,7 @@ import { boardEdges, boardLegend } from '../parts/boards_picture.js';
 import { planDrawing, sawDrawing } from '../parts/drawing.js';
 import { figureButton, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
+import { glueUp } from '../parts/glue_up.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { backToPlan, measuredOtherwise } from '../parts/measured_otherwise.js';
@@ -44,7 +45,7 @@ const cardBody = (card) =>
     </div>
     ${figureGrid(card.figures.slice(HUGE, LARGE))} ${sayIt(card)}
     ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
-    ${doneButtons(card)} ${measuredOtherwise(card)} ${spoiled(card)}
+    ${doneButtons(card)} ${measuredOtherwise(card)} ${spoiled(card)} ${glueUp(card.id)}
     ${
       card.steps.length
         ? html`<h2>At the saw</h2>

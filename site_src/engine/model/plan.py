@@ -155,6 +155,51 @@ class PlanLongCut(Struct, frozen=True, kw_only=True):
     residuals: tuple[float, ...]
 
 
+class PlanGlueMark(Struct, frozen=True, kw_only=True):
+    """Where a common cut meets the ``side`` of one board, at a ``distance`` in mm.
+
+    On a long edge from the end named ``from``, null: from where the blank begins; on an end of the board
+    from its right long edge.
+    """
+
+    piece: str
+    side: Literal["left", "right", "start", "far"]
+    distance: float
+    from_: Literal["left", "right", "start", "far"] | None = field(name="from")
+
+
+class PlanGlueCut(Struct, frozen=True, kw_only=True):
+    """One straight cut through a glue-up, in the room, for those of its pieces that are cut there.
+
+    ``cut`` and the gaps (mm) are null where no single line keeps the gap inside its band for all of them.
+    """
+
+    along: str
+    pieces: tuple[str, ...]
+    cut: tuple[Pair, ...] | None
+    gap_least: float | None
+    gap_most: float | None
+    marks: tuple[PlanGlueMark, ...]
+
+
+class PlanGlueBlank(Struct, frozen=True, kw_only=True):
+    """What is taken of a board for one piece of a glue-up, mm: its whole width over a ``length``.
+
+    ``from`` is the end of the board that stays on it; null: the whole board, or neither end.
+    """
+
+    length: float
+    from_: Literal["start", "far"] | None = field(name="from")
+
+
+class PlanGlueUp(Struct, frozen=True, kw_only=True):
+    """Pieces to join before they are cut, the largest first; a piece without a blank stays a whole board."""
+
+    pieces: tuple[str, ...]
+    blanks: dict[str, PlanGlueBlank]
+    cuts: tuple[PlanGlueCut, ...]
+
+
 class PlanLine(Struct, frozen=True, kw_only=True):
     """A line to strike between the marks ``from`` and ``to``, each found by two tapes from corners.
 
@@ -235,3 +280,4 @@ class Plan(Struct, frozen=True, kw_only=True):
     saw_settings: tuple[PlanSawSetting, ...] = ()
     long_cuts: tuple[PlanLongCut, ...] = ()
     as_it_lies: PlanAsItLies | None = None
+    glue_ups: tuple[PlanGlueUp, ...] = ()

@@ -13,6 +13,10 @@ from engine.model.plan import (
     PlanAsItLies,
     PlanBoard,
     PlanCut,
+    PlanGlueBlank,
+    PlanGlueCut,
+    PlanGlueMark,
+    PlanGlueUp,
     PlanLine,
     PlanLongCut,
     PlanOffcut,
@@ -25,6 +29,7 @@ from engine.model.plan import (
 )
 from engine.planning.boards import UsedBoard
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.glue_ups import CommonCut, GlueUp
 from engine.planning.long_cut import LongCutPlan
 from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
@@ -63,6 +68,7 @@ def plan_record(plan: FloorPlan, bound: float | None = None) -> Plan:
         ),
         long_cuts=tuple(_long_cut(cut) for cut in plan.long_cuts if cut is not None and cut.fit is not None),
         as_it_lies=_as_it_lies(plan),
+        glue_ups=tuple(_glue_up(group) for group in plan.glue_ups),
     )
 
 
@@ -203,6 +209,36 @@ def _long_cut(cut: LongCutPlan) -> PlanLongCut:
         filler=None if cut.filler is None else _round(cut.filler),
         pieces={board.id: _round(board.rough) for board in cut.boards},
         residuals=tuple(_round(mark.residual) for mark in marks) if len(marks) > 2 else (),
+    )
+
+
+def _glue_up(group: GlueUp) -> PlanGlueUp:
+    return PlanGlueUp(
+        pieces=group.pieces,
+        blanks={
+            name: PlanGlueBlank(length=_round(blank.length), from_=blank.measured_from)
+            for name, blank in group.blanks.items()
+        },
+        cuts=tuple(_glue_cut(cut) for cut in group.cuts),
+    )
+
+
+def _glue_cut(cut: CommonCut) -> PlanGlueCut:
+    return PlanGlueCut(
+        along=cut.along,
+        pieces=cut.pieces,
+        cut=None if cut.ends is None else _ring(cut.ends),
+        gap_least=None if cut.gap_least is None else _round(cut.gap_least),
+        gap_most=None if cut.gap_most is None else _round(cut.gap_most),
+        marks=tuple(
+            PlanGlueMark(
+                piece=mark.piece,
+                side=mark.side,
+                distance=_round(mark.distance),
+                from_=mark.measured_from,
+            )
+            for mark in cut.marks
+        ),
     )
 
 

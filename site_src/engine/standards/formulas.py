@@ -134,6 +134,12 @@ FORMULAS: dict[str, Formula] = {
         expression="gap = distance(edge, cut);  worst departure = half the strip's width",
         source="Chebyshev line from the convex hull (Houle & Toussaint 1988, from memory)",
     ),
+    "glue mark": Formula(
+        words="Where the one cut through all joined boards meets an edge of one of them. The line keeps the "
+        "gap inside its band for all of them and lies nearest to the gap that is wanted.",
+        expression="v = a · u + b, inner band points on or above it, outer ones on or below",
+        source="Line between two sets of points by their hulls (on-line: O'Rourke 1981, from memory)",
+    ),
     "seam filler": Formula(
         words="Area of the seam seen from above, times its depth; nothing added for what is lost in filling.",
         expression="V = depth · ∫ gap ds;  1000 mm³ = 1 ml",
@@ -184,7 +190,8 @@ FORMULAS: dict[str, Formula] = {
     ),
     "boards": Formula(
         words="Boards to be taken. A piece comes from a new board or from an offcut of its own hand that has "
-        "the edges it keeps; kerf and trim stay between two pieces. What is glued up takes more.",
+        "the edges it keeps; kerf and trim stay between two pieces. What is glued up or laid long takes its "
+        "longer blank.",
         expression="as many pairs of a start and a far piece as fit by their true shapes; "
         "the others by size, each into the board that it fills best",
         source="Hopcroft & Karp 1973; best fit decreasing",

@@ -25,6 +25,7 @@ from engine.wire.card_view import cards
 from engine.wire.drawings import Card, Figure, RoomDrawing
 from engine.wire.figures import Writer, formulas_of, marked
 from engine.wire.floor_view import floor_view, summary
+from engine.wire.glue_view import glue_up_drawings, glue_up_figures
 from engine.wire.job_file import OpenedJob, open_job
 from engine.wire.laid_board_view import laid_board_view
 from engine.wire.long_cut_view import long_cut_drawings, long_cut_figures
@@ -154,6 +155,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
     view = room_view(plan.room, plan.survey, request.exaggerate, writer)
     all_cards, totals = cards(plan, writer), summary(plan, writer)
     sheet, long_cuts = setting_out_sheet(plan, writer), long_cut_drawings(plan.long_cuts, writer)
+    glued = glue_up_drawings(plan, writer)
     return PlanReply(
         plan=msgspec.to_builtins(plan_record(plan)),
         room=view,
@@ -168,12 +170,14 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
                 *_card_figures(all_cards),
                 *sheet_figures(sheet),
                 *long_cut_figures(long_cuts),
+                *glue_up_figures(glued),
             ]
         ),
         findings=marked((*opened.findings, *plan.findings), writer),
         count_from=_count_from(plan.count_from),
         long_cuts=long_cuts,
         boards=boards_view(plan, writer),
+        glue_ups=glued,
         patterns=_patterns(),
     )
 

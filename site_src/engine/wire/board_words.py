@@ -1,11 +1,10 @@
 """What is said of the board or offcut that a piece is cut from, and of the edges that it keeps."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from engine.geometry.board import BoardSize, Side, side_lengths
 from engine.planning.boards import Source
-from engine.planning.glue_ups import GlueUp
 from engine.planning.joints import PieceJoints
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
@@ -65,29 +64,13 @@ def _edges(sides: Iterable[Side]) -> str:
     return " and ".join(EDGE_TEXT[side] for side in sides)
 
 
-def joint_flags(piece: Piece, joints: PieceJoints, groups: Sequence[GlueUp], writer: Writer) -> Iterator[str]:
-    """What does not lock, and what to glue before the cut."""
+def joint_flags(piece: Piece, joints: PieceJoints, writer: Writer) -> Iterator[str]:
+    """What does not lock."""
     if piece.can_be_left_out:
         return
     if joints.must_be_glued:
         yield "No edge of it is long enough to lock: take off what is left of the joint and glue it."
-    else:
-        for side, length in joints.lost.items():
-            left = f"{writer.mm(length)} left of its {EDGE_TEXT[side]}"
-            yield f"The {left} do not lock: trim the joint off there and glue."
-    for group in groups:
-        if piece.id in group.pieces:
-            yield _glue_up(piece.id, group)
-
-
-def _glue_up(name: str, group: GlueUp) -> str:
-    others = " and ".join(other for other in group.pieces if other != name)
-    cut = (
-        f"one cut along {group.along[0]}"
-        if len(group.along) == 1
-        else f"cut along {' and '.join(group.along)}"
-    )
-    return (
-        f"Glue-up: join boards or offcuts for {name} and {others} by their locks, with glue, each long "
-        f"enough to reach past the cut. When the glue has set, {cut} for all of them."
-    )
+        return
+    for side, length in joints.lost.items():
+        left = f"{writer.mm(length)} left of its {EDGE_TEXT[side]}"
+        yield f"The {left} do not lock: trim the joint off there and glue."

@@ -39,8 +39,10 @@ def _board(board: UsedBoard, pieces: dict[str, Piece], supply: BoardSupply, writ
 
 
 def _placed(piece: Piece, supply: BoardSupply) -> Polygon:
+    """What is taken for a piece, where it lies on its board."""
     way = supply.sources[piece.id].way
-    return tuple(tuple((x + way, y) for x, y in ring) for ring in piece.sawn.outline)
+    taken = (supply.laid[piece.id],) if piece.id in supply.laid else piece.sawn.outline
+    return tuple(tuple((x + way, y) for x, y in ring) for ring in taken)
 
 
 def _drawing(placed: list[tuple[str, Polygon]], one: Piece) -> SawDrawing:

@@ -29,6 +29,7 @@ from engine.wire.card_beside import card_neighbours, laying_numbers, long_flags,
 from engine.wire.card_words import flags, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
 from engine.wire.figures import Writer, figure
+from engine.wire.glue_words import glue_flag
 from engine.wire.measured_words import measured_flags
 from engine.wire.piece_words import END_TEXT, KIND_TEXT, as_measured, board_text, measured_end
 from engine.wire.saw_lie import fence_path, lie_words, stop_path
@@ -93,7 +94,8 @@ def _card(
         flags=(
             *measured_flags(measured, writer),
             *flags(now, plan.job.cutting, plan.unsure.get(piece.id), writer),
-            *joint_flags(now, joints, plan.glue_ups, writer),
+            *joint_flags(now, joints, writer),
+            *(glue_flag(piece.id, group) for group in plan.glue_ups if piece.id in group.pieces),
             *long_flags(piece.id, plan, writer),
         ),
         marks=tuple(_marks(now, writer)),

@@ -230,6 +230,27 @@ class BoardDrawing(Struct, frozen=True, kw_only=True):
     saw: SawDrawing
 
 
+class GlueUpDrawing(Struct, frozen=True, kw_only=True):
+    """Pieces to be joined and cut in one, where they lie in the room.
+
+    ``blanks`` are what is taken of each board, ``keep`` what stays of it, in the order of ``pieces``. Without
+    a straight line for all along one of the ``walls`` there is no cut for it. ``labels`` name the pieces,
+    ``mark_labels`` number the marks.
+    """
+
+    pieces: tuple[str, ...]
+    view_box: Box
+    blanks: tuple[str, ...]
+    keep: tuple[str, ...]
+    walls: tuple[str, ...]
+    cuts: tuple[str, ...]
+    labels: tuple[Label, ...]
+    mark_labels: tuple[Label, ...]
+    figures: tuple[Figure, ...]
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+
+
 class CardNeighbour(Struct, frozen=True, kw_only=True):
     """A piece that lies against an edge of another, ``label`` its name where it lies."""
 

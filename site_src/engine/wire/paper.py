@@ -14,6 +14,7 @@ from engine.sheets.cut_row import CutRow
 from engine.wire.card_view import cards
 from engine.wire.drawings import Card
 from engine.wire.figures import Writer
+from engine.wire.glue_words import CAUTIONS, glue_steps
 from engine.wire.piece_words import END_TEXT, KIND_TEXT, board_text, measured_end
 
 WALL_ORDER = ListKind("Cut list", "Pictures: face up, start end at the left, what falls is grey.")
@@ -27,8 +28,20 @@ SAW_ORDER = ListKind(
 def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
     """A row for each piece to cut, in the order of the cards, as it is to be cut now."""
     pieces = pieces_now(plan)
-    sources = plan.supply.sources
-    return tuple(_row(card, pieces[card.id], sources[card.id]) for card in cards(plan, writer))
+    sources, all_cards = plan.supply.sources, cards(plan, writer)
+    glued = _glue_notes(plan, [card.id for card in all_cards], writer)
+    return tuple(_row(card, pieces[card.id], sources[card.id], glued.get(card.id, "")) for card in all_cards)
+
+
+def _glue_notes(plan: FloorPlan, names: Sequence[str], writer: Writer) -> dict[str, str]:
+    """What is done with each glue-up, at the first of its pieces in the list; at the others where that is."""
+    pieces = {piece.id: piece for piece in plan.pieces}
+    notes: dict[str, str] = {}
+    for group in plan.glue_ups:
+        first, *others = [name for name in names if name in group.pieces]
+        words = " ".join(glue_steps(group, pieces, plan.supply, writer))
+        notes |= {first: f"{words} {' '.join(CAUTIONS)}"} | dict.fromkeys(others, f"As at {first}.")
+    return notes
 
 
 def saw_rows(plan: FloorPlan, rows: Sequence[CutRow]) -> tuple[CutRow, ...]:
@@ -46,7 +59,7 @@ def saw_rows(plan: FloorPlan, rows: Sequence[CutRow]) -> tuple[CutRow, ...]:
     )
 
 
-def _row(card: Card, piece: Piece, source: Source) -> CutRow:
+def _row(card: Card, piece: Piece, source: Source, glued: str) -> CutRow:
     angles = [figure for figure in card.figures if figure.key.startswith("angle")]
     texts = {figure.key: figure.text for figure in card.figures}
     return CutRow(
@@ -62,7 +75,7 @@ def _row(card: Card, piece: Piece, source: Source) -> CutRow:
         measured_from=END_TEXT[measured_end(piece)],
         whole=piece.board.size.ring,
         keep=piece.sawn.outline,
-        notes=tuple(_notes(card, piece, source)),
+        notes=(*_notes(card, piece, source), *([glued] if glued else [])),
         setting=card.setting,
         stop=texts.get("stop", ""),
         sawing=card.sawing,

@@ -11,6 +11,7 @@ from engine.wire.drawings import (
     EdgeRow,
     Figure,
     FloorDrawing,
+    GlueUpDrawing,
     HeldRow,
     LaidCorner,
     LaidReadingRow,
@@ -66,6 +67,7 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     count_from: dict[str, int]
     long_cuts: tuple[LongCutDrawing | None, ...]
     boards: tuple[BoardDrawing, ...]
+    glue_ups: tuple[GlueUpDrawing, ...]
     patterns: tuple[PatternChoice, ...]
 
 

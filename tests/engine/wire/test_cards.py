@@ -94,7 +94,9 @@ def test_the_lengths_on_a_card_are_those_of_the_piece(plan: FloorPlan, reply: di
 
 def test_every_figure_s_formula_is_in_the_reply_and_no_other(reply: dict[str, Any]) -> None:
     """Each formula has words, an expression and a source."""
-    shown = list(all_figures([reply[part] for part in ("cards", "summary", "room", "setting_out")]))
+    shown = list(
+        all_figures([reply[part] for part in ("cards", "summary", "room", "setting_out", "glue_ups")])
+    )
     assert len(shown) > 200
     assert {figure["formula"] for figure in shown} == set(reply["formulas"])
     for formula in reply["formulas"].values():

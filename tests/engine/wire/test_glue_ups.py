@@ -1,0 +1,40 @@
+"""A glue-up on the page, in the plan file and on paper: the same numbers in all three."""
+
+from base64 import b64decode
+from io import BytesIO
+from itertools import chain
+
+from pypdf import PdfReader
+
+from tests.engine.small_jobs import ask, small_job
+
+
+def test_card_file_and_list_tell_one_glue_up() -> None:
+    job = small_job(cutting__sliver=60)
+    reply = ask("plan", job=job)
+    drawn, written = reply["glue_ups"], reply["plan"]["glue_ups"]
+    assert [each["pieces"] for each in drawn] == [each["pieces"] for each in written]
+    cards = {card["id"]: card for card in reply["cards"]}
+    for picture, group in zip(drawn, written, strict=True):
+        steps = " ".join(picture["steps"])
+        marks = [mark for cut in group["cuts"] for mark in cut["marks"]]
+        assert all(f"{mark['distance']:.1f} mm" in steps for mark in marks)
+        assert all(name in steps for name in group["pieces"])
+        assert len(picture["cuts"]) == sum(cut["cut"] is not None for cut in group["cuts"])
+        assert {label["text"] for label in picture["labels"]} <= set(group["pieces"])
+        for name in group["blanks"]:
+            assert any(flag.startswith("Glue-up") for flag in cards[name]["flags"])
+    assert {figure["formula"] for each in drawn for figure in each["figures"]} <= set(reply["formulas"])
+
+
+def test_the_printed_list_has_the_steps_once() -> None:
+    job = small_job()
+    reply = ask("plan", job=job)
+    sheets = ask("sheets", job=job)
+    pages = PdfReader(BytesIO(b64decode(sheets["binary_files"]["cuts.pdf"]))).pages
+    text = " ".join(" ".join(page.extract_text() for page in pages).split())
+    steps = list(chain.from_iterable(each["steps"] for each in reply["glue_ups"]))
+    taken = [step for step in steps if step.startswith("Take for")]
+    assert len(taken) == len(reply["glue_ups"]) == 4
+    for step in taken:
+        assert text.count(step) == 1
