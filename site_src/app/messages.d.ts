@@ -900,6 +900,7 @@ export interface StrikeDrawing {
   length: Figure;
   marks: (MarkDrawing)[];
   laser: (Figure)[];
+  field: (Figure)[];
 }
 
 /** All readings in the order in which they were taken, and the instruments they name. */

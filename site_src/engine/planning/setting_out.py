@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from math import dist
 
 from engine.geometry.frame import Frame, cos_sin
-from engine.geometry.shapes import Point
+from engine.geometry.kernel import kernel
+from engine.geometry.shapes import Point, Region
 from engine.model.job import Floor
 from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
 from engine.patterns import find_pattern
@@ -38,7 +39,8 @@ class SettingOut:
     ``at`` is where the first boards meet: the anchor, or where that lies off the floor the nearest place
     of the pattern that is on it. The lines named in ``crossing`` cross there. ``steps`` are the pieces in
     the order of laying, the first ``field`` of them before the cut pieces that can wait; ``first`` is what
-    is laid first, ``apart`` what touches nothing laid before it.
+    is laid first, ``apart`` what touches nothing laid before it. ``covered`` is what the whole boards of the
+    field cover: where it ends the cutting begins.
     """
 
     at: Point
@@ -50,6 +52,12 @@ class SettingOut:
     steps: tuple[Piece, ...]
     field: int
     apart: tuple[Piece, ...]
+    covered: Region
+
+    @property
+    def whole_boards(self) -> tuple[Piece, ...]:
+        """The whole boards of the field."""
+        return tuple(filter(_is_whole, self.steps[: self.field]))
 
 
 def plan_setting_out(plan: FloorPlan) -> SettingOut:
@@ -71,6 +79,7 @@ def _setting_out(plan: FloorPlan) -> SettingOut:
     wanted, crossing = _wanted_lines(at, floor, rows)
     sight = _sight(room)
     first, steps = _laid(plan, pattern, cell_boards(pattern, floor, row, place))
+    whole = [plan.pieces[index] for index in steps.order[: steps.field] if _is_whole(plan.pieces[index])]
     return SettingOut(
         at=at,
         crossing=crossing,
@@ -81,6 +90,7 @@ def _setting_out(plan: FloorPlan) -> SettingOut:
         steps=tuple(plan.pieces[index] for index in steps.order),
         field=steps.field,
         apart=tuple(plan.pieces[index] for index in steps.apart),
+        covered=kernel().unite([(piece.board.ring,) for piece in whole]),
     )
 
 

@@ -84,7 +84,7 @@ def _checks(
     """Corners that a square from this part of the line reaches, or from just beyond its marks."""
     low, high = part
     for name, corner in corners.items():
-        along, distance = _placed(line, corner)
+        along, distance = placed(line, corner)
         foot = point_on(line, min(max(along, low), high))
         in_reach = low - BEYOND <= along <= high + BEYOND
         if in_reach and abs(distance) >= NEAR and sight.is_clear(corner, foot):
@@ -103,7 +103,7 @@ def point_on(line: WantedLine, along: float) -> Point:
     return line.through[0] + along * line.direction[0], line.through[1] + along * line.direction[1]
 
 
-def _placed(line: WantedLine, point: Point) -> tuple[float, float]:
+def placed(line: WantedLine, point: Point) -> tuple[float, float]:
     """How far a point lies along the endless line and beside it, positive to the left of its direction."""
     (ux, uy), dx, dy = line.direction, point[0] - line.through[0], point[1] - line.through[1]
     return dx * ux + dy * uy, ux * dy - uy * dx

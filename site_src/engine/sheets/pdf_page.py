@@ -65,7 +65,10 @@ class Page:
         align: Align = "left",
         turn: float = 0.0,
     ) -> None:
-        """One line of text on ``at``; ``turn`` in degrees counter-clockwise. Bold text is set left only."""
+        """One line of text on ``at``; ``turn`` in degrees counter-clockwise.
+
+        Bold letters are placed as plain ones, which are narrower; figures are as wide.
+        """
         part = {"left": 0.0, "middle": 0.5, "right": 1.0}[align]
         back = width_of(text, size) * part
         cosine, sine = cos(radians(turn)), sin(radians(turn))
@@ -78,11 +81,13 @@ class Page:
         stream.show_text_string(encoded(text))
         stream.end_text()
 
-    def middle_text(self, at: Point, text: str, size: float, *, turn: float = 0.0) -> None:
+    def middle_text(
+        self, at: Point, text: str, size: float, *, turn: float = 0.0, bold: bool = False
+    ) -> None:
         """One line of text with its middle on ``at``, both ways."""
         down = HALF_CAPITAL * size / POINTS
         x, y = at[0] + down * sin(radians(turn)), at[1] - down * cos(radians(turn))
-        self.text((x, y), text, size, align="middle", turn=turn)
+        self.text((x, y), text, size, bold=bold, align="middle", turn=turn)
 
     def begin_clip(self, box: tuple[float, float, float, float]) -> None:
         """From now on nothing is drawn outside a box: left, low, right, high."""

@@ -13,6 +13,8 @@ MARGIN = 10.0
 HEAD, FOOT = 20.5, 8.0
 SMALL, PLAIN, TITLE = 7.0, 9.0, 14.0
 LINE_HEIGHT = 3.4
+# Lines of words that the head has room for.
+MOST_LINES = 3
 
 SAW_CAUTION = (
     "Saw: guard on, unplug before touching the blade, clamp small pieces, never hold them. Dust: extraction, "
@@ -43,13 +45,19 @@ def number_pages(head: Head, pages: Sequence[Page]) -> None:
         page.text((page.paper.width - MARGIN, MARGIN), of, SMALL, align="right")
 
 
+def page_words(page: Page, words: str) -> None:
+    """Words below the title: those of the head, or of this page where the head has none."""
+    y = page.paper.height - MARGIN - 6
+    for line in list(wrapped(words, SMALL, page.paper.width - 2 * MARGIN))[:MOST_LINES]:
+        y -= LINE_HEIGHT
+        page.text((MARGIN, y), line, SMALL)
+
+
 def _head(page: Page, head: Head) -> None:
     right = page.paper.width - MARGIN
     y = page.paper.height - MARGIN - 5
     page.text((MARGIN, y), head.title, TITLE, bold=True)
     page.text((right, y), shortened(head.job, PLAIN, page.paper.width / 2), PLAIN, align="right")
-    for line in list(wrapped(head.words, SMALL, right - MARGIN))[:3]:
-        y -= LINE_HEIGHT
-        page.text((MARGIN, y - 1), line, SMALL)
+    page_words(page, head.words)
     low = bottom_of_head(page.paper) + 2
     page.line([(MARGIN, low), (right, low)], LINE)

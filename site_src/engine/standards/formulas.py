@@ -328,6 +328,12 @@ FORMULAS: dict[str, Formula] = {
         expression="PS = QR = √(PQ² + PR²)",
         source=_PLANE,
     ),
+    "whole boards at a line": Formula(
+        words="From where to where, along the line from its first mark, whole boards of the field lie at it. "
+        "Beyond, the cutting begins.",
+        expression="least and greatest u_x · Δx + u_y · Δy of the boards that touch the line",
+        source=_OWN,
+    ),
     "laying order": Formula(
         words="Whole boards first, and those cut pieces that could later not go in: they would lock with two "
         "long edges or two ends at once. All other cut pieces wait until the field lies.",

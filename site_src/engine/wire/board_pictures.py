@@ -1,134 +1,28 @@
-"""A board face up with its heading, tongues and grooves: in the hand, laid first, where a cut piece goes."""
+"""A board face up with its heading, tongues and grooves, as a page draws it."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from math import dist
+from collections.abc import Mapping
 
+from engine.drawing.board_shapes import BoardShape
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot
-from engine.geometry.board import BoardSize, Side
+from engine.geometry.board import Side
 from engine.geometry.shapes import Point
-from engine.model.job import Floor
-from engine.patterns import find_pattern
-from engine.patterns.edge_roles import Role, edge_roles
+from engine.patterns.edge_roles import Role
 from engine.patterns.pattern import Edge, Hand
-from engine.planning.pieces import Piece
 from engine.wire.drawings import BoardPicture, Label
 
-# A tongue sticks out, and a groove lies in, by this part of the width; drawn larger than it is.
-LIP = 0.12
-# Tongues and grooves are drawn over this middle part of their edge.
-OVER = 0.92
-# The arrow of the heading as parts of the length, its head as a part of the width.
-ARROW, HEAD = (0.3, 0.7), 0.22
-# An edge shorter than this locks nothing, mm.
-LEAST = 2.0
 
-Place = Callable[[Point], Point]
-SideEdge = tuple[Side, Point, Point]
-_SIDES: tuple[Side, ...] = ("right", "far", "left", "start")
-
-
-def board_picture(
-    hand: Hand, size: BoardSize, place: Place, roles: Mapping[Edge, Role], label: Label
-) -> BoardPicture:
-    """A whole board put into the picture by ``place``, which keeps lengths and hands."""
-    tail, tip = (part * size.length + size.lean / 2 for part in ARROW)
+def board_picture(shape: BoardShape, name: str, at: Point | None = None) -> BoardPicture:
+    """The picture of a board, its name ``at`` a point, else on the board."""
     return BoardPicture(
-        hand=hand,
-        path=ring_path(_placed(size.ring, place)),
-        goes_in=_tongues(_whole_edges(size), hand, size, place, roles),
-        takes=_grooves(_whole_edges(size), hand, size, place, roles),
-        heading=_arrow((tail, size.width / 2), tip - tail, HEAD * size.width, place),
-        label=label,
-    )
-
-
-def piece_picture(piece: Piece, floor: Floor) -> BoardPicture:
-    """A cut piece where it lies, with the tongues and grooves that the saw leaves it."""
-    roles = edge_roles(find_pattern(floor.pattern))
-    hand, size, place = piece.board.hand, piece.board.size, piece.board.frame.to_room
-    edges = tuple(_left_edges(piece))
-    x, y = piece.board.frame.to_board(piece.middle)
-    length = (ARROW[1] - ARROW[0]) * max(piece.sawn.left, piece.sawn.right, size.width)
-    return BoardPicture(
-        hand=hand,
-        path=polygon_path(piece.outline),
-        goes_in=_tongues(edges, hand, size, place, roles),
-        takes=_grooves(edges, hand, size, place, roles),
-        heading=_arrow((x - length / 2, y), length, HEAD * size.width, place),
-        label=Label(text=piece.id, at=spot(piece.middle)),
+        hand=shape.hand,
+        path=polygon_path(shape.outline),
+        goes_in="".join(map(ring_path, shape.tongues)),
+        takes="".join(map(line_path, shape.grooves)),
+        heading="".join(map(line_path, shape.arrow)),
+        label=Label(text=name, at=spot(at or shape.name_at)),
     )
 
 
 def sides_of(roles: Mapping[Edge, Role], hand: Hand, role: Role) -> tuple[Side, ...]:
     """The sides of a hand that have a role, long edges first."""
     return tuple(side for side in ("left", "right", "start", "far") if roles.get((hand, side)) == role)
-
-
-def tail_label(size: BoardSize, place: Place, text: str) -> Label:
-    """A text on the board, behind the arrow's tail."""
-    along = ARROW[0] / 2 * size.length + size.lean / 2
-    return Label(text=text, at=spot(place((along, size.width / 2))))
-
-
-def _whole_edges(size: BoardSize) -> tuple[SideEdge, ...]:
-    ring = size.ring
-    return tuple((side, ring[at], ring[(at + 1) % 4]) for at, side in enumerate(_SIDES))
-
-
-def _left_edges(piece: Piece) -> Iterator[SideEdge]:
-    """What the saw leaves of the board's own edges, in its frame."""
-    for ring in piece.sawn.outline:
-        for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
-            side = piece.board.size.edge_side(start, end)
-            if side is not None and dist(start, end) >= LEAST:
-                yield side, start, end
-
-
-def _tongues(
-    edges: Sequence[SideEdge], hand: Hand, size: BoardSize, place: Place, roles: Mapping[Edge, Role]
-) -> str:
-    return "".join(
-        ring_path(_placed(_tongue(edge, LIP * size.width), place))
-        for edge in edges
-        if roles.get((hand, edge[0])) == "goes in"
-    )
-
-
-def _grooves(
-    edges: Sequence[SideEdge], hand: Hand, size: BoardSize, place: Place, roles: Mapping[Edge, Role]
-) -> str:
-    return "".join(
-        line_path(_placed(_groove(edge, LIP * size.width), place))
-        for edge in edges
-        if roles.get((hand, edge[0])) == "takes"
-    )
-
-
-def _placed(points: Iterable[Point], place: Place) -> tuple[Point, ...]:
-    return tuple(place(point) for point in points)
-
-
-def _middle_part(edge: SideEdge, lip: float) -> tuple[Point, Point, Point]:
-    """The middle part of an edge, and the way out of the board there, as long as a lip is wide."""
-    _, (ax, ay), (bx, by) = edge
-    dx, dy, trim = bx - ax, by - ay, (1 - OVER) / 2
-    # Outward is to the right of an edge that runs counter-clockwise.
-    part = lip / dist((ax, ay), (bx, by))
-    return (ax + trim * dx, ay + trim * dy), (bx - trim * dx, by - trim * dy), (dy * part, -dx * part)
-
-
-def _tongue(edge: SideEdge, lip: float) -> tuple[Point, ...]:
-    a, b, out = _middle_part(edge, lip)
-    return a, (a[0] + out[0], a[1] + out[1]), (b[0] + out[0], b[1] + out[1]), b
-
-
-def _groove(edge: SideEdge, lip: float) -> tuple[Point, ...]:
-    a, b, out = _middle_part(edge, lip)
-    return (a[0] - out[0], a[1] - out[1]), (b[0] - out[0], b[1] - out[1])
-
-
-def _arrow(tail: Point, length: float, head: float, place: Place) -> str:
-    """An arrow along the board's frame."""
-    x, y = tail[0] + length, tail[1]
-    lines = ((tail, (x, y)), ((x - head, y + head), (x, y), (x - head, y - head)))
-    return "".join(line_path(_placed(line, place)) for line in lines)

@@ -9,6 +9,7 @@ import msgspec
 
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of
+from engine.drawing.board_shapes import piece_shape
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
 from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.plane import nearest_on_polyline
@@ -23,7 +24,7 @@ from engine.planning.neighbours import Neighbour, neighbours
 from engine.planning.on_saw import Lie, lie_of
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import stop_for
-from engine.wire.board_pictures import piece_picture
+from engine.wire.board_pictures import board_picture
 from engine.wire.board_words import joint_flags, source_text
 from engine.wire.card_beside import card_neighbours, laying_numbers, long_flags, spoken
 from engine.wire.card_words import flags, steps
@@ -101,7 +102,7 @@ def _card(
         marks=tuple(_marks(now, writer)),
         saw=_saw_drawing(now, blank, source, plan.job.cutting, writer),
         near=view_box(piece.outline[0], AROUND),
-        lies=piece_picture(laid, plan.job.floor),
+        lies=board_picture(piece_shape(laid, plan.job.floor), laid.id),
         planned=tuple(writer.length(planned_length(piece, side)) for side in SIDES),
         neighbours=tuple(card_neighbours(beside)),
         laying=laying,

@@ -2,45 +2,32 @@
 
 from collections.abc import Iterator
 
+from engine.drawing.first_boards import first_shapes, held_boards, roles_of, what_is_seen
 from engine.drawing.paths import line_path, region_path, spot, view_box
-from engine.geometry.board import BoardSize
-from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point
 from engine.patterns import find_pattern
-from engine.patterns.edge_roles import Role, edge_roles
+from engine.patterns.edge_roles import Role
 from engine.patterns.pattern import Edge, Hand
 from engine.planning.floor_plan import FloorPlan
-from engine.planning.pieces import Piece
 from engine.planning.setting_out import SettingOut
-from engine.wire.board_pictures import board_picture, sides_of, tail_label
-from engine.wire.drawings import BoardPicture, Figure, Label, Line
+from engine.wire.board_pictures import board_picture, sides_of
+from engine.wire.drawings import Figure, Label, Line
 from engine.wire.figures import figure
 from engine.wire.setting_out_drawings import BoardsInHand, FirstBoards, LayingDrawing
 
-# So many boards are shown where laying begins, the later ones as far as they come into the picture.
-SHOWN = 12
 # What is seen around the first boards, as a part of a board's length.
 AROUND = 0.2
-# Distance between two boards held side by side, and of a name from its board, in widths.
-APART, NAME_OFF = 2.2, 0.7
 
 HAND_TEXT: dict[Hand, str] = {"L": "left board", "R": "right board"}
 VERB_OF_ONE = {"go": "goes", "stay open": "stays open"}
 END_TEXT = {"left": "left edge", "right": "right edge", "start": "start end", "far": "far end"}
 
 
-def roles_of(plan: FloorPlan) -> dict[Edge, Role]:
-    """Which edges go in and which take, for the plan's pattern."""
-    return edge_roles(find_pattern(plan.job.floor.pattern))
-
-
 def first_boards(plan: FloorPlan, sheet: SettingOut) -> FirstBoards:
     """The boards that are laid first, over the struck lines."""
-    shown, roles = sheet.steps[:SHOWN], roles_of(plan)
-    points = [point for piece in (sheet.first or shown[:1]) for point in piece.board.ring]
     margin = AROUND * plan.job.floor.board.length
     return FirstBoards(
-        view_box=view_box((*points, sheet.at), margin),
+        view_box=view_box(what_is_seen(sheet), margin),
         lines=tuple(
             Line(
                 path=line_path((line.start.at, line.end.at)),
@@ -48,15 +35,11 @@ def first_boards(plan: FloorPlan, sheet: SettingOut) -> FirstBoards:
             )
             for line in sheet.lines
         ),
-        boards=tuple(_first(piece, number, roles) for number, piece in enumerate(shown, 1)),
+        boards=tuple(
+            board_picture(shape, str(number)) for number, shape in enumerate(first_shapes(plan, sheet), 1)
+        ),
         words=tuple(_first_words(plan, sheet)),
     )
-
-
-def _first(piece: Piece, number: int, roles: dict[Edge, Role]) -> BoardPicture:
-    board = piece.board
-    place = board.frame.to_room
-    return board_picture(board.hand, board.size, place, roles, tail_label(board.size, place, str(number)))
 
 
 def _first_words(plan: FloorPlan, sheet: SettingOut) -> Iterator[str]:
@@ -67,7 +50,8 @@ def _first_words(plan: FloorPlan, sheet: SettingOut) -> Iterator[str]:
     if len(sheet.first) == 1:
         yield f"Lay board 1 with its corner where the lines {one} and {other} cross."
     else:
-        yield f"Lay boards 1 to {len(sheet.first)} where the lines {one} and {other} cross."
+        boards = "1 and 2" if len(sheet.first) == 2 else f"1 to {len(sheet.first)}"
+        yield f"Lay boards {boards} where the lines {one} and {other} cross."
     if sheet.at != plan.job.floor.anchor and _far(sheet.at, plan.job.floor.anchor):
         yield "Where boards meet in the plan lies off the floor: these are the nearest in the same rows."
     yield "The arrow runs from the start end to the far end."
@@ -77,28 +61,20 @@ def _far(one: Point, other: Point) -> bool:
     return abs(one[0] - other[0]) + abs(one[1] - other[1]) > 1
 
 
+def hand_names(plan: FloorPlan) -> dict[Hand, str]:
+    """What boards of each hand are called, left ones first; only a board where there is but one."""
+    hands = sorted({piece.board.hand for piece in plan.pieces})
+    return dict.fromkeys(hands, "board") if len(hands) < 2 else {hand: HAND_TEXT[hand] for hand in hands}
+
+
 def boards_in_hand(plan: FloorPlan) -> BoardsInHand:
     """Each hand of board upright, its start end below."""
-    roles = roles_of(plan)
-    sizes: dict[Hand, BoardSize] = {}
-    for piece in plan.pieces:
-        sizes.setdefault(piece.board.hand, piece.board.size)
-    names = dict.fromkeys(sizes, "board") if len(sizes) < 2 else HAND_TEXT
-    pictures, points = [], []
-    for column, hand in enumerate(sorted(sizes)):
-        size, off = sizes[hand], column * (1 + APART) * plan.job.floor.board.width
-
-        def upright(point: Point, off: float = off) -> Point:
-            return off - point[1], point[0]
-
-        below = (off - size.width / 2, min(0.0, size.lean) - NAME_OFF * size.width)
-        label = Label(text=names[hand], at=spot(below))
-        pictures.append(board_picture(hand, size, upright, roles, label))
-        points += [*(upright(corner) for corner in size.ring), below]
+    names, held = hand_names(plan), held_boards(plan)
+    points = [point for each in held for point in (*each.shape.outline[0], each.below)]
     return BoardsInHand(
         view_box=view_box(points, plan.job.floor.board.width),
-        boards=tuple(pictures),
-        words=tuple(_hand_words(roles, tuple(sorted(sizes)), names)),
+        boards=tuple(board_picture(each.shape, names[each.shape.hand], each.below) for each in held),
+        words=tuple(_hand_words(roles_of(plan), tuple(names), names)),
     )
 
 
@@ -122,14 +98,13 @@ def _listed(roles: dict[Edge, Role], hand: Hand, role: Role) -> str:
 
 def laying_drawing(plan: FloorPlan, sheet: SettingOut) -> LayingDrawing:
     """Numbers for all pieces, and the edge of the whole boards."""
-    whole = [piece for piece in sheet.steps[: sheet.field] if piece.sawn.kind == "whole"]
-    field = kernel().unite([(piece.board.ring,) for piece in whole])
+    whole = len(sheet.whole_boards)
     waiting = sheet.steps[sheet.field :]
     return LayingDrawing(
-        field=region_path(field),
+        field=region_path(sheet.covered),
         numbers={piece.id: str(number) for number, piece in enumerate(sheet.steps, 1)},
         waiting=tuple(piece.id for piece in waiting),
-        figures=tuple(_counts(len(whole), sheet.field - len(whole), len(waiting))),
+        figures=tuple(_counts(whole, sheet.field - whole, len(waiting))),
         words=tuple(_laying_words(plan, sheet)),
     )
 

@@ -23,7 +23,10 @@ class MarkDrawing(Struct, frozen=True, kw_only=True):
 
 
 class StrikeDrawing(Struct, frozen=True, kw_only=True):
-    """One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right."""
+    """One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right.
+
+    ``field``: from where to where whole boards lie at it; the cutting begins there.
+    """
 
     name: str
     path: str
@@ -31,6 +34,7 @@ class StrikeDrawing(Struct, frozen=True, kw_only=True):
     length: Figure
     marks: tuple[MarkDrawing, ...]
     laser: tuple[Figure, ...]
+    field: tuple[Figure, ...]
 
 
 class SquareDrawing(Struct, frozen=True, kw_only=True):

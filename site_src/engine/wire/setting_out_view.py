@@ -34,7 +34,7 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
 def sheet_figures(sheet: SettingOutSheet) -> Iterator[Figure]:
     """Every figure on it."""
     for line in sheet.lines:
-        yield from (line.length, *line.laser)
+        yield from (line.length, *line.laser, *line.field)
         for mark in line.marks:
             yield from (*mark.ties, mark.known_to)
             yield from (shown for shown in (mark.check, mark.along) if shown is not None)

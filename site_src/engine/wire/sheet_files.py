@@ -3,6 +3,7 @@
 from engine.errors import Finding
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.plan_file import cut_record, plan_record
+from engine.planning.setting_out import plan_setting_out
 from engine.planning.to_cut import pieces_to_cut
 from engine.sheets.cut_list_pdf import cut_list_pdf
 from engine.sheets.cuts_csv import cuts_csv
@@ -15,10 +16,13 @@ from engine.sheets.plan_dxf import plan_dxf
 from engine.sheets.plan_json import plan_json
 from engine.sheets.plan_pdf import plan_pdf
 from engine.sheets.plan_svg import plan_svg
+from engine.sheets.setting_out_pdf import setting_out_pdf
 from engine.sheets.template_pdf import template_pdf
 from engine.wire.figures import Writer
 from engine.wire.paper import SAW_ORDER, WALL_ORDER, cut_rows, saw_rows
+from engine.wire.paper_setting_out import setting_out_words
 from engine.wire.requests import SheetsRequest
+from engine.wire.setting_out_view import setting_out_sheet
 from engine.wire.template_words import corner_templates, scribe_templates
 
 
@@ -44,6 +48,7 @@ def binary_files(
         "cuts.pdf": cut_list_pdf(WALL_ORDER, job, rows, paper),
         "saw.pdf": cut_list_pdf(SAW_ORDER, job, saw_rows(plan, rows), paper),
         "plan.pdf": plan_pdf(plan, paper),
+        "setting-out.pdf": _setting_out(plan, writer, paper),
     }
     files |= _templates(plan, paper)
     grid = request.own_labels or named_grid(request.labels, request.paper)
@@ -51,6 +56,11 @@ def binary_files(
         return files, (fault,)
     to_fit = [row for row in rows if not row.is_fitted]
     return files | {"labels.pdf": labels_pdf(job, to_fit, grid, paper)}, ()
+
+
+def _setting_out(plan: FloorPlan, writer: Writer, paper: Paper) -> bytes:
+    words = setting_out_words(plan, plan_setting_out(plan), setting_out_sheet(plan, writer))
+    return setting_out_pdf(plan, plan_setting_out(plan), words, paper)
 
 
 def _templates(plan: FloorPlan, paper: Paper) -> dict[str, bytes]:

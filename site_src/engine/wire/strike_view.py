@@ -1,13 +1,15 @@
 """The lines to strike and their marks, as a page shows them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import hypot
 
 from engine.drawing.paths import line_path, ring_path, spot
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
+from engine.planning.field import Interval, whole_along
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.pieces import Piece
 from engine.planning.setting_out import ALONG_ROWS, PARALLELS, START_LINE, SettingOut
 from engine.setting_out.square import SquareCheck
 from engine.setting_out.strike_lines import StrikeLine
@@ -30,11 +32,14 @@ LINE_WORDS = {
 
 def strike_drawings(plan: FloorPlan, sheet: SettingOut, writer: Writer) -> tuple[StrikeDrawing, ...]:
     """Every line in the order of striking; marks are numbered through."""
-    return tuple(_drawing(plan, sheet, line, 2 * index + 1, writer) for index, line in enumerate(sheet.lines))
+    boards = sheet.whole_boards
+    return tuple(
+        _drawing(plan, sheet, line, 2 * index + 1, boards, writer) for index, line in enumerate(sheet.lines)
+    )
 
 
 def _drawing(
-    plan: FloorPlan, sheet: SettingOut, line: StrikeLine, number: int, writer: Writer
+    plan: FloorPlan, sheet: SettingOut, line: StrikeLine, number: int, boards: Sequence[Piece], writer: Writer
 ) -> StrikeDrawing:
     ends = (f"mark {number}", f"mark {number + 1}")
     return StrikeDrawing(
@@ -54,6 +59,18 @@ def _drawing(
             _mark(plan, line.end, line.start, number + 1, writer),
         ),
         laser=tuple(_laser(tie, line, writer) for tie in line.checks),
+        field=tuple(_field(reach, ends[0], len(boards), writer) for reach in whole_along(line, boards)),
+    )
+
+
+def _field(reach: Interval, mark: str, boards: int, writer: Writer) -> Figure:
+    return figure(
+        "field",
+        f"Whole boards lie at it, from {mark}",
+        f"{writer.length(reach[0])} to {writer.length(reach[1])}",
+        "mm",
+        "whole boards at a line",
+        ("whole boards", str(boards)),
     )
 
 

@@ -1,0 +1,160 @@
+"""The table of distances: every line's two marks with their tapes, its checks, and the square check."""
+
+from collections.abc import Sequence
+
+from engine.geometry.shapes import Point
+from engine.planning.floor_plan import FloorPlan
+from engine.planning.setting_out import SettingOut
+from engine.setting_out.square import SquareCheck
+from engine.sheets.free_places import Taken, TextPlace
+from engine.sheets.paper import Paper
+from engine.sheets.pdf_page import THICK, THIN, Page
+from engine.sheets.pdf_text import shortened, wrapped
+from engine.sheets.scaled_view import View, draw_things, fitting_scale, room_box
+from engine.sheets.setting_out_words import LineWords, MarkWords, SettingOutWords
+from engine.sheets.sheet_head import FOOT, LINE_HEIGHT, MARGIN, PLAIN, SMALL, bottom_of_head, page_words
+
+WORDS = (
+    "Distances in mm. A mark lies where two tapes meet, one from each corner named; the check proves it. "
+    "“Tapes leave” is what two good tapes leave open. A check off by more than twice that: measure again."
+)
+# Title and place of each column, mm from the left margin.
+COLUMNS = (
+    ("mark", 0.0), ("tape from", 14.0), ("tape from", 46.0), ("check from", 78.0),
+    ("along the wall from its corner", 110.0), ("tapes leave", 170.0),
+)  # fmt: skip
+TIE = 11.0
+ROW, TITLE_ROW, AFTER = 6.4, 6.0, 3.0
+# The picture of the square check, mm.
+PICTURE = (70.0, 52.0)
+DASH = (1.5, 1.0)
+NEAR = ((3.0, 3.0), (-3.0, 3.0), (3.0, -3.0), (-3.0, -3.0), (0.0, 4.0), (0.0, -4.0), (4.0, 0.0), (-4.0, 0.0))
+
+
+class _Flow:
+    """Pages filled from the top; what is kept together goes on to the next page where it does not fit."""
+
+    def __init__(self, paper: Paper) -> None:
+        self.paper = paper
+        self.width = paper.width - 2 * MARGIN
+        self.pages: list[Page] = []
+        self.y = 0.0
+        self._new_page()
+
+    @property
+    def page(self) -> Page:
+        return self.pages[-1]
+
+    def keep(self, height: float) -> None:
+        """Room for so much on one page."""
+        if self.y - height < MARGIN + FOOT:
+            self._new_page()
+
+    def text(self, words: str, size: float, *, bold: bool = False) -> None:
+        """A line of text, and on below it."""
+        self.y -= LINE_HEIGHT if size < PLAIN else TITLE_ROW
+        self.page.text((MARGIN, self.y), words, size, bold=bold)
+
+    def words(self, words: str) -> None:
+        """Small text in lines."""
+        for line in wrapped(words, SMALL, self.width):
+            self.text(line, SMALL)
+
+    def _new_page(self) -> None:
+        self.pages.append(Page(self.paper))
+        page_words(self.page, WORDS)
+        self.y = bottom_of_head(self.paper) - 1
+
+
+def table_pages(plan: FloorPlan, sheet: SettingOut, words: SettingOutWords, paper: Paper) -> list[Page]:
+    """As many pages as it takes; a line's block is never parted."""
+    flow = _Flow(paper)
+    for line in words.lines:
+        _line(flow, line)
+    if sheet.square is not None:
+        _square(flow, plan, sheet.square, words.square)
+    flow.keep(TITLE_ROW + _height(flow, words.cautions))
+    flow.text("Mind", PLAIN, bold=True)
+    for caution in words.cautions:
+        flow.words(caution)
+    return flow.pages
+
+
+def _height(flow: _Flow, sentences: Sequence[str]) -> float:
+    return LINE_HEIGHT * sum(len(list(wrapped(words, SMALL, flow.width))) for words in sentences)
+
+
+def _line(flow: _Flow, line: LineWords) -> None:
+    notes = [mark.note for mark in line.marks if mark.note]
+    sentences = (line.words, *notes, *line.checks)
+    flow.keep(2 * TITLE_ROW + 2 * ROW + _height(flow, sentences) + AFTER)
+    flow.text(line.name, PLAIN + 1, bold=True)
+    flow.words(line.words)
+    flow.y -= LINE_HEIGHT + 0.6
+    for title, x in COLUMNS:
+        flow.page.text((MARGIN + x, flow.y), title, SMALL)
+    flow.y -= 1.2
+    for mark in line.marks:
+        _mark(flow, mark)
+        flow.words(mark.note)
+    flow.y -= 0.4
+    for check in line.checks:
+        flow.words(check)
+    flow.y -= AFTER
+
+
+def _mark(flow: _Flow, mark: MarkWords) -> None:
+    page, y = flow.page, flow.y
+    page.line([(MARGIN, y), (flow.paper.width - MARGIN, y)], THIN, grey=0.6)
+    flow.y -= ROW
+    texts = (mark.number, *mark.ties, mark.check, mark.along, mark.known_to)
+    ends = (*(x for _, x in COLUMNS[1:]), flow.width)
+    for (_, x), end, text in zip(COLUMNS, ends, texts, strict=True):
+        # What is measured stands out.
+        size = TIE if text in (mark.number, *mark.ties) else PLAIN
+        at = (MARGIN + x, flow.y + 1.8)
+        page.text(at, shortened(text, size, end - x - 1), size, bold=size == TIE)
+
+
+def _square(flow: _Flow, plan: FloorPlan, check: SquareCheck, sentences: Sequence[str]) -> None:
+    """A small picture with the figures beside it."""
+    across, up = PICTURE
+    flow.keep(TITLE_ROW + up + AFTER)
+    flow.text("Is it square?", PLAIN + 1, bold=True)
+    top, x = flow.y - 1.0, MARGIN + across + 6
+    _picture(flow.page, plan, check, (MARGIN, top - up, MARGIN + across, top))
+    y = top
+    for words in sentences:
+        for line in wrapped(words, PLAIN, flow.paper.width - MARGIN - x):
+            y -= 4.4
+            flow.page.text((x, y), line, PLAIN)
+    flow.y = min(top - up, y) - AFTER
+
+
+def _picture(page: Page, plan: FloorPlan, check: SquareCheck, box: tuple[float, float, float, float]) -> None:
+    room = room_box(plan)
+    view = View(page, room, fitting_scale(room, box, 2.0), box)
+    draw_things(view, plan)
+    walls = [view.ring(wall.points) for wall in plan.room.outline.walls]
+    for wall in walls:
+        page.line(wall, THIN)
+    at, first, second = view.ring((check.at, check.on_first, check.on_second))
+    sides, diagonals = [(first, at), (at, second)], [(first, second)]
+    marks = [("P", at), ("Q", first), ("R", second)]
+    if check.fourth is not None:
+        fourth = view.spot(check.fourth)
+        sides += [(first, fourth), (fourth, second)]
+        diagonals.append((at, fourth))
+        marks.append(("S", fourth))
+    for side in sides:
+        page.line(side, THICK)
+    for diagonal in diagonals:
+        page.line(diagonal, dash=DASH)
+    _names(page, marks, Taken([*walls, *sides, *diagonals]))
+
+
+def _names(page: Page, marks: Sequence[tuple[str, Point]], taken: Taken) -> None:
+    for name, (x, y) in marks:
+        choices = [TextPlace(at=(x + dx, y + dy), text=name, size=PLAIN) for dx, dy in NEAR]
+        place = taken.put(choices) or choices[0]
+        page.middle_text(place.at, name, PLAIN, bold=True)

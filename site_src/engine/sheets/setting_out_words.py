@@ -1,0 +1,44 @@
+"""The texts of the setting-out sheet as the wire hands them over, with the reader's decimal mark."""
+
+from dataclasses import dataclass
+
+from engine.patterns.pattern import Hand
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class MarkWords:
+    """A row of the table: ``ties`` are the two tapes, each a corner and its distance in mm.
+
+    ``note`` says what to do when a tape does not run freely.
+    """
+
+    number: str
+    ties: tuple[str, str]
+    check: str
+    along: str
+    known_to: str
+    note: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class LineWords:
+    """A line to strike: what it is, its marks, and ``checks`` in sentences."""
+
+    name: str
+    words: str
+    marks: tuple[MarkWords, MarkWords]
+    checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class SettingOutWords:
+    """All texts of the sheet; ``numbers`` by piece are its place in the order of laying."""
+
+    lines: tuple[LineWords, ...]
+    square: tuple[str, ...]
+    first: tuple[str, ...]
+    hands: dict[Hand, str]
+    in_hand: tuple[str, ...]
+    numbers: dict[str, str]
+    laying: tuple[str, ...]
+    cautions: tuple[str, ...]
