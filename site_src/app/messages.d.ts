@@ -861,6 +861,7 @@ export interface SheetsReply {
   reply: "sheets";
   files: Record<string, string>;
   binary_files: Record<string, string>;
+  sizes: Record<string, string>;
   label_grids: (string)[];
   findings: (Finding)[];
 }
@@ -873,6 +874,8 @@ export interface SheetsRequest {
   paper?: "A4" | "Letter";
   labels?: string;
   own_labels?: LabelGrid | null;
+  first_label?: number;
+  only?: ("corners.pdf" | "cuts.csv" | "cuts.pdf" | "labels.pdf" | "pieces.dxf" | "pieces.svg" | "plan.dxf" | "plan.json" | "plan.pdf" | "plan.svg" | "saw.pdf" | "scribes.pdf" | "setting-out.pdf")[] | null;
   best?: boolean;
 }
 

@@ -23,8 +23,13 @@ const own = () => setting('own labels', {});
 const isOwn = () => setting(key(), '') === OWN;
 const isWhole = () => MEASURES.every(([name]) => name in own());
 
+const FIRST = 'first label';
+
 /** What the engine is asked for; measures of which one is missing are not used yet. */
-export const labelsAsked = () => (isOwn() ? (isWhole() ? { own_labels: own() } : {}) : { labels: setting(key(), '') });
+export const labelsAsked = () => ({
+  first_label: setting(FIRST, 1),
+  ...(isOwn() ? (isWhole() ? { own_labels: own() } : {}) : { labels: setting(key(), '') }),
+});
 
 /** @param {{grids: string[], fault: string}} sheets the label sheets there are, and why there are no labels */
 export const labelSheet = ({ grids, fault }) =>
@@ -35,6 +40,14 @@ export const labelSheet = ({ grids, fault }) =>
         value: setting(key(), grids[0]),
         options: [...grids.map((name) => /** @type {[string, string]} */ ([name, name])), [OWN, 'Own measures']],
         take: (name) => setSetting(key(), name),
+      })}
+      ${numberField({
+        id: 'first-label',
+        label: 'First free label on the sheet',
+        unit: '',
+        hint: 'Counted row by row from the top left; 1 on a fresh sheet.',
+        value: setting(FIRST, 1),
+        take: (value) => setSetting(FIRST, value),
       })}
       ${fault ? html`<p class="finding warning">${fault}</p>` : nothing} ${isOwn() ? ownMeasures() : nothing}`
     : nothing;

@@ -1,14 +1,15 @@
 // @ts-check
 /** Why this file exists: the job and its sheets leave the phone here; an exported file is the only real backup. */
-import { attempt, change, desk, redraw, setting } from '../desk.js';
+import { attempt, change, desk, setting } from '../desk.js';
 import { textField } from '../parts/field.js';
 import { jobPage, redoButton, undoButton } from '../parts/frame.js';
 import { html } from '../parts/lit.js';
-import { labelsAsked, labelSheet } from '../parts/label_sheet.js';
+import { labelSheet } from '../parts/label_sheet.js';
 import { fileName, sendFiles } from '../share.js';
-import { askEngine } from '../thinking.js';
+import { labels, prepareSheets, sheetNow } from '../sheets.js';
 
 const TO_PRINT = /** @type {Sheet[]} */ ([
+  ['setting-out.pdf', 'Setting-out sheet', 'lines to strike with their distances, first boards, which way round, order of laying'],
   ['cuts.pdf', 'Cut list', 'a line and a picture for each piece to cut, wall by wall, to tick off'],
   ['saw.pdf', 'Cut list in saw order', 'the same pieces as the saw is set for them, with stops'],
   ['plan.pdf', 'Plan', 'the whole floor, then its parts with the name of each piece to cut'],
@@ -26,15 +27,10 @@ const FOR_PROGRAMS = /** @type {Sheet[]} */ ([
 ]);
 
 /** File name, what it is called, what is on it. @typedef {readonly [string, string, string]} Sheet */
-/** @typedef {Omit<import('../share.js').OutgoingFile, 'name'>} Content */
-/** @typedef {{of: string, files: Record<string, Content> | null, asking: boolean, grids: string[], fault: string}} Sheets */
-/** Sheets as computed for one state of one job. @type {Sheets} */
-const sheets = { of: '', files: null, asking: false, grids: [], fault: '' };
-const asPrinted = () => ({ paper: setting('paper', 'A4'), decimal: setting('decimal', '.'), ...labelsAsked() });
-const stateNow = () => JSON.stringify([desk.job?.id, desk.job?.seq, asPrinted()]);
+const NAMES = [...TO_PRINT, ...FOR_PROGRAMS].map(([name]) => name);
 
 export const moreScreen = () => {
-  void prepareSheets();
+  void prepareSheets(NAMES);
   return jobPage({
     step: '',
     title: 'Files and more',
@@ -48,8 +44,8 @@ export const moreScreen = () => {
       <ul class="list">
         ${TO_PRINT.map(sheetLine)}
       </ul>
-      <p class="small soft">For ${asPrinted().paper} paper; Settings changes that. Print at actual size.</p>
-      ${labelSheet(sheets)}
+      <p class="small soft">For ${setting('paper', 'A4')} paper; Settings changes that. Print at actual size.</p>
+      ${labelSheet(labels)}
       <h3>For other programs</h3>
       <ul class="list">
         ${FOR_PROGRAMS.map(sheetLine)}
@@ -70,51 +66,21 @@ function exportState() {
 }
 
 /** @param {Sheet} sheet */
-const sheetLine = ([file, words, what]) =>
-  html` <li>
-    <button class="open" ?disabled=${!sheets.files?.[file]} @click=${() => sendSheet(file)}>
+const sheetLine = ([file, words, what]) => {
+  const made = sheetNow(file);
+  return html` <li>
+    <button class="open" ?disabled=${!made?.content} @click=${() => sendSheet(file)}>
       <span class="name">${words} (${file})</span>
-      <span class="small soft">${sheets.files ? (sheets.files[file] ? what : whyNot(file)) : sheetsWait()}</span>
+      <span class="small soft">${made?.sentence ?? what}</span>
+      <span class="small">${made ? (made.size ?? '') : waiting()}</span>
     </button>
   </li>`;
+};
 
-/** @param {string} file */
-const whyNot = (file) => (file === 'labels.pdf' ? 'see the label sheet below' : 'no piece needs one');
-
-const sheetsWait = () =>
-  desk.engine === 'ready' && !sheets.asking
-    ? 'cannot be computed yet: see the findings on the plan'
-    : 'being computed…';
+const waiting = () => (desk.engine === 'failed' ? 'the engine has stopped' : 'being made…');
 
 /** @param {string} name */
 const rename = (name) => name !== desk.job?.doc.name && change([{ path: ['name'], value: name }], `Name: ${name}`);
-
-/** Asked for ahead of the tap: a share sheet opens only straight from a tap. */
-async function prepareSheets() {
-  const { job } = desk;
-  if (!job || sheets.of === stateNow()) return;
-  Object.assign(sheets, { of: stateNow(), files: null, asking: true });
-  const mine = sheets.of;
-  const reply = await askEngine({ ask: 'sheets', job: job.doc, ...asPrinted() });
-  if (sheets.of !== mine) return;
-  sheets.asking = false;
-  if (reply.reply === 'sheets') take(/** @type {import('../messages.js').SheetsReply} */ (reply));
-  redraw();
-}
-
-/** @param {import('../messages.js').SheetsReply} reply */
-function take(reply) {
-  sheets.files = contents(/** @type {any} */ (reply));
-  sheets.grids = reply.label_grids;
-  sheets.fault = reply.findings.find(({ path }) => path === 'labels')?.sentence ?? '';
-}
-
-/** @param {Record<string, Record<string, string>>} reply @returns {Record<string, Content>} */
-const contents = ({ files, binary_files: binary }) =>
-  Object.fromEntries([
-    ...Object.entries(files).map(([name, text]) => [name, { text }]),
-    ...Object.entries(binary).map(([name, base64]) => [name, { base64 }]),
-  ]);
 
 const sendJob = () =>
   attempt(async () => {
@@ -131,7 +97,7 @@ const sendJob = () =>
 /** @param {string} file */
 const sendSheet = (file) =>
   attempt(async () => {
-    const content = sheets.files?.[file];
+    const content = sheetNow(file)?.content;
     if (!content) return;
     const sent = await sendFiles([{ name: fileName(desk.job?.doc.name ?? '', file), ...content }]);
     if (sent.done) desk.said = sent.how === 'shared' ? 'Shared' : `Saved: ${file}`;

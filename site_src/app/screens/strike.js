@@ -33,6 +33,7 @@ const wholeSheet = (sheet) =>
       ${sheet.lines.map(lineLink)}
     </ul>
     ${squareSheet(sheet)} ${firstBoards(sheet.first)} ${inHand(sheet.in_hand)} ${laying(sheet.laying)}
+    <a class="button" href=${jobAddress(desk.route.job, 'more')}>Print the setting-out sheet</a>
     ${sheet.cautions.map((/** @type {string} */ words) => html`<p class="finding warning">${words}</p>`)}`;
 
 /** @param {string} key @param {string} label @param {any} sheet @param {unknown} over */
@@ -85,6 +86,7 @@ function linePage(sheet, line) {
               ${figureGrid(line.laser)}`
           : nothing
       }
+      ${figureGrid(line.field)}
       <nav class="row pager" aria-label="Other lines">
         ${pageLink(index - 1, sheet.lines.length, html`${icon('back')} Back`, 'Back')}
         ${pageLink(index + 1, sheet.lines.length, html`Next ${icon('next')}`, 'Next')}

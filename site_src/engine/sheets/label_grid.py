@@ -58,12 +58,22 @@ def named_grid(name: str, paper: PaperName) -> LabelGrid:
     return grids.get(name) or next(iter(grids.values()))
 
 
-def grid_fault(grid: LabelGrid, paper: PaperName) -> Finding | None:
-    """What is wrong with a grid of the user's own."""
-    words = _fault(grid, PAPERS[paper])
+def grid_fault(grid: LabelGrid, paper: PaperName, first: float = 1) -> Finding | None:
+    """What is wrong with a grid of the user's own, or with the number of the ``first`` free label on it."""
+    words = _fault(grid, PAPERS[paper]) or _fault_of_first(grid, first)
     if words is None:
         return None
     return Finding(path="labels", code="label sheet", level="warning", sentence=f"Labels: {words}")
+
+
+def _fault_of_first(grid: LabelGrid, first: float) -> str | None:
+    count = int(grid.columns * grid.rows)
+    if first in range(1, count + 1):
+        return None
+    return (
+        f"the first free one is a whole number from 1 to {count} on this sheet. "
+        "Count row by row from the top left; 1 is a fresh sheet."
+    )
 
 
 def _fault(grid: LabelGrid, paper: Paper) -> str | None:

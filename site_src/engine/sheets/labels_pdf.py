@@ -21,16 +21,22 @@ HEAD_LENGTH = 2.2
 WORD_WIDTH = 9.0
 
 
-def labels_pdf(job: str, rows: Sequence[CutRow], grid: LabelGrid, paper: Paper) -> bytes:
-    """One label a piece, row by row from the top left, in the order of ``rows``."""
+def labels_pdf(job: str, rows: Sequence[CutRow], grid: LabelGrid, paper: Paper, first: int = 1) -> bytes:
+    """One label a piece, row by row from the top left, in the order of ``rows``.
+
+    The first one goes on label ``first`` of a sheet that is begun.
+    """
     each = int(grid.columns * grid.rows)
-    pages = [_page(rows[start : start + each], grid, paper) for start in range(0, len(rows), each)]
+    labels = [*[None] * (first - 1), *rows]
+    pages = [_page(labels[start : start + each], grid, paper) for start in range(0, len(labels), each)]
     return pdf_file(f"Labels {job}".strip(), pages or [Page(paper)])
 
 
-def _page(rows: Sequence[CutRow], grid: LabelGrid, paper: Paper) -> Page:
+def _page(labels: Sequence[CutRow | None], grid: LabelGrid, paper: Paper) -> Page:
     page = Page(paper)
-    for index, row in enumerate(rows):
+    for index, row in enumerate(labels):
+        if row is None:
+            continue
         down, across = divmod(index, int(grid.columns))
         left = grid.left + across * grid.across
         top = paper.height - grid.top - down * grid.down

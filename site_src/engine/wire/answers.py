@@ -1,6 +1,6 @@
 """What each request is answered with."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 import msgspec
 
@@ -69,7 +69,7 @@ from engine.wire.requests import (
 )
 from engine.wire.room_view import room_view
 from engine.wire.setting_out_view import setting_out_sheet, sheet_figures
-from engine.wire.sheet_files import binary_files, text_files
+from engine.wire.sheet_files import Source, binary_files, text_files
 from engine.wire.structure import misfit
 from engine.wire.wall_correction_words import wall_correction_reply
 
@@ -187,14 +187,24 @@ def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     best = best_place(opened.job, tell) if request.best else None
     plan = plan_floor(at_best(opened.job, best) if best else opened.job, tell)
     writer = Writer(request.decimal)
-    binary, fault = binary_files(plan, request, writer)
+    source = Source(plan=plan, request=request, writer=writer, bound=best.bound if best else None)
+    binary, fault = binary_files(source)
     moved = {"job.json": set_out_text(request.job, plan.job.floor)} if best else {}
+    texts = text_files(source) | moved
     return SheetsReply(
-        files=text_files(plan, best.bound if best else None) | moved,
+        files=texts,
         binary_files=binary,
+        sizes={
+            name: writer.kilobytes(len(content)) for name, content in (*_bytes_of(texts), *binary.items())
+        },
         label_grids=tuple(GRIDS[request.paper]),
         findings=marked((*opened.findings, *plan.findings, *fault), writer),
     )
+
+
+def _bytes_of(texts: dict[str, str]) -> Iterator[tuple[str, bytes]]:
+    for name, text in texts.items():
+        yield name, text.encode()
 
 
 def _best_place(request: BestPlaceRequest, tell: Tell) -> BestPlaceReply:

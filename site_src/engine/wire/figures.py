@@ -15,6 +15,8 @@ from engine.wire.drawings import Figure
 LENGTH_DECIMALS = 1
 ANGLE_DECIMALS = 1
 AREA_DECIMALS = 2
+# A file smaller than this shows one decimal of its size, bytes.
+KILOBYTE_DECIMAL = 10_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,10 @@ class Writer:
     def sentence(self, text: str) -> str:
         """A sentence made further down, its numbers with the reader's mark."""
         return re.sub(r"(?<=\d)\.(?=\d)", self.mark, text)
+
+    def kilobytes(self, count: int) -> str:
+        """The size of a file, with its unit."""
+        return f"{number_text(count / 1000, 0 if count >= KILOBYTE_DECIMAL else 1, self.mark)} kB"
 
     def square_metres(self, value: float) -> str:
         """An area given in mm², in m² without its unit."""

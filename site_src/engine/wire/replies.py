@@ -74,11 +74,13 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
 class SheetsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="sheets"):
     """File name to file text, and to the bytes of files that are no text (base64 on the way).
 
+    ``sizes`` by file name, to be shown. A file that no piece needs is missing.
     ``label_grids`` names the label sheets there are for that paper, the usual one first.
     """
 
     files: dict[str, str]
     binary_files: dict[str, bytes]
+    sizes: dict[str, str]
     label_grids: tuple[str, ...]
     findings: tuple[Finding, ...]
 

@@ -46,10 +46,28 @@ class PlanRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="plan")
     exaggerate: Exaggeration = 20.0
 
 
+SheetName = Literal[
+    "plan.json",
+    "cuts.csv",
+    "plan.svg",
+    "pieces.svg",
+    "plan.dxf",
+    "pieces.dxf",
+    "setting-out.pdf",
+    "cuts.pdf",
+    "saw.pdf",
+    "plan.pdf",
+    "scribes.pdf",
+    "corners.pdf",
+    "labels.pdf",
+]
+
+
 class SheetsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="sheets"):
     """Compute the files that leave the app, for printing on that ``paper``.
 
-    ``labels`` names one of the reply's label grids; ``own_labels`` goes before it.
+    ``only`` those files, else all. ``labels`` names one of the reply's label grids; ``own_labels`` goes
+    before it. Labels begin with number ``first_label`` of the first sheet, row by row from the top left.
     With ``best`` the pattern is first put where it sits best; the job with it there is one of the files.
     """
 
@@ -57,6 +75,8 @@ class SheetsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="shee
     paper: PaperName = "A4"
     labels: str = ""
     own_labels: LabelGrid | None = None
+    first_label: float = 1
+    only: tuple[SheetName, ...] | None = None
     best: bool = False
 
 

@@ -1,7 +1,9 @@
 """PDF pages read back with pypdf: their size, their texts, and the lines drawn on them, in millimetres."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from io import BytesIO
+from math import atan2, degrees
 from typing import Any
 
 from pypdf import PageObject, PdfReader
@@ -56,6 +58,39 @@ def _paths(page: PageObject, reader: PdfReader) -> list[tuple[Line, bool]]:
             found.append((tuple(points), False))
             points = []
     return found
+
+
+@dataclass(frozen=True)
+class PlacedText:
+    """A text, where it begins, its font's size in mm and the way it runs in degrees."""
+
+    text: str
+    x: float
+    y: float
+    size: float
+    turn: float
+
+
+def placed_texts(content: bytes) -> list[list[PlacedText]]:
+    """Page by page every text that is drawn, one by one as it is drawn."""
+    reader = PdfReader(BytesIO(content), strict=True)
+    return [list(_texts(page, reader)) for page in reader.pages]
+
+
+def _texts(page: PageObject, reader: PdfReader) -> Iterator[PlacedText]:
+    contents = page.get_contents()
+    assert contents is not None
+    size, matrix = 0.0, [0.0] * 6
+    for operands, operator in ContentStream(contents, reader).operations:
+        if operator == b"Tf":
+            size = float(operands[1]) * POINT
+        elif operator == b"Tm":
+            matrix = [float(number) for number in operands]
+        elif operator == b"Tj":
+            said = operands[0]
+            text = said if isinstance(said, str) else bytes(said).decode("cp1252")
+            turn = degrees(atan2(matrix[1], matrix[0]))
+            yield PlacedText(text, matrix[4] * POINT, matrix[5] * POINT, size, turn)
 
 
 def text_spots(content: bytes) -> list[list[tuple[str, float, float]]]:

@@ -1,5 +1,6 @@
 """The files that leave the app: read back with another's reader, they say what the plan says."""
 
+import base64
 import csv
 from io import StringIO
 from typing import Any
@@ -165,3 +166,22 @@ def test_the_files_are_those_of_one_plan() -> None:
     assert set(files) == {"plan.json", "cuts.csv", "plan.svg", "pieces.svg", "plan.dxf", "pieces.dxf"}
     assert msgspec.json.decode(files["plan.json"]) == reply["plan"]
     assert {row["id"] for row in rows_of(files["cuts.csv"])} == {card["id"] for card in reply["cards"]}
+
+
+def test_each_file_by_itself_is_the_one_that_comes_with_all_and_says_its_size() -> None:
+    """A phone asks for one after the other, the desk for all; thousands of bytes, as file managers count."""
+    together = ask("sheets", job=small_job())
+    all_of_them = together["files"] | together["binary_files"]
+    assert len(all_of_them) >= 12
+    for name, content in all_of_them.items():
+        alone = ask("sheets", job=small_job(), only=[name])
+        assert alone["files"] | alone["binary_files"] == {name: content}
+        count = len(content.encode()) if name in together["files"] else len(base64.b64decode(content))
+        assert float(alone["sizes"][name].removesuffix(" kB")) == pytest.approx(count / 1000, abs=0.5)
+
+
+def test_a_file_that_no_piece_needs_is_missing_and_one_that_is_none_is_refused() -> None:
+    assert ask("sheets", job=small_job(), only=["scribes.pdf"])["binary_files"] == {}
+    refused = ask("sheets", job=small_job(), only=["bill.pdf"])
+    assert refused["reply"] == "refused"
+    assert "only" in refused["findings"][0]["sentence"] + refused["findings"][0]["path"]

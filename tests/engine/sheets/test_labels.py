@@ -109,3 +109,26 @@ def test_every_grid_offered_fits_its_paper_and_is_offered_with_it() -> None:
     for paper, name in ALL:
         assert grid_fault(named_grid(name, paper), paper) is None
         assert name in ask("sheets", job=small_job(), paper=paper)["label_grids"]
+
+
+@pytest.mark.parametrize("first", [1, 2, 5, 24])
+def test_labels_begin_with_the_first_free_one_of_a_sheet_that_is_begun(first: int, ids: list[str]) -> None:
+    """The labels before it stay empty; no piece is lost, and later sheets are filled from their top left."""
+    pages = text_spots(labels(own_labels=OWN, first_label=first))
+    places = {
+        text: 24 * number + 3 * int((297 - 6 - y) // 35) + int((x - 5) // 65) + 1
+        for number, page in enumerate(pages)
+        for text, x, y in page
+        if text in ids
+    }
+    assert places == {piece: first + index for index, piece in enumerate(ids)}
+
+
+@pytest.mark.parametrize("first", [0, -3, 25, 2.5, 1e300])
+def test_a_first_label_that_is_not_on_the_sheet_is_told_with_what_can_be(first: float) -> None:
+    """Own measures and usual sheets alike: the labels wait, no other file does."""
+    for asked in ({"own_labels": OWN}, {"labels": "3 × 8 labels, 70 × 37 mm"}):
+        reply = ask("sheets", job=small_job(), first_label=first, only=["labels.pdf", "plan.pdf"], **asked)
+        assert list(reply["binary_files"]) == ["plan.pdf"]
+        (told,) = [finding["sentence"] for finding in reply["findings"] if finding["path"] == "labels"]
+        assert "from 1 to 24" in told
