@@ -26,13 +26,22 @@ class LaidReading(Taken, frozen=True, kw_only=True, omit_defaults=True):
     sd: float | None = None
 
 
+class CreepChanged(Struct, frozen=True, kw_only=True):
+    """From ``at`` mm on along or across the rows, counted from ``about``, the pattern gains ``by`` more mm a mm."""
+
+    way: Literal["along", "across"]
+    at: float
+    by: float
+
+
 class FloorTaken(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """The floor taken as it lies: from then on what is left is cut for where it lies.
 
     ``anchor`` and ``axis`` are the floor's at that time. At ``about`` (a point
     of the plan) the pattern lies ``ahead`` mm along the row axis and ``left`` mm
     to the left of it, turned by ``turn`` degrees counter-clockwise, and from
-    there gains ``creep_along`` and ``creep_across`` mm for each mm. Pieces in
+    there gains ``creep_along`` and ``creep_across`` mm for each mm, from a
+    ``change`` on more or less. Pieces in
     ``keeps`` stay as they were cut until then. ``spare`` are pieces that were
     cut and fit their place no more: piece → the place it can be used at, or
     an empty text.
@@ -47,6 +56,7 @@ class FloorTaken(Struct, frozen=True, kw_only=True, omit_defaults=True):
     turn: float
     creep_along: float
     creep_across: float
+    change: CreepChanged | None = None
     keeps: tuple[str, ...] = ()
     spare: dict[str, str] = {}
 

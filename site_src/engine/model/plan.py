@@ -4,6 +4,8 @@ from typing import Literal
 
 from msgspec import Struct, field
 
+from engine.model.laid import CreepChanged
+
 FORMAT: Literal["out-of-true plan"] = "out-of-true plan"
 VERSION = 1
 
@@ -243,7 +245,8 @@ class PlanAsItLies(Struct, frozen=True, kw_only=True):
     """The floor was taken as it lies: its pieces stand where they lie, not where they were set out.
 
     At ``about`` (a point of the pattern as set out) it lies ``ahead`` mm along the row axis and ``left`` mm
-    to the left of it, turned by ``turn`` degrees, and gains ``creep_along`` and ``creep_across`` mm for each.
+    to the left of it, turned by ``turn`` degrees, and gains ``creep_along`` and ``creep_across`` mm for each,
+    from a ``change`` on more or less.
     ``open_joints`` is what the ideals leave of the lay area, in mm² (below 0 where boards are too wide);
     pieces in ``keeps`` are as they were cut before.
     """
@@ -254,6 +257,7 @@ class PlanAsItLies(Struct, frozen=True, kw_only=True):
     turn: float
     creep_along: float
     creep_across: float
+    change: CreepChanged | None = None
     open_joints: float
     keeps: tuple[str, ...]
 

@@ -8,11 +8,12 @@ cells is what the joints take (``proof.prove_laid``).
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import dist
 
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
 from engine.cutting.sawn_piece import SawnPiece
 from engine.errors import Finding
-from engine.geometry.drift import Drift
+from engine.geometry.drift import CreepChange, Drift
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region
 from engine.model.job import Floor
@@ -47,6 +48,7 @@ class FloorAsItLies:
 
 def drift_of(taken: FloorTaken) -> Drift:
     """Where the floor lay when it was taken."""
+    change = taken.change
     return Drift(
         about=taken.about,
         axis=taken.axis,
@@ -55,6 +57,7 @@ def drift_of(taken: FloorTaken) -> Drift:
         turn=taken.turn,
         creep_along=taken.creep_along,
         creep_across=taken.creep_across,
+        change=None if change is None else CreepChange(way=change.way, at=change.at, by=change.by),
     )
 
 
@@ -70,7 +73,9 @@ def taken_in_use(laid: Laid | None, floor: Floor) -> tuple[FloorTaken, ...]:
 def drift_faults(drift: Drift) -> tuple[str, ...]:
     """What of a drift no floor can have, in words."""
     x, y = drift.ahead, drift.left
-    creep = max(abs(drift.creep_along), abs(drift.creep_across))
+    change = drift.change
+    later = drift.creep(change.way) + change.by if change else 0.0
+    creep = max(abs(drift.creep_along), abs(drift.creep_across), abs(later))
     return (
         *([f"{number_text(max(abs(x), abs(y)), 0)} mm off"] if max(abs(x), abs(y)) > MOST_OFF else []),
         *([f"turned by {number_text(drift.turn, 1)}°"] if abs(drift.turn) > MOST_TURN else []),
@@ -124,12 +129,17 @@ def laid_parts(
     """
     planned = planned_boards(lay_area, floor, drift)
     laid = [moved_board(board, drift) for board in planned]
-    cells = [tuple(drift.moved(point) for point in board.ring) for board in planned]
+    rings = [drift.split(board.ring) for board in planned]
+    cells = [tuple(drift.moved(point) for point in ring) for ring in rings]
     clipped = kernel().clip(lay_area, [*cells, *(board.ring for board in laid)])
     of_cells, of_boards = clipped[: len(cells)], clipped[len(cells) :]
     prove_lattice(find_pattern(floor.pattern), floor, sorted({board.row for board in planned}))
     pairs = tuple(zip(laid, of_boards, strict=True))
-    joints = prove_laid(list(zip(cells, of_cells, strict=True)), pairs, lay_area)
+    apart = (
+        max(dist(drift.moved(point), drift.moved_with(middle_of(board), point)) for point in ring)
+        for board, ring in zip(planned, rings, strict=True)
+    )
+    joints = prove_laid(list(zip(apart, of_cells, strict=True)), pairs, lay_area)
     return tuple((board, kept) for board, region in pairs if (kept := without_crumbs(region))), joints
 
 

@@ -17,8 +17,8 @@ from engine.patterns.pattern import LaidBoard
 from engine.planning.floor_as_it_lies import board_of, middle_of
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
-from engine.setting_out.as_laid import LaidDistance
-from engine.survey.band import BAND
+from engine.planning.shared_errors import shared_with_wall
+from engine.setting_out.laid_equations import LaidDistance
 from engine.survey.crossing import crosses
 from engine.survey.instruments import length_sd
 from engine.survey.report import WallReport
@@ -88,9 +88,11 @@ def _read(
     corner = board.frame.to_room(at)
     walls = {wall.line.name: wall for wall in plan.survey.walls}
     if reading.to in walls:
-        line, planned, doubt = _to_wall(reading, corner, walls[reading.to])
+        line, planned = _to_wall(reading, corner, walls[reading.to])
+        shared = tuple(shared_with_wall(corner, walls[reading.to], plan.survey.adjustment))
     elif reading.to in (ROW_AXIS, SQUARE_TO_IT):
-        line, planned, doubt = _to_struck(reading, corner, plan.job.floor)
+        line, planned = _to_struck(reading, corner, plan.job.floor)
+        shared = ()
     else:
         raise _refused(reading, "unknown wall", "is to a wall that the room does not have. Choose another.")
     if abs(distance - planned) > SLIP:
@@ -110,7 +112,8 @@ def _read(
         line=line,
         endless=reading.to not in walls,
         distance=distance,
-        sd=hypot(sd, doubt),
+        sd=sd,
+        shared=shared,
     )
     return ReadOnFloor(reading=reading, read=read, planned=planned)
 
@@ -178,12 +181,12 @@ def _distance(reading: LaidReading) -> float:
     return distance
 
 
-def _to_wall(reading: LaidReading, corner: Point, wall: WallReport) -> tuple[tuple[Point, ...], float, float]:
-    """The wall's line, the distance as planned, and the standard deviation of the wall there, mm."""
+def _to_wall(reading: LaidReading, corner: Point, wall: WallReport) -> tuple[tuple[Point, ...], float]:
+    """The wall's line, and the distance as planned in mm."""
     foot = nearest_on_polyline(corner, wall.line.points)
     if not _is_before(foot, wall):
         raise _refused(reading, "not before that wall", "is not in front of that wall. Choose another wall.")
-    return wall.line.points, foot.distance, _half_width(wall, foot) / BAND
+    return wall.line.points, foot.distance
 
 
 def _is_before(foot: Nearest, wall: WallReport) -> bool:
@@ -191,19 +194,13 @@ def _is_before(foot: Nearest, wall: WallReport) -> bool:
     return min(dist(foot.point, wall.line.start), dist(foot.point, wall.line.end)) >= 1.0
 
 
-def _half_width(wall: WallReport, foot: Nearest) -> float:
-    (ax, ay), (bx, by), (x, y) = wall.line.start, wall.line.end, foot.point
-    station = ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / wall.line.chord
-    return wall.band.half_width(min(max(station, 0.0), wall.line.chord))
-
-
-def _to_struck(reading: LaidReading, corner: Point, floor: Floor) -> tuple[tuple[Point, ...], float, float]:
+def _to_struck(reading: LaidReading, corner: Point, floor: Floor) -> tuple[tuple[Point, ...], float]:
     """The same for a line through the anchor, which is where it was struck."""
     line, planned = _struck(reading.to, corner, floor)
     if planned < NEAR_LINE:
         words = "is too near the line to tell its side. Read from a corner farther off."
         raise _refused(reading, "too near the line", words)
-    return line, planned, 0.0
+    return line, planned
 
 
 def _struck(name: str, corner: Point, floor: Floor) -> tuple[tuple[Point, ...], float]:
@@ -217,7 +214,11 @@ def _struck(name: str, corner: Point, floor: Floor) -> tuple[tuple[Point, ...], 
 def _unread_walls(used: Sequence[ReadOnFloor], plan: FloorPlan) -> Iterator[Finding]:
     """A distance to a wall that nobody has read says little of the floor."""
     for wall in plan.survey.walls:
-        doubts = [2 * one.read.sd for one in used if one.reading.to == wall.line.name]
+        doubts = [
+            2 * hypot(one.read.sd, *(more for _, more in one.read.shared))
+            for one in used
+            if one.reading.to == wall.line.name
+        ]
         if doubts and min(doubts) > UNREAD_WALL:
             yield Finding(
                 path=wall.line.path,

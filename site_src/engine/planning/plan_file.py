@@ -5,6 +5,7 @@ from collections import Counter
 from msgspec.structs import replace
 
 from engine.geometry.shapes import Point, Polygon, region_area
+from engine.model.laid import CreepChanged
 from engine.model.plan import (
     BoardPlace,
     LayArea,
@@ -112,7 +113,7 @@ def _as_it_lies(plan: FloorPlan) -> PlanAsItLies | None:
     lies = plan.as_it_lies
     if lies is None:
         return None
-    drift = lies.drift
+    drift, change = lies.drift, lies.drift.change
     return PlanAsItLies(
         about=(_round(drift.about[0]), _round(drift.about[1])),
         ahead=_round(drift.ahead),
@@ -120,6 +121,9 @@ def _as_it_lies(plan: FloorPlan) -> PlanAsItLies | None:
         turn=round(drift.turn, 8) + 0.0,
         creep_along=round(drift.creep_along, 10) + 0.0,
         creep_across=round(drift.creep_across, 10) + 0.0,
+        change=None
+        if change is None
+        else CreepChanged(way=change.way, at=_round(change.at), by=round(change.by, 10) + 0.0),
         open_joints=_round(lies.joints),
         keeps=tuple(sorted(lies.keeps)),
     )

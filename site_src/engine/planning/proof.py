@@ -11,7 +11,6 @@ is held against how far its boards lie apart.
 
 from collections.abc import Iterable, Sequence
 from itertools import combinations, product
-from math import dist
 
 from engine.errors import Finding, Refused
 from engine.geometry.shapes import Polygon, Region, Ring, region_area
@@ -43,19 +42,19 @@ def prove_inside(parts: Sequence[tuple[LaidBoard, Region]]) -> None:
 
 
 def prove_laid(
-    cells: Sequence[tuple[Ring, Region]], parts: Sequence[tuple[LaidBoard, Region]], lay_area: Region
+    cells: Sequence[tuple[float, Region]], parts: Sequence[tuple[LaidBoard, Region]], lay_area: Region
 ) -> float:
     """The same for boards that lie with open joints, cell by cell; gives what the joints take, in mm².
 
     The cells are the boards of the plan drawn out as the whole pattern is, so that they fill the floor as the
-    boards of the plan do; how much a board differs from its cell is bounded by how far corners lie apart.
+    boards of the plan do. Each comes with how far its outline and its board's lie apart at most, in mm: that
+    bounds how much the two can differ.
     """
     prove_inside(parts)
     _prove_sum([region for _, region in cells], lay_area)
     joints = 0.0
-    for (cell, of_cell), (board, of_board) in zip(cells, parts, strict=True):
+    for (apart, of_cell), (board, of_board) in zip(cells, parts, strict=True):
         open_here = region_area(of_cell) - region_area(of_board)
-        apart = max(dist(a, b) for a, b in zip(cell, board.ring, strict=True))
         if abs(open_here) > 2 * (board.length + board.size.end + apart) * apart + OVER:
             raise Refused(_fault("a joint takes more than lies between its boards"))
         joints += open_here

@@ -50,11 +50,17 @@ def pattern_steps(floor: Floor) -> Steps:
 
 
 def proposals(
-    fit: LaidFit, ends: Sequence[WallEnd], left: int, changed: int, steps: Steps, at: Point, width: float
+    fit: LaidFit,
+    ends: Sequence[WallEnd],
+    left: int,
+    changed: int,
+    steps: Steps,
+    laid: Sequence[Point],
+    width: float,
 ) -> tuple[Proposal, ...]:
     """``left`` pieces are still to be fitted, ``changed`` of them would leave their gap bands as now planned.
 
-    ``at`` is the place in the plan from which one lays on; ``width`` is a board's.
+    ``laid`` are the middles of boards that lie, in the plan; ``width`` is a board's.
     """
     nothing, take = _nothing(left, changed), _take(left, changed, ends)
     if not ends:
@@ -64,7 +70,7 @@ def proposals(
     # What is not wider than its own doubt is nothing to act upon.
     if abs(worst.off) <= worst.bound and not worst.slivers:
         return _choose([nothing, take])
-    others = [_joints(fit, worst, steps, at), _cut_row(worst, width), _re_phase(worst, off)]
+    others = [_joints(fit, worst, steps, laid), _cut_row(worst, width), _re_phase(worst, off)]
     return _choose([nothing, take, *others])
 
 
@@ -93,17 +99,22 @@ def _take(left: int, changed: int, ends: Sequence[WallEnd]) -> Proposal:
     )
 
 
-def _joints(fit: LaidFit, end: WallEnd, steps: Steps, at: Point) -> Proposal:
+def _joints(fit: LaidFit, end: WallEnd, steps: Steps, laid: Sequence[Point]) -> Proposal:
     """The offset shared among the joints that are still to come on the way to that wall."""
     axis = radians(fit.drift.axis)
     ways = ((cos(axis), sin(axis)), (-sin(axis), cos(axis)))
-    dx, dy = end.at[0] - at[0], end.at[1] - at[1]
-    counts = [
-        abs(dx * wx + dy * wy) / step
-        for (wx, wy), step in zip(ways, (steps.along, steps.across), strict=True)
-    ]
     shares = [abs(end.outwards[0] * wx + end.outwards[1] * wy) for wx, wy in ways]
-    joints = sum(count * share for count, share in zip(counts, shares, strict=True))
+    per_mm = [share / step for share, step in zip(shares, (steps.along, steps.across), strict=True)]
+    joints, at = min(
+        (
+            sum(
+                abs((end.at[0] - x) * wx + (end.at[1] - y) * wy) * each
+                for (wx, wy), each in zip(ways, per_mm, strict=True)
+            ),
+            (x, y),
+        )
+        for x, y in laid
+    )
     each = abs(end.off) / joints if joints >= 1 else float("inf")
     if joints < 1:
         return Proposal(kind="joints", sentence=f"No joints are left before {end.wall}.", can=False)
@@ -118,7 +129,9 @@ def _joints(fit: LaidFit, end: WallEnd, steps: Steps, at: Point) -> Proposal:
         )
     opened = sum(
         creep * step * share
-        for creep, step, share in zip(fit.drift.values[3:], (steps.along, steps.across), shares, strict=True)
+        for creep, step, share in zip(
+            fit.drift.creep_at(at), (steps.along, steps.across), shares, strict=True
+        )
     )
     enough = each <= opened
     found = f"up to now they came {number_text(max(opened, 0.0), 2)} mm open"

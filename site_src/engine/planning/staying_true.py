@@ -10,9 +10,10 @@ from engine.errors import Finding
 from engine.geometry.drift import Drift
 from engine.geometry.shapes import Point
 from engine.model.job import Job
-from engine.model.laid import FloorTaken, Laid
+from engine.model.laid import CreepChanged, FloorTaken, Laid
 from engine.patterns.pattern import LaidBoard
-from engine.planning.floor_as_it_lies import board_of, drift_faults, planned_boards
+from engine.planning.creep_rows import RowCreep, creep_rows
+from engine.planning.floor_as_it_lies import board_of, drift_faults, middle_of, planned_boards
 from engine.planning.floor_plan import FloorPlan, Report, plan_floor
 from engine.planning.forecast import WallEnd, wall_ends
 from engine.planning.held_pieces import HeldPiece, fits_at, held_pieces
@@ -56,7 +57,7 @@ class Foreseen:
 class StayingTrue:
     """``fit`` is None without a reading that can be used, ``foreseen`` where no floor can lie so.
 
-    ``at`` is the middle of the board that was read last, as planned.
+    ``at`` is the middle of the board that was read last, as planned; ``creep`` is along and across the rows.
     """
 
     plan: FloorPlan
@@ -64,6 +65,7 @@ class StayingTrue:
     readings: tuple[ReadOnFloor, ...]
     fit: LaidFit | None
     at: Point
+    creep: tuple[RowCreep, ...]
     foreseen: Foreseen | None
     findings: tuple[Finding, ...]
 
@@ -76,10 +78,15 @@ def staying_true(job: Job, report: Report = lambda step, done: None) -> StayingT
     fit = fit_laid([one.read for one in readings], job.floor.axis) if readings else None
     at = readings[-1].read.middle if readings else job.floor.anchor
     faults = drift_faults(fit.drift) if fit else ()
-    foreseen = _foreseen(plan, fit, at, boards, report) if fit and not faults else None
+    steps = pattern_steps(job.floor)
+    rim = [point for polygon in plan.room.lay_area for point in polygon[0]]
+    creep = creep_rows(fit, steps, at, rim) if fit else ()
+    laid = _laid(plan, boards, readings)
+    foreseen = _foreseen(plan, fit, laid, boards, report) if fit and not faults else None
     return StayingTrue(
         plan=plan,
-        steps=pattern_steps(job.floor),
+        steps=steps,
+        creep=creep,
         readings=readings,
         fit=fit,
         at=at,
@@ -87,7 +94,11 @@ def staying_true(job: Job, report: Report = lambda step, done: None) -> StayingT
         findings=(
             *findings,
             *(_fit_findings(fit, readings) if fit else ()),
-            *([_cannot_lie(faults)] if faults else []),
+            *(
+                [_cannot_lie(faults)]
+                if faults
+                else [_creep_finding(one) for one in creep if one.before is not None]
+            ),
             *(_sliver_findings(foreseen.ends, job.cutting.sliver) if foreseen else ()),
         ),
     )
@@ -105,8 +116,17 @@ def _boards(plan: FloorPlan) -> dict[str, LaidBoard]:
     return {board_id(board, plan.count_from): board for board in planned}
 
 
+def _laid(
+    plan: FloorPlan, boards: Mapping[str, LaidBoard], readings: Sequence[ReadOnFloor]
+) -> tuple[Point, ...]:
+    """The middles of the boards that lie for certain, in the plan: those read, and those marked fitted."""
+    fitted = (board_of(name) for name, done in plan.job.progress.items() if done.fitted)
+    middles = [middle_of(boards[name]) for name in fitted if name in boards]
+    return (*(one.read.middle for one in readings), *middles)
+
+
 def _foreseen(
-    plan: FloorPlan, fit: LaidFit, at: Point, boards: Mapping[str, LaidBoard], report: Report
+    plan: FloorPlan, fit: LaidFit, laid: Sequence[Point], boards: Mapping[str, LaidBoard], report: Report
 ) -> Foreseen:
     job, field = plan.job, GapField(plan.room.barriers)
     fitted = {name for name, done in job.progress.items() if done.fitted}
@@ -125,7 +145,7 @@ def _foreseen(
         left=len(left),
         changed=changed,
         held=held,
-        proposals=proposals(fit, ends, len(left), changed, pattern_steps(job.floor), at, width),
+        proposals=proposals(fit, ends, len(left), changed, pattern_steps(job.floor), laid, width),
         taken=replace(
             taken,
             keeps=tuple(sorted(fitted | {one.id for one in held if one.fate == "fits"})),
@@ -136,6 +156,7 @@ def _foreseen(
 
 
 def _taken(job: Job, drift: Drift, fitted: set[str]) -> FloorTaken:
+    change = drift.change
     return FloorTaken(
         anchor=job.floor.anchor,
         axis=job.floor.axis,
@@ -145,6 +166,7 @@ def _taken(job: Job, drift: Drift, fitted: set[str]) -> FloorTaken:
         turn=drift.turn,
         creep_along=drift.creep_along,
         creep_across=drift.creep_across,
+        change=None if change is None else CreepChanged(way=change.way, at=change.at, by=change.by),
         keeps=tuple(sorted(fitted)),
     )
 
@@ -195,6 +217,18 @@ def _fit_findings(fit: LaidFit, readings: Sequence[ReadOnFloor]) -> Iterator[Fin
             level="note",
             sentence=f"Not known yet is {words}. Until then the bounds are wider.",
         )
+
+
+def _creep_finding(creep: RowCreep) -> Finding:
+    unit = "board" if creep.way == "along" else "row"
+    return Finding(
+        path="laid",
+        code="creep changed",
+        level="warning",
+        sentence=f"The creep {creep.way} the rows changed on the way: {number_text(creep.before or 0.0, 2)} mm a {unit} "
+        f"at first, {number_text(creep.gain, 2)} mm a {unit} now. What is to come is forecast from the later part. Look "
+        "what changed: another pack, wedges left out, joints not driven home.",
+    )
 
 
 def _cannot_lie(faults: tuple[str, ...]) -> Finding:

@@ -242,7 +242,8 @@ FORMULAS: dict[str, Formula] = {
     ),
     "laid offset": Formula(
         words="How far the pattern lies off its plan here, and how sure that is: 95 times of 100. It counts "
-        "the readings' own accuracy and how well each wall is known where it was read to.",
+        "the readings' own accuracy, and how well each wall and its corners are known: what is read to one "
+        "stretch of wall shares that.",
         expression="q − p,  q = t + R(θ) · ((1 + eᵤ) u, (1 + eᵥ) v);  ± 1.96 · √(j Cov jᵀ)",
         source=_LAID,
     ),
@@ -257,11 +258,23 @@ FORMULAS: dict[str, Formula] = {
         expression="θ by least squares, in mm a metre; ± 1.96 · sd",
         source=_LAID,
     ),
-    "laid creep": Formula(
-        words="What the pattern gains with each step, + longer than planned: open joints, or boards that are "
-        "not as wide or long as entered.",
-        expression="e · step by least squares;  ± 1.96 · sd · step",
+    "laid row": Formula(
+        words="What the pattern gains with each row, + longer than planned: open joints, or boards that are not as "
+        "wide or long as entered. A change on the way is told when chance alone would show one like it in fewer than "
+        "1 floor of 100; this is then what it gains now.",
+        expression="δ in yᵣ = y₀ + r (W + δ) by least squares;  ± 1.96 · sd;  F = (S₁ − S₂) / (S₂ / ν)",
+        source="Regression; F-test of two pieces against one (any textbook, from memory)",
+    ),
+    "laid front row": Formula(
+        words="How far the row of the board read last lies on from its plan.",
+        expression="yᵣ − r W;  ± 1.96 · √(j Cov jᵀ)",
         source=_LAID,
+    ),
+    "laid last row": Formula(
+        words="How far on the last row will lie if the pattern goes on as it does now. The band is that of a "
+        "prediction: what will be read there lies in it 95 times of 100.",
+        expression="yᵣ − r W at the last row;  ± 1.96 · √(j Cov jᵀ + sd²)",
+        source="Regression, prediction band (any textbook, from memory)",
     ),
     "laid distance": Formula(
         words="The distance as the plan has it, from the corner of the whole board.",

@@ -30,7 +30,7 @@ def _now(fit: LaidFit, at: Point, plus: str, minus: str, way: Point, writer: Wri
     return figure(
         f"now {plus}",
         label,
-        writer.length(abs(off)) if known else "not known yet",
+        writer.length(abs(off)) if known else NOT_KNOWN,
         within(bound, writer) if known else "",
         "laid offset",
         *_fit_inputs(fit, writer),
@@ -51,41 +51,85 @@ def _fit_inputs(fit: LaidFit, writer: Writer) -> tuple[tuple[str, str], ...]:
     )
 
 
-def drift_figures(state: StayingTrue, writer: Writer) -> tuple[Figure, ...]:
-    """Turn and creep, or that they are not known yet."""
+def turn_figure(state: StayingTrue, writer: Writer) -> Figure | None:
+    """How the pattern is turned, or that it is not known yet."""
     fit = state.fit
     if fit is None:
-        return ()
-    turn, along, across = fit.drift.values[2:]
-    shown = (
-        ("turn", "Turned", turn, fit.bound(2), 1000.0, "mm a metre", "laid turn"),
-        (
-            "creep along",
-            "Gains along the row",
-            along,
-            fit.bound(3),
-            state.steps.along,
-            "mm a board",
-            "laid creep",
-        ),
-        ("creep across", "Gains across", across, fit.bound(4), state.steps.across, "mm a row", "laid creep"),
+        return None
+    turn, is_known = fit.drift.values[2], "turn" in fit.known
+    return figure(
+        "turn",
+        "Turned",
+        _signed(turn * 1000, fit.bound(2) * 1000, writer) if is_known else NOT_KNOWN,
+        "mm a metre" if is_known else "",
+        "laid turn",
+        ("angle", _angle(turn, writer)),
+        *_fit_inputs(fit, writer),
     )
-    return tuple(
+
+
+def creep_rows_shown(state: StayingTrue, writer: Writer) -> tuple[CreepRow, ...]:
+    """What the pattern gains along and across, where the front row lies, and where the last will."""
+    return tuple(_creep_row(one, state, writer) for one in state.creep)
+
+
+def _creep_row(creep: RowCreep, state: StayingTrue, writer: Writer) -> CreepRow:
+    assert state.fit is not None
+    unit = "board" if creep.way == "along" else "row"
+    inputs = (("step of the pattern", writer.mm(creep.step)), *_fit_inputs(state.fit, writer))
+    before = (
+        [] if creep.before is None else [("before it changed", f"{_hundredths(creep.before, writer)} mm")]
+    )
+    ends = (
+        ("front", f"Front {unit} now", creep.front, creep.front_bound, "laid front row", ()),
+        (
+            "last",
+            f"Last, {creep.left} {unit}{'' if creep.left == 1 else 's'} on",
+            creep.last,
+            creep.last_bound,
+            "laid last row",
+            (("one reading’s standard deviation", writer.mm(state.fit.reading_sd)),),
+        ),
+    )
+    front, last = (
         figure(
-            name,
+            f"{key} {creep.way}",
             label,
-            _signed(value * step, bound * step, writer) if name in fit.known else "not known yet",
-            unit if name in fit.known else "",
+            f"{_tenths(value, writer)} ± {writer.length(bound)}" if bound <= TELLING else NOT_KNOWN,
+            "mm" if bound <= TELLING else "",
             formula,
-            ("step of the pattern", writer.mm(step)) if step != 1000.0 else ("angle", _angle(value, writer)),
-            *_fit_inputs(fit, writer),
+            *more,
+            *inputs,
         )
-        for name, label, value, bound, step, unit, formula in shown
+        for key, label, value, bound, formula, more in ends
+    )
+    return CreepRow(
+        name=f"{creep.way.capitalize()} the rows",
+        gain=figure(
+            f"creep {creep.way}",
+            f"Gains with each {unit}",
+            _signed(creep.gain, creep.bound, writer) if creep.is_known else NOT_KNOWN,
+            "mm" if creep.is_known else "",
+            "laid row",
+            *before,
+            *inputs,
+        ),
+        front=front,
+        last=last,
     )
 
 
 def _signed(value: float, bound: float, writer: Writer) -> str:
-    return f"{number_text(value, 2, writer.mark)} ± {number_text(bound, 2, writer.mark)}"
+    return f"{_hundredths(value, writer)} ± {number_text(bound, 2, writer.mark)}"
+
+
+def _hundredths(value: float, writer: Writer) -> str:
+    text = number_text(value, 2, writer.mark)
+    return f"+{text}" if value > 0 else text
+
+
+def _tenths(value: float, writer: Writer) -> str:
+    return f"+{writer.length(value)}" if value > 0 else writer.length(value)
 
 
 def _angle(turn: float, writer: Writer) -> str:

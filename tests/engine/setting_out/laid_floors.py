@@ -7,7 +7,7 @@ from random import Random
 import numpy as np
 from shapely import LineString, Point, contains_xy, prepare
 
-from engine.setting_out.as_laid import LaidDistance
+from engine.setting_out.laid_equations import LaidDistance
 
 Place = tuple[float, float]
 LENGTH, WIDTH = 600.0, 90.0
@@ -25,12 +25,16 @@ class Planted:
     turn: float
     along: float
     across: float
+    changed: float = 0.0
+    """How much more it gains along the axis beyond ``changed_at`` mm from the anchor, mm for each mm."""
+    changed_at: float = 0.0
 
     def laid(self, point: complex) -> complex:
         """Where the middle of a board lies that was planned at ``point``."""
         anchor = complex(*self.anchor)
         own = (point - anchor) * np.exp(-1j * np.radians(self.axis))
-        drawn = complex(own.real * (1 + self.along), own.imag * (1 + self.across))
+        more = self.changed * max(own.real - self.changed_at, 0.0)
+        drawn = complex(own.real * (1 + self.along) + more, own.imag * (1 + self.across))
         turned = drawn * np.exp(1j * np.radians(self.turn)) + complex(self.ahead, self.left)
         return complex(anchor + turned * np.exp(1j * np.radians(self.axis)))
 
@@ -127,4 +131,30 @@ def read_floor(
                 sd=sd,
             )
         )
+    return readings
+
+
+def read_rows(floor: Planted, random: Random, rows: Sequence[float]) -> list[LaidDistance]:
+    """Two boards in each row, so far along the axis, read to the line square to it and to the axis itself."""
+    axis, anchor = np.exp(1j * np.radians(floor.axis)), complex(*floor.anchor)
+    readings: list[LaidDistance] = []
+    for row in rows:
+        for aside in (-900.0 + random.uniform(-50, 50), 900.0 + random.uniform(-50, 50)):
+            middle = anchor + complex(row, aside) * axis
+            laid = floor.laid(middle)
+            for way in (axis, 1j * axis):
+                normal = 1j * way
+                # From a line two metres off the anchor, so that every board is on one side of it.
+                start = anchor - 2000 * normal if way == axis else anchor + 8000 * normal
+                readings.append(
+                    LaidDistance(
+                        id=f"d{len(readings)}",
+                        corner=(middle.real, middle.imag),
+                        middle=(middle.real, middle.imag),
+                        line=((start.real, start.imag), ((start + way).real, (start + way).imag)),
+                        endless=True,
+                        distance=abs(((laid - start) / normal).real) + random.gauss(0, GAUGE),
+                        sd=GAUGE,
+                    )
+                )
     return readings

@@ -12,8 +12,9 @@ from shapely import LineString, Point
 
 from engine.geometry.drift import Drift
 from engine.geometry.frame import Frame
-from engine.setting_out.as_laid import NAMES, USUAL, LaidDistance, fit_laid
+from engine.setting_out.as_laid import NAMES, fit_laid
 from engine.setting_out.confidence import NORMAL, most_chi_square, student
+from engine.setting_out.laid_equations import USUAL, LaidDistance
 from tests.engine.setting_out.laid_floors import Planted, crooked_walls, planted, read_floor
 
 FLOORS = 300
