@@ -1,11 +1,14 @@
 // Made by `python3 -m builder types` from the records of engine/wire; change it there.
 
-/** ``now`` is the offset at the board read last, ``at`` its id; ``drift`` what was fitted. */
+/** ``now`` is the offset at the board read last, ``at`` its id, the larger way first. */
 export interface AsLaidReply {
   reply: "as laid";
   at: string;
   now: (Figure)[];
-  drift: (Figure)[];
+  arrow: number;
+  verdict: string;
+  turn: Figure | null;
+  creep: (CreepRow)[];
   ends: (WallEndRow)[];
   readings: (LaidReadingRow)[];
   proposals: (ProposalRow)[];
@@ -13,7 +16,7 @@ export interface AsLaidReply {
   joints: Figure | null;
   take: Record<string, unknown> | null;
   taken: string;
-  spare: (string)[];
+  spare: (HeldRow)[];
   formulas: Record<string, Formula>;
   findings: (Finding)[];
 }
@@ -155,6 +158,21 @@ export interface CountFrom {
   place: number;
 }
 
+/** From ``at`` mm on, counted from ``about``, the pattern gains ``by`` more mm for each mm. */
+export interface CreepChanged {
+  way: "across" | "along";
+  at: number;
+  by: number;
+}
+
+/** What the pattern gains along or across its rows: with each, at the front row now, and at the last. */
+export interface CreepRow {
+  name: string;
+  gain: Figure;
+  front: Figure;
+  last: Figure;
+}
+
 /** The tools and what the user accepts. */
 export interface Cutting {
   kerf?: number;
@@ -287,6 +305,7 @@ export interface FloorTaken {
   turn: number;
   creep_along: number;
   creep_across: number;
+  change?: CreepChanged | null;
   keeps?: (string)[];
   spare?: Record<string, string>;
 }
@@ -313,12 +332,12 @@ export interface GlueUpDrawing {
   cautions: (string)[];
 }
 
-/** What becomes of a piece that is cut and not fitted; ``place`` is where else it fits. */
+/** Pieces that are cut and meet the same fate; ``pieces`` are their ids, and where else they fit. */
 export interface HeldRow {
-  id: string;
   fate: string;
   words: string;
-  place: string;
+  count: string;
+  pieces: (string)[];
 }
 
 /** What was measured with. ``accuracy`` is ± mm at 95 %; without it the kind's usual one is taken. */
@@ -749,9 +768,10 @@ export interface Progress {
   done?: number;
 }
 
-/** One thing to do, in a sentence. */
+/** One thing to do: in a few words, and in a sentence. */
 export interface ProposalRow {
   kind: string;
+  title: string;
   sentence: string;
   can: boolean;
   best: boolean;

@@ -1,7 +1,7 @@
 // @ts-check
 /** Why this file exists: one distance at a time from a corner of a laid board: tap the board, the corner, what it is read to. */
 import { change, desk, redraw, setting } from '../desk.js';
-import { addLaidReading, standingOnFloor } from '../laid_edits.js';
+import { addLaidReading, lineName, standingOnFloor } from '../laid_edits.js';
 import { readReading } from '../numbers.js';
 import { drawnText, planDrawing } from '../parts/drawing.js';
 import { choice, draftFault, draftText, dropDraft, numberField, select, setDraft, textField } from '../parts/field.js';
@@ -26,7 +26,7 @@ export const readLaidScreen = () => {
     step: 'set-out',
     title: 'Read a laid corner',
     back: jobAddress(desk.route.job, 'staying-true'),
-    body: html` ${hand.board ? entry(hand.board) : nothing} ${whichBoard()}
+    body: html` ${hand.board ? html`${plan()} ${entry(hand.board)} ${whichBoard()}` : html`${whichBoard()} ${plan()}`}
       <a class="button tall" href=${jobAddress(desk.route.job, 'staying-true')}>That is all ${icon('tick')}</a>
       <details class="sheet plain">
         <summary>${measuredWithWords(OF)}</summary>
@@ -38,6 +38,11 @@ export const readLaidScreen = () => {
 const whichBoard = () =>
   html` ${textField({ id: 'laid-piece', label: 'Which board?', value: hand.piece, take: chooseBoard, hint: 'Tap it on the plan, or type its number.' })}
     ${hand.wrong ? html`<p class="finding error">${hand.wrong}</p>` : nothing}
+    ${hand.board ? html`<button class="button" @click=${otherBoard}>Show the whole plan</button>` : nothing}`;
+
+/** The whole floor to tap a board on, or that board with the numbers of its corners. */
+const plan = () =>
+  html`<div class=${hand.board ? 'near-board' : ''}>
     ${
       desk.plan?.floor
         ? planDrawing({
@@ -54,7 +59,7 @@ const whichBoard = () =>
           })
         : nothing
     }
-    ${hand.board ? html`<button class="button" @click=${otherBoard}>Show the whole plan</button>` : nothing}`;
+  </div>`;
 
 /** @param {string} piece */
 async function chooseBoard(piece) {
@@ -106,9 +111,9 @@ function entry(board) {
     })}
     ${select({
       id: 'laid-to',
-      label: 'Read square to',
+      label: 'Shortest distance to',
       value: hand.to,
-      options: (corner?.targets ?? []).map(([to, away]) => /** @type {[string, string]} */ ([to, `${to}, planned ${away} mm`])),
+      options: (corner?.targets ?? []).map(([to, away]) => /** @type {[string, string]} */ ([to, `${lineName(to)}, planned ${away} mm`])),
       take: (to) => {
         hand.to = to;
         redraw();
@@ -122,7 +127,7 @@ function entry(board) {
 const distance = (planned) =>
   numberField({
     id: FIELD,
-    label: `Distance to ${hand.to}`,
+    label: `Distance to ${lineName(hand.to)}`,
     unit: unitFor(OF),
     huge: true,
     hint: draftFault(FIELD) ? undefined : `planned ${planned ?? '…'} mm`,

@@ -1,7 +1,7 @@
 // @ts-check
 /** Why this file exists: is the floor still where it should be? Where it lies, where it will end, and what to do about it. */
 import { change, desk, redraw, setting } from '../desk.js';
-import { standingOnFloor, takeAsItLies, takeBackLast, withdrawLaidReading } from '../laid_edits.js';
+import { lineName, standingOnFloor, takeAsItLies, takeBackLast, withdrawLaidReading } from '../laid_edits.js';
 import { figureButton, figureCell, figureGrid, knowFormulas } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
@@ -62,35 +62,68 @@ const before = () =>
         directions, tell most. Then you see how far the pattern is off now, where it will end, and what to do.
       </p>`;
 
+/** What goes wrong on the way, and what is not known yet. */
 const trouble = () =>
-  html`${state.wrong ? html`<p class="finding error">${state.wrong}</p>` : nothing}
-  ${(state.reply?.findings ?? []).map(({ sentence, level }) => html`<p class="finding ${level}">${sentence}</p>`)}`;
+  html`${state.wrong ? html`<p class="finding error">${state.wrong}</p>` : nothing} ${said(({ level }) => level !== 'warning')}`;
 
-/** @param {AsLaidReply} reply */
+/** @param {(finding: any) => boolean} wanted */
+const said = (wanted) =>
+  (state.reply?.findings ?? []).filter(wanted).map(({ sentence, level }) => html`<p class="finding ${level}">${sentence}</p>`);
+
+/** How far off it is now, and which way, largest; then what to do. @param {AsLaidReply} reply */
 const told = (reply) =>
   html` ${isOld() ? html`<p class="finding note" role="status">Being worked out again…</p>` : nothing}
-    <p class="soft">At ${reply.at}, read last</p>
-    <div class="figures huge">${reply.now.map((one) => figureButton(one, true))}</div>
-    ${
-      reply.ends.length
-        ? html`<div class="figures huge">${figureButton(reply.ends[0].off, true)}</div>`
-        : nothing
-    }
-    ${reply.proposals.filter(({ best }) => best).map(({ sentence }) => html`<p class="sheet plain"><strong>${sentence}</strong></p>`)}
-    ${taking(reply)}`;
+    <p class="soft">Now, at ${reply.at}, read last</p>
+    <div class="figures huge off">
+      ${figureButton(reply.now[0], true)}
+      ${
+        reply.verdict
+          ? nothing
+          : html`<svg class="towards" viewBox="0 0 28 28" aria-hidden="true" focusable="false">
+              <path transform="rotate(${reply.arrow} 14 14)" d="M3 14H24M15 5L24 14L15 23" />
+            </svg>`
+      }
+    </div>
+    ${reply.verdict ? html`<p><strong>${reply.verdict}</strong></p>` : nothing}
+    ${figureGrid([...reply.now.slice(1), ...reply.ends.slice(0, 1).map(({ off }) => off)])}
+    ${toDo(reply)} ${said(({ level }) => level === 'warning')}`;
 
-/** Nothing changes before this is tapped. @param {AsLaidReply} reply */
-const taking = (reply) =>
-  html` ${reply.taken ? html`<p class="finding note">${reply.taken}</p>` : nothing}
-    ${reply.spare.length ? html`<ul class="findings">${reply.spare.map((words) => html`<li>${words}</li>`)}</ul>` : nothing}
+/** What is proposed, with its button; nothing changes before that is tapped. @param {AsLaidReply} reply */
+const toDo = (reply) =>
+  html` ${reply.proposals.filter(({ best }) => best).map((one) => proposal(one, reply, true))}
+    ${reply.taken ? taken(reply) : nothing}
+    ${reply.proposals.filter(({ best, kind }) => !best && kind === 'take').map((one) => proposal(one, reply, false))}`;
+
+/** @param {import('../messages.js').ProposalRow} one @param {AsLaidReply} reply @param {boolean} isBest */
+const proposal = ({ kind, title, sentence, can }, reply, isBest) =>
+  html` <section class="sheet ${isBest ? '' : 'plain'}">
+    ${isBest ? html`<h2>${title}</h2>` : html`<h3>Or: ${title}</h3>`}
+    <p class=${can ? '' : 'soft'}>${sentence}</p>
     ${
-      reply.take && reply.ends.length
-        ? html`<button class="button" ?disabled=${isOld()} @click=${() => take(reply)}>
-            Cut the rest from the floor as it lies
+      kind === 'take' && reply.take && reply.ends.length
+        ? html`<button class="button ${isBest ? 'main tall' : ''}" ?disabled=${isOld()} @click=${() => take(reply)}>
+            Make the new cut list
           </button>`
         : nothing
     }
-    ${reply.taken ? html`<button class="button" ?disabled=${isOld()} @click=${takeBack}>Back to the list before</button>` : nothing}`;
+  </section>`;
+
+/** @param {AsLaidReply} reply */
+const taken = (reply) =>
+  html` <p class="finding note">${reply.taken}</p>
+    ${reply.spare.length ? groups('Pieces that were cut before', reply.spare) : nothing}
+    <button class="button" ?disabled=${isOld()} @click=${takeBack}>Back to the list before</button>`;
+
+/** Pieces in piles, as one sorts them. @param {string} title @param {import('../messages.js').HeldRow[]} rows */
+const groups = (title, rows) =>
+  html` <details>
+    <summary>${title}</summary>
+    ${rows.map(
+      ({ words, count, pieces }) =>
+        html`<h3>${words}: ${count}</h3>
+          <p class="number">${pieces.join(', ')}</p>`,
+    )}
+  </details>`;
 
 /** @param {AsLaidReply} reply */
 const take = (reply) =>
@@ -99,37 +132,32 @@ const take = (reply) =>
 const takeBack = () => change(takeBackLast(desk.job?.doc), 'Back to the list before');
 
 /** @param {AsLaidReply} reply */
-const afterwards = (reply) =>
-  html` ${reply.ends.length ? ends(reply) : nothing} ${reply.held.length ? held(reply) : nothing}
+function afterwards(reply) {
+  const others = reply.proposals.filter(({ best, kind }) => !best && kind !== 'take');
+  return html` ${reply.held.length ? held(reply) : nothing} ${reply.ends.length ? ends(reply) : nothing}
+    ${reply.creep.length ? creep(reply) : nothing}
     ${
-      reply.proposals.length
+      others.length
         ? html`<details>
             <summary>What else can be done</summary>
-            ${reply.proposals.filter(({ best }) => !best).map(({ sentence, can }) => html`<p class=${can ? '' : 'soft'}>${sentence}</p>`)}
-          </details>`
-        : nothing
-    }
-    ${
-      reply.drift.length
-        ? html`<details>
-            <summary>Turn and creep</summary>
-            ${figureGrid([...reply.drift, ...(reply.joints ? [reply.joints] : [])])}
+            ${others.map(({ title, sentence, can }) => html`<p class=${can ? '' : 'soft'}><strong>${title}.</strong> ${sentence}</p>`)}
           </details>`
         : nothing
     }
     ${reply.readings.length ? readings(reply) : nothing}`;
+}
 
 /** @param {AsLaidReply} reply */
 const ends = ({ ends }) =>
   html` <h2>Where it will end</h2>
-    <table>
-      <caption class="small soft">In mm. Smallest: the smallest piece still to be fitted along that wall.</caption>
+    <table class="sizes">
+      <caption class="small soft">In mm, if it goes on so; and the smallest piece still to be fitted there, as planned and then.</caption>
       <thead>
         <tr>
           <th scope="col">Wall</th>
           <th scope="col">Off</th>
-          <th scope="col">Planned</th>
-          <th scope="col">As it lies</th>
+          <th scope="col">Plan</th>
+          <th scope="col">Then</th>
         </tr>
       </thead>
       <tbody>
@@ -137,7 +165,7 @@ const ends = ({ ends }) =>
           ({ wall, off, way, planned, now, warning }) =>
             html` <tr class=${warning ? 'doubted' : ''}>
               <th scope="row" class="number">${wall}${warning ? html`<br /><span class="small">${warning}</span>` : nothing}</th>
-              <td>${figureCell(off)}<br /><span class="small soft">${off.unit}, ${way} it</span></td>
+              <td>${figureCell(off)}<br /><span class="small soft">${way}, ${off.unit}</span></td>
               <td>${figureCell(planned)}</td>
               <td>${figureCell(now)}</td>
             </tr>`,
@@ -146,32 +174,32 @@ const ends = ({ ends }) =>
     </table>`;
 
 /** @param {AsLaidReply} reply */
-function held({ held }) {
-  const fits = held.filter(({ fate }) => fate === 'fits').length;
-  return html` <h2>Pieces already cut</h2>
-    <p>${fits} of ${held.length} still fit where the floor lies.</p>
-    ${
-      fits < held.length
-        ? html`<details>
-            <summary>What becomes of the others</summary>
-            <ul class="list">
-              ${held.filter(({ fate }) => fate !== 'fits').map(
-                ({ id, words }) => html`<li><span class="row between"><strong>${id}</strong><span>${words}</span></span></li>`,
-              )}
-            </ul>
-          </details>`
-        : nothing
-    }`;
-}
+const creep = ({ creep, turn, joints }) =>
+  html` <h2>Creep, row by row</h2>
+    <p class="small soft">+ is on from where laying began: boards take more room than planned.</p>
+    ${creep.map(
+      ({ name, gain, front, last }) =>
+        html`<h3>${name}</h3>
+          ${figureGrid([gain, front, last])}`,
+    )}
+    ${figureGrid([turn, joints].filter((one) => one !== null))}`;
 
 /** @param {AsLaidReply} reply */
+const held = ({ held }) =>
+  html` <h2>Pieces already cut</h2>
+    ${held.map(({ words, count }) => html`<p class="row between"><span>${words}</span><strong>${count}</strong></p>`)}
+    ${groups('Which they are', held)}`;
+
+/** Many, and seldom looked at again; open where one is doubted. @param {AsLaidReply} reply */
 const readings = (reply) =>
-  html` <h2>Read so far</h2>
+  html` <details ?open=${reply.readings.some(({ is_doubted }) => is_doubted)}>
+    <summary>${String(reply.readings.length)} ${reply.readings.length === 1 ? 'distance' : 'distances'} read</summary>
     ${takenTable({
       caption: 'As typed; as planned, and off the others, in mm.',
       heads: ['Corner', 'Read', 'Planned', 'Off'],
       rows: standingOnFloor(desk.job?.doc).map((reading) => row(reading, reply)),
-    })}`;
+    })}
+  </details>`;
 
 /** @param {any} reading @param {AsLaidReply} reply @returns {import('../parts/taken_table.js').Row} */
 function row(reading, reply) {
@@ -179,7 +207,7 @@ function row(reading, reply) {
   const name = `${reading.piece} ${reading.end} ${reading.side}`;
   return {
     name,
-    mark: `to ${reading.to}`,
+    mark: `to ${lineName(reading.to)}`,
     typed: typedText(reading),
     cells: said ? [figureCell(said.planned), figureCell(said.residual)] : ['', 'not used'],
     doubted: said?.is_doubted,

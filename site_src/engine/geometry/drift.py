@@ -14,9 +14,9 @@ Way = Literal["along", "across"]
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class CreepChange:
-    """From ``at`` mm on (counted from the drift's ``about``, in the plan) the pattern gains ``by`` more mm a mm.
+    """From ``at`` mm on the pattern gains ``by`` more mm for each mm.
 
-    ``way`` is along or across the rows.
+    ``way`` is along or across the rows; ``at`` counts in the plan, from the drift's ``about``.
     """
 
     way: Way
@@ -48,7 +48,7 @@ class Drift:
 
     @property
     def values(self) -> tuple[float, ...]:
-        """Ahead and left in mm, the turn in radians, creep along and across in mm for each mm; any change of it."""
+        """Ahead and left in mm, turn in radians, creep along and across in mm for each mm; its change."""
         changed = () if self.change is None else (self.change.by,)
         return self.ahead, self.left, radians(self.turn), self.creep_along, self.creep_across, *changed
 
@@ -102,7 +102,7 @@ class Drift:
         return self._planned.to_room(planned)
 
     def split(self, ring: Ring) -> Ring:
-        """A ring of the plan with points added where the creep changes: between its points ``moved`` is straight."""
+        """A ring of the plan with points where the creep changes: between them ``moved`` is straight."""
         change = self.change
         if change is None:
             return ring

@@ -27,7 +27,7 @@ class LaidReading(Taken, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class CreepChanged(Struct, frozen=True, kw_only=True):
-    """From ``at`` mm on along or across the rows, counted from ``about``, the pattern gains ``by`` more mm a mm."""
+    """From ``at`` mm on, counted from ``about``, the pattern gains ``by`` more mm for each mm."""
 
     way: Literal["along", "across"]
     at: float

@@ -21,9 +21,9 @@ MIDDLE = 1.0
 class RowCreep:
     """The pattern along its rows, board by board, or across them, row by row. All in mm, bounds at 95 %.
 
-    It gains ``gain`` ± ``bound`` with each ``step``; ``before`` is what it gained before that changed, None where
-    it did not. The front row, that of the board read last, lies ``front`` on from its plan, the last row will lie
-    ``last`` on, ``left`` steps later. On means away from where the laying began.
+    It gains ``gain`` ± ``bound`` with each ``step``; ``before`` is what it gained until that changed, None
+    where it did not. The front row, that of the board read last, lies ``front`` on from its plan, the last
+    row will lie ``last`` on, ``left`` steps later. On means away from where the laying began.
     """
 
     way: Way
@@ -40,7 +40,7 @@ class RowCreep:
 
 
 def creep_rows(fit: LaidFit, steps: Steps, at: Point, floor: Sequence[Point]) -> tuple[RowCreep, RowCreep]:
-    """Along and across. ``at`` is the middle of the board read last, as planned; ``floor`` the lay area's points."""
+    """``at`` is the middle of the board read last, as planned; ``floor`` are the points of the lay area."""
     return _rows(fit, "along", steps.along, at, floor), _rows(fit, "across", steps.across, at, floor)
 
 
@@ -75,7 +75,7 @@ def _rows(fit: LaidFit, way: Way, step: float, at: Point, floor: Sequence[Point]
 
 
 def _heading(station: float, least: float, most: float) -> float:
-    """Which way the laying heads: from the middle of what was read to what was read last, else the longer way."""
+    """Which way the laying heads: from the middle of the readings to the last, else the longer way."""
     if abs(station) > MIDDLE:
         return 1.0 if station > 0 else -1.0
     return 1.0 if most - station >= station - least else -1.0

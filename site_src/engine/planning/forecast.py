@@ -71,7 +71,11 @@ def wall_ends(
     lay_area: Region,
     limit: float,
 ) -> tuple[WallEnd, ...]:
-    """``planned`` and ``lying`` are the pieces still to be fitted in either state; ``limit`` the sliver's."""
+    """``planned`` and ``lying`` are the pieces still to be fitted in either state; ``limit`` the sliver's.
+
+    A crumb that can be left out is no piece that anybody fits.
+    """
+    planned, lying = ([piece for piece in some if not piece.can_be_left_out] for some in (planned, lying))
     lines = {wall.name: wall for wall in walls}
     places = _places(fit, lines, lying, boards, lay_area)
     before = {piece.id: piece for piece in planned}

@@ -16,6 +16,9 @@ Kind = Literal["nothing", "take", "joints", "cut row", "re-phase"]
 
 # A joint opened by more than this shows and fills with dirt, mm. Common practice, no source.
 MOST_OPENED = 0.2
+# So many small pieces are glued to their neighbours before the cut; more are worth a break in the pattern.
+# Common practice, no source.
+FEW = 5
 # Less than this nobody saws off a row, mm.
 LEAST_CUT = 0.5
 
@@ -30,11 +33,16 @@ class Steps:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Proposal:
-    """One thing to do, in a sentence. ``can``: it would do; ``best``: this one is proposed."""
+    """One thing to do, in few words and a sentence. ``can``: it would do; ``best``: this one is proposed.
+
+    ``harms``: it leaves small pieces, or a joint without its lock.
+    """
 
     kind: Kind
+    title: str
     sentence: str
     can: bool
+    harms: bool = False
     best: bool = False
 
 
@@ -62,6 +70,9 @@ def proposals(
 
     ``laid`` are the middles of boards that lie, in the plan; ``width`` is a board's.
     """
+    if changed == 0:
+        words = f"All {left} pieces still to be fitted keep their gap."
+        return (Proposal(kind="nothing", title="Lay on", sentence=words, can=True, best=True),)
     nothing, take = _nothing(left, changed), _take(left, changed, ends)
     if not ends:
         return _choose([nothing, take])
@@ -75,27 +86,27 @@ def proposals(
 
 
 def _choose(offered: Sequence[Proposal]) -> tuple[Proposal, ...]:
-    """The first that would do, from the least work on."""
-    order: tuple[Kind, ...] = ("nothing", "take", "joints", "cut row", "re-phase")
-    best = next((kind for kind in order if any(one.kind == kind and one.can for one in offered)), "take")
+    """The first that would do, what does no harm first, then from the least work on: as they are offered."""
+    would = sorted((one for one in offered if one.can), key=lambda one: one.harms)
+    best = would[0].kind if would else "take"
     return tuple(replace(one, best=one.kind == best) for one in offered)
 
 
 def _nothing(left: int, changed: int) -> Proposal:
-    if changed == 0:
-        words = f"Nothing: all {left} pieces still to be fitted keep their gap as planned."
-    else:
-        words = f"Nothing is not enough: {changed} of {left} pieces still to be fitted leave their gap band."
-    return Proposal(kind="nothing", sentence=words, can=changed == 0)
+    words = f"{changed} of {left} pieces still to be fitted would leave their gap band."
+    return Proposal(kind="nothing", title="Laying on is not enough", sentence=words, can=False)
 
 
 def _take(left: int, changed: int, ends: Sequence[WallEnd]) -> Proposal:
-    slivers = sum(len(end.slivers) for end in ends)
-    after = f", and {_pieces(slivers)} become slivers" if slivers else ", and none becomes a sliver"
+    slivers = len({name for end in ends for name in end.slivers})
+    becomes = f"{_pieces(slivers)} become{'s' if slivers == 1 else ''} too small"
+    glue = f"; {becomes}: glue {'it' if slivers == 1 else 'them'} to the next before cutting"
     return Proposal(
         kind="take",
-        sentence=f"Cut the rest from the floor as it lies: {changed} of {left} pieces change{after}.",
-        can=slivers == 0,
+        title="Cut the rest from the floor as it lies",
+        sentence=f"{changed} of {left} pieces change{glue if slivers else ', none becomes too small'}.",
+        can=slivers <= FEW,
+        harms=slivers > 0,
     )
 
 
@@ -117,13 +128,15 @@ def _joints(fit: LaidFit, end: WallEnd, steps: Steps, laid: Sequence[Point]) -> 
     )
     each = abs(end.off) / joints if joints >= 1 else float("inf")
     if joints < 1:
-        return Proposal(kind="joints", sentence=f"No joints are left before {end.wall}.", can=False)
+        words = f"No joints are left before {end.wall}."
+        return Proposal(kind="joints", title="Open or close the joints", sentence=words, can=False)
     count, share = number_text(joints, 0), number_text(each, 2)
     if end.off < 0:
         enough = each <= MOST_OPENED
         verdict = "" if enough else f" More than {number_text(MOST_OPENED, 1)} mm shows."
         return Proposal(
             kind="joints",
+            title="Open the joints",
             sentence=f"Open the {count} joints still to come to {end.wall} by {share} mm each.{verdict}",
             can=enough,
         )
@@ -137,6 +150,7 @@ def _joints(fit: LaidFit, end: WallEnd, steps: Steps, laid: Sequence[Point]) -> 
     found = f"up to now they came {number_text(max(opened, 0.0), 2)} mm open"
     return Proposal(
         kind="joints",
+        title="Close the joints",
         sentence=f"Close the {count} joints still to come to {end.wall} by {share} mm each; {found}"
         f"{'.' if enough else ', so there is not that much to close.'}",
         can=enough,
@@ -148,23 +162,26 @@ def _cut_row(end: WallEnd, width: float) -> Proposal:
     one, other = end.wall.split("–", 1) if "–" in end.wall else (end.wall, end.wall)
     can = min(first, last) > 0 and LEAST_CUT <= end.off <= width / 2
     if end.off <= 0:
-        words = f"Cutting the next row does not help: the pattern is short of {end.wall}, not too far."
+        words = f"This does not help: the pattern is short of {end.wall}, not too far."
     else:
         words = (
-            f"Cut the next row narrower along {end.wall}: {_mm(first)} off towards {one}, {_mm(last)} off "
-            f"towards {other}. It loses its lock there and has to be glued."
+            f"Along {end.wall} saw {_mm(first)} off towards {one}, {_mm(last)} off towards {other}. The row "
+            "loses its lock there and has to be glued."
         )
-    return Proposal(kind="cut row", sentence=words, can=can)
+    return Proposal(kind="cut row", title="Cut the next row narrower", sentence=words, can=can, harms=True)
 
 
 def _re_phase(end: WallEnd, off: str) -> Proposal:
     way = "away from" if end.off > 0 else "towards"
+    as_planned = "it then ends there as planned. "
+    gained = f"the smallest piece there is then {_mm(end.planned)}, not {_mm(end.now)}. "
     return Proposal(
         kind="re-phase",
-        sentence=f"Begin the rest anew, {off} {way} {end.wall}: the smallest piece there is then "
-        f"{_mm(end.planned)} again, as planned, instead of {_mm(end.now)}. The break shows as a line, and "
-        "the boards along it lose their lock.",
+        title="Begin the rest anew",
+        sentence=f"Move the rest {off} {way} {end.wall}: {gained if end.planned > end.now else as_planned}"
+        "The break shows as a line, and the boards along it lose their lock.",
         can=True,
+        harms=True,
     )
 
 

@@ -38,7 +38,7 @@ def shared_with_wall(
 
 
 def _off_with(covariance: tuple[float, float, float], way: Point) -> tuple[float, float]:
-    """How far a corner lies off in a direction when the first, and the second, of two independent errors is 1.
+    """How far a corner lies off in a direction when either of two independent errors is 1.
 
     The triangle of its covariance in mm²: x takes the first alone.
     """

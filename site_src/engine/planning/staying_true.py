@@ -1,6 +1,6 @@
 """Is the floor still where it should be? What the readings say, what to do, and the list that follows."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from msgspec.structs import replace
@@ -15,7 +15,7 @@ from engine.patterns.pattern import LaidBoard
 from engine.planning.creep_rows import RowCreep, creep_rows
 from engine.planning.floor_as_it_lies import board_of, drift_faults, middle_of, planned_boards
 from engine.planning.floor_plan import FloorPlan, Report, plan_floor
-from engine.planning.forecast import WallEnd, wall_ends
+from engine.planning.forecast import WallEnd, size_of, wall_ends
 from engine.planning.held_pieces import HeldPiece, fits_at, held_pieces
 from engine.planning.laid_readings import ReadOnFloor, read_on_floor
 from engine.planning.numbering import board_id
@@ -41,7 +41,8 @@ class Foreseen:
 
     ``changed`` of ``left`` pieces still to be fitted no longer keep their gap
     as now planned. ``taken`` is what to keep in the job to cut the rest so;
-    ``joints`` (mm²) what open joints then take.
+    ``joints`` (mm²) what open joints then take. ``sizes``: how large those
+    pieces then are that become slivers, or may, mm.
     """
 
     ends: tuple[WallEnd, ...]
@@ -51,6 +52,7 @@ class Foreseen:
     proposals: tuple[Proposal, ...]
     taken: FloorTaken
     joints: float
+    sizes: dict[str, float]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -99,7 +101,7 @@ def staying_true(job: Job, report: Report = lambda step, done: None) -> StayingT
                 if faults
                 else [_creep_finding(one) for one in creep if one.before is not None]
             ),
-            *(_sliver_findings(foreseen.ends, job.cutting.sliver) if foreseen else ()),
+            *(_sliver_findings(foreseen, job.cutting.sliver) if foreseen else ()),
         ),
     )
 
@@ -137,6 +139,7 @@ def _foreseen(
     to_lay = [piece for piece in lying if piece.id not in fitted]
     walls, area = plan.room.outline.walls, plan.room.lay_area
     ends = wall_ends(fit, walls, left, to_lay, boards, area, job.cutting.sliver)
+    small = {name for end in ends for name in (*end.slivers, *end.doubtful)}
     changed = _changed(left, lying, field)
     held = held_pieces(_cut(plan, fitted), lying, job.progress, field)
     width = job.floor.board.width
@@ -152,6 +155,7 @@ def _foreseen(
             spare={one.id: one.place for one in held if one.fate != "fits"},
         ),
         joints=lies.joints if lies else 0.0,
+        sizes={piece.id: size_of(piece) for piece in to_lay if piece.id in small},
     )
 
 
@@ -225,9 +229,10 @@ def _creep_finding(creep: RowCreep) -> Finding:
         path="laid",
         code="creep changed",
         level="warning",
-        sentence=f"The creep {creep.way} the rows changed on the way: {number_text(creep.before or 0.0, 2)} mm a {unit} "
-        f"at first, {number_text(creep.gain, 2)} mm a {unit} now. What is to come is forecast from the later part. Look "
-        "what changed: another pack, wedges left out, joints not driven home.",
+        sentence=f"The creep {creep.way} the rows changed on the way: "
+        f"{number_text(creep.before or 0.0, 2)} mm a {unit} at first, {number_text(creep.gain, 2)} mm now. "
+        "What is to come is forecast from the later part. Look what changed: another pack, wedges left "
+        "out, joints not driven home.",
     )
 
 
@@ -241,24 +246,34 @@ def _cannot_lie(faults: tuple[str, ...]) -> Finding:
     )
 
 
-def _sliver_findings(ends: Sequence[WallEnd], limit: float) -> Iterator[Finding]:
+def _sliver_findings(foreseen: Foreseen, limit: float) -> Iterator[Finding]:
     """Before a small triangle becomes a sliver somebody has to know."""
-    for end in ends:
-        if end.slivers or end.doubtful:
+    for along, one, more in (
+        (_by_piece(foreseen.ends, lambda end: end.slivers), "becomes", "become"),
+        (_by_piece(foreseen.ends, lambda end: end.doubtful), "may become", "may become"),
+    ):
+        if along:
+            count = f"1 piece {one}" if len(along) == 1 else f"{len(along)} pieces {more}"
+            walls = sorted({wall for walls in along.values() for wall in walls})
+            sizes = [f"{name} {number_text(foreseen.sizes[name], 1)} mm" for name in along]
             yield Finding(
                 path="laid",
                 code="sliver ahead",
                 level="warning",
-                sentence=f"Along {end.wall} {' and '.join(_sliver_words(end))}: below the sliver limit of "
-                f"{number_text(limit, 0)} mm. See what can be done before you lay on.",
+                sentence=f"{count} too small along {' and '.join(walls)}: {_listed(sizes)}. The sliver limit "
+                f"is {number_text(limit, 0)} mm. See what can be done before you lay on.",
             )
 
 
-def _sliver_words(end: WallEnd) -> Iterator[str]:
-    if end.slivers:
-        yield f"{_listed(end.slivers)} become{'s' if len(end.slivers) == 1 else ''} too small"
-    if end.doubtful:
-        yield f"{_listed(end.doubtful)} may become too small"
+def _by_piece(
+    ends: Sequence[WallEnd], names_of: Callable[[WallEnd], tuple[str, ...]]
+) -> dict[str, list[str]]:
+    """Piece → the walls that it lies along."""
+    along: dict[str, list[str]] = {}
+    for end in ends:
+        for name in names_of(end):
+            along.setdefault(name, []).append(end.wall)
+    return along
 
 
 def _listed(names: Sequence[str]) -> str:

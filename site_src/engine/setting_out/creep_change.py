@@ -10,7 +10,7 @@ from dataclasses import replace
 from engine.geometry.drift import WAYS, CreepChange, Drift, Way
 from engine.geometry.frame import Frame
 from engine.setting_out.confidence import by_chance
-from engine.setting_out.laid_equations import Adjusted, LaidDistance, adjusted
+from engine.setting_out.laid_equations import Adjusted, LaidDistance, adjusted, changing
 
 # A change is told only when chance alone would show one like it in fewer than 1 floor of 100.
 TOLD = 0.01
@@ -21,6 +21,8 @@ SPARE = 3
 LOOKED, NEARER = (0.3, 0.5, 0.7), 4
 # Before it is fitted that place is known to this part of the same way, one standard deviation.
 PLACED, PLACE = 0.25, "where the creep changed"
+# What a change would change, if less than this part of it is not what shift, turn and creep change too.
+NOTHING = 1e-6
 
 Distances = Sequence[LaidDistance]
 
@@ -33,27 +35,38 @@ def changed_creep(
     ``found`` is their fit without, with the weights ``usual``. ``sound`` are the readings that no slip is
     suspected in: a change must show in those alone too.
     """
-    best = _best(distances, found.drift, usual, found.squares)
-    if best is None:
+    change = _told(distances, found)
+    if change is None:
         return None
-    if len(sound) < len(distances):
-        without = adjusted(sound, replace(found.drift, change=None), usual)
-        if _best(sound, found.drift, usual, without.squares) is None:
-            return None
-    return _nearer(distances, best, usual)
+    if len(sound) < len(distances) and _told(sound, adjusted(sound, found.drift, usual)) is None:
+        return None
+    change = max(_nearer(distances, found, change), key=lambda each: _gain(distances, found, each))
+    return _placed(distances, replace(found.drift, change=change), usual)
 
 
-def _best(distances: Distances, drift: Drift, usual: Sequence[float], squares: float) -> Adjusted | None:
-    """The fit with the likeliest change, if any is more than chance: each place tried is a chance more."""
-    tried = [_with(distances, drift, change, usual) for change in _places(distances, drift)]
+def _told(distances: Distances, found: Adjusted) -> CreepChange | None:
+    """The likeliest change, if it is more than chance: each place tried is a chance more."""
+    tried = [(_gain(distances, found, change), change) for change in _places(distances, found.drift)]
     if not tried:
         return None
-    best = min(tried, key=lambda fit: fit.squares)
-    freedom = len(distances) - len(drift.values) - 1
-    each = best.squares / freedom
-    gain = (squares - best.squares) / each if each > 0 else float("inf")
-    chance = by_chance(max(gain, 0.0) ** 0.5, freedom)
-    return best if chance * len(tried) < TOLD else None
+    gain, best = max(tried, key=lambda pair: pair[0])
+    freedom = len(distances) - len(found.drift.values) - 1
+    each = max(found.squares - gain, 0.0) / freedom
+    t = (gain / each) ** 0.5 if each else float("inf")
+    return best if by_chance(t, freedom) * len(tried) < TOLD else None
+
+
+def _gain(distances: Distances, found: Adjusted, change: CreepChange) -> float:
+    """By how much a change lowers the weighted squares: the equations are all but straight."""
+    drift = replace(found.drift, change=replace(change, by=0.0))
+    column = [changing(reading, drift)[1][-1] for reading in distances]
+    weighted = [part / reading.sd**2 for part, reading in zip(column, distances, strict=True)]
+    pull = sum(part * miss for part, miss in zip(weighted, found.misses, strict=True))
+    size = range(len(found.covariance))
+    shares = [sum(part * row[k] for part, row in zip(weighted, found.rows, strict=True)) for k in size]
+    own = sum(part * slope for part, slope in zip(weighted, column, strict=True))
+    left = own - sum(shares[i] * shares[j] * found.covariance[i][j] for i in size for j in size)
+    return pull**2 / left if left > NOTHING * own else 0.0
 
 
 def _places(distances: Distances, drift: Drift) -> Iterator[CreepChange]:
@@ -64,10 +77,7 @@ def _places(distances: Distances, drift: Drift) -> Iterator[CreepChange]:
         stations = _stations(distances, drift, way)
         for part in LOOKED:
             at = stations[0] + part * (stations[-1] - stations[0])
-            if (
-                min(_apart([s for s in stations if s < at]), _apart([s for s in stations if s > at]))
-                >= BOARDS
-            ):
+            if _is_enough(stations, at):
                 yield CreepChange(way=way, at=at)
 
 
@@ -81,6 +91,12 @@ def _station(reading: LaidDistance, drift: Drift, way: Way) -> float:
     return planned.to_board(reading.middle)[WAYS.index(way)]
 
 
+def _is_enough(stations: Sequence[float], at: float) -> bool:
+    """Were enough boards read on either side?"""
+    sides = ([s for s in stations if s < at], [s for s in stations if s > at])
+    return min(map(_apart, sides)) >= BOARDS
+
+
 def _apart(stations: Sequence[float]) -> int:
     """How many of them are at least ``APART`` from the one before."""
     count, last = 0, float("-inf")
@@ -90,40 +106,30 @@ def _apart(stations: Sequence[float]) -> int:
     return count
 
 
-def _nearer(distances: Distances, best: Adjusted, usual: Sequence[float]) -> Adjusted:
-    """The same change where it fits best."""
+def _nearer(distances: Distances, found: Adjusted, change: CreepChange) -> Iterator[CreepChange]:
+    """The same change, and its like a little before and after."""
+    stations = _stations(distances, found.drift, change.way)
+    step = (stations[-1] - stations[0]) * (LOOKED[1] - LOOKED[0]) / NEARER
+    for count in range(-NEARER, NEARER + 1):
+        if _is_enough(stations, change.at + count * step):
+            yield replace(change, at=change.at + count * step)
+
+
+def _placed(distances: Distances, drift: Drift, usual: Sequence[float]) -> Adjusted:
+    """Fitted with the change of ``drift``; the doubt about where it begins is in all bounds."""
+    held = [*usual, 0.0]
+    best = adjusted(distances, drift, held)
     change = best.drift.change
     assert change is not None
-    stations = _stations(distances, best.drift, change.way)
-    reach = stations[-1] - stations[0]
-    places = (
-        change.at + reach * step * (LOOKED[1] - LOOKED[0]) / NEARER for step in range(-NEARER, NEARER + 1)
-    )
-    enough = [
-        replace(change, at=at)
-        for at in places
-        if min(_apart([s for s in stations if s < at]), _apart([s for s in stations if s > at])) >= BOARDS
-    ]
-    tried = (_with(distances, best.drift, each, usual) for each in enough)
-    return _placed(distances, min((best, *tried), key=lambda fit: fit.squares), PLACED * reach, usual)
-
-
-def _placed(distances: Distances, best: Adjusted, sd: float, usual: Sequence[float]) -> Adjusted:
-    """The same with the doubt about where the creep changed in all bounds: an unknown more, of that sd in mm."""
-    drift, change = best.drift, best.drift.change
-    assert change is not None
+    stations = _stations(distances, drift, change.way)
+    sd = PLACED * (stations[-1] - stations[0])
     shared = [
         replace(reading, shared=(*reading.shared, (PLACE, -change.by * sd * row[len(usual)] / beyond)))
         if (beyond := _station(reading, drift, change.way) - change.at) > 0
         else reading
         for reading, row in zip(distances, best.rows, strict=True)
     ]
-    found = adjusted(shared, drift, [*usual, 0.0])
+    found = adjusted(shared, best.drift, held)
     assert found.drift.change is not None
     at = change.at + sd * found.off[PLACE]
     return replace(found, drift=replace(found.drift, change=replace(found.drift.change, at=at)))
-
-
-def _with(distances: Distances, drift: Drift, change: CreepChange, usual: Sequence[float]) -> Adjusted:
-    start = replace(drift, change=change)
-    return adjusted(distances, start, [*usual, 0.0])

@@ -126,13 +126,19 @@ def _linear(
     rows: list[Vector] = []
     misses: Vector = []
     for reading, share in zip(distances, shares, strict=True):
-        at = drift.moved_with(reading.middle, reading.corner)
-        distance, (nx, ny) = _to_line(at, reading)
-        slopes = drift.slopes(reading.middle, reading.corner)
-        rows.append([*(dx * nx + dy * ny for dx, dy in slopes), *share])
+        distance, slopes = changing(reading, drift)
+        rows.append([*slopes, *share])
         shared = sum(part * value for part, value in zip(share, off, strict=True))
         misses.append(reading.distance - distance - shared)
     return rows, misses
+
+
+def changing(reading: LaidDistance, drift: Drift) -> tuple[float, Vector]:
+    """The distance as a drift has it, and how it changes with each of the drift's values."""
+    at = drift.moved_with(reading.middle, reading.corner)
+    distance, (nx, ny) = _to_line(at, reading)
+    slopes = drift.slopes(reading.middle, reading.corner)
+    return distance, [dx * nx + dy * ny for dx, dy in slopes]
 
 
 def _to_line(point: Point, reading: LaidDistance) -> tuple[float, Point]:

@@ -259,9 +259,9 @@ FORMULAS: dict[str, Formula] = {
         source=_LAID,
     ),
     "laid row": Formula(
-        words="What the pattern gains with each row, + longer than planned: open joints, or boards that are not as "
-        "wide or long as entered. A change on the way is told when chance alone would show one like it in fewer than "
-        "1 floor of 100; this is then what it gains now.",
+        words="What the pattern gains with each row, + longer than planned: open joints, or boards that are "
+        "not as wide or long as entered. A change on the way is told when chance alone would show one like "
+        "it in fewer than 1 floor of 100; this is then what it gains now.",
         expression="δ in yᵣ = y₀ + r (W + δ) by least squares;  ± 1.96 · sd;  F = (S₁ − S₂) / (S₂ / ν)",
         source="Regression; F-test of two pieces against one (any textbook, from memory)",
     ),

@@ -1,40 +1,69 @@
 """How far the laid pattern lies off its plan, and what it gains with each step, as figures."""
 
-from math import degrees
+from math import atan2, degrees
 
 from engine.geometry.frame import cos_sin
 from engine.geometry.shapes import Point
+from engine.planning.creep_rows import RowCreep
 from engine.planning.forecast import TELLING
 from engine.planning.staying_true import StayingTrue
+from engine.planning.towards import wall_towards
 from engine.setting_out.as_laid import LaidFit
 from engine.units import number_text
-from engine.wire.drawings import Figure
+from engine.wire.drawings import CreepRow, Figure
 from engine.wire.figures import Writer, figure
 
+NOT_KNOWN = "not known yet"
 
-def now_figures(state: StayingTrue, writer: Writer) -> tuple[Figure, ...]:
-    """How far off the pattern lies at the board read last: to the side, and along the rows."""
+
+def ways_off(state: StayingTrue) -> tuple[Point, ...]:
+    """Along and across the rows, each the way the pattern is off at the board read last; larger first."""
     fit = state.fit
     if fit is None:
         return ()
     cosine, sine = cos_sin(fit.drift.axis)
-    ways = (("right", "left", (sine, -cosine)), ("ahead", "back", (cosine, sine)))
-    return tuple(_now(fit, state.at, *way, writer) for way in ways)
+    offs = [(fit.offset(state.at, way), way) for way in ((cosine, sine), (-sine, cosine))]
+    turned = [(abs(off), (x, y) if off >= 0 else (0.0 - x, 0.0 - y)) for off, (x, y) in offs]
+    # What is not known cannot be the larger: it is nothing yet.
+    known = [(-off if fit.offset_bound(state.at, way) <= TELLING else 1.0, way) for off, way in turned]
+    return tuple(way for _, way in sorted(known, key=lambda pair: pair[0]))
 
 
-def _now(fit: LaidFit, at: Point, plus: str, minus: str, way: Point, writer: Writer) -> Figure:
-    off, bound = fit.offset(at, way), fit.offset_bound(at, way)
+def now_figures(state: StayingTrue, writer: Writer) -> tuple[Figure, ...]:
+    """How far off the pattern lies at the board read last, either way, by the wall that it is off towards."""
+    fit = state.fit
+    return tuple(_now(fit, state, way, writer) for way in ways_off(state)) if fit else ()
+
+
+def _now(fit: LaidFit, state: StayingTrue, way: Point, writer: Writer) -> Figure:
+    off, bound = fit.offset(state.at, way), fit.offset_bound(state.at, way)
     known = bound <= TELLING
-    word = plus if off >= 0 else minus
-    label = f"Now, to the {word}" if plus == "right" else f"Now, {word}"
+    wall = wall_towards(state.plan.room.outline.walls, state.at, way)
+    along = abs(way[0] * cos_sin(fit.drift.axis)[0] + way[1] * cos_sin(fit.drift.axis)[1]) > 0.5
     return figure(
-        f"now {plus}",
-        label,
-        writer.length(abs(off)) if known else NOT_KNOWN,
+        "now along" if along else "now across",
+        f"Off towards {wall}" if known and wall else f"Off {'along' if along else 'across'} the rows",
+        writer.length(off) if known else NOT_KNOWN,
         within(bound, writer) if known else "",
         "laid offset",
         *_fit_inputs(fit, writer),
     )
+
+
+def arrow(state: StayingTrue) -> float:
+    """Degrees clockwise from pointing right, for the larger way as a plan shows it."""
+    return round(-degrees(atan2(*reversed(ways_off(state)[0]))), 1) + 0.0 if state.fit else 0.0
+
+
+def verdict(state: StayingTrue) -> str:
+    """Said where the pattern lies off by no more than the readings can tell."""
+    fit = state.fit
+    if fit is None:
+        return ""
+    offs = [(fit.offset(state.at, way), fit.offset_bound(state.at, way)) for way in ways_off(state)]
+    if any(off > bound for off, bound in offs) or any(bound > TELLING for _, bound in offs):
+        return ""
+    return "It lies true, as far as these readings can tell."
 
 
 def within(bound: float, writer: Writer) -> str:
@@ -84,7 +113,9 @@ def _creep_row(creep: RowCreep, state: StayingTrue, writer: Writer) -> CreepRow:
         ("front", f"Front {unit} now", creep.front, creep.front_bound, "laid front row", ()),
         (
             "last",
-            f"Last, {creep.left} {unit}{'' if creep.left == 1 else 's'} on",
+            f"Last, {creep.left} {unit}{'' if creep.left == 1 else 's'} on"
+            if creep.left
+            else f"The last {unit}",
             creep.last,
             creep.last_bound,
             "laid last row",
@@ -95,7 +126,7 @@ def _creep_row(creep: RowCreep, state: StayingTrue, writer: Writer) -> CreepRow:
         figure(
             f"{key} {creep.way}",
             label,
-            f"{_tenths(value, writer)} ± {writer.length(bound)}" if bound <= TELLING else NOT_KNOWN,
+            _with_bound(_tenths(value, writer), writer.length(bound)) if bound <= TELLING else NOT_KNOWN,
             "mm" if bound <= TELLING else "",
             formula,
             *more,
@@ -119,8 +150,19 @@ def _creep_row(creep: RowCreep, state: StayingTrue, writer: Writer) -> CreepRow:
     )
 
 
+def _last_words(left: int, unit: str) -> str:
+    if left == 0:
+        return f"The last {unit}"
+    return f"Last, {left} {unit}{'' if left == 1 else 's'} on"
+
+
 def _signed(value: float, bound: float, writer: Writer) -> str:
-    return f"{_hundredths(value, writer)} ± {number_text(bound, 2, writer.mark)}"
+    return _with_bound(_hundredths(value, writer), number_text(bound, 2, writer.mark))
+
+
+def _with_bound(value: str, bound: str) -> str:
+    """Both on one line."""
+    return f"{value}\N{NO-BREAK SPACE}±\N{NO-BREAK SPACE}{bound}"
 
 
 def _hundredths(value: float, writer: Writer) -> str:

@@ -1,6 +1,6 @@
 """The floor while it is laid, as the screen shows it: where it lies, where it ends, and what to do."""
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 
 from msgspec import to_builtins
 
@@ -11,7 +11,7 @@ from engine.planning.laid_readings import ReadOnFloor
 from engine.planning.staying_true import Foreseen, StayingTrue
 from engine.setting_out.as_laid import LaidFit
 from engine.units import number_text
-from engine.wire.as_laid_figures import drift_figures, now_figures, within
+from engine.wire.as_laid_figures import arrow, creep_rows_shown, now_figures, turn_figure, verdict, within
 from engine.wire.drawings import Figure, HeldRow, LaidReadingRow, ProposalRow, WallEndRow
 from engine.wire.figures import Writer, figure, formulas_of, marked
 from engine.wire.replies import AsLaidReply
@@ -19,26 +19,32 @@ from engine.wire.replies import AsLaidReply
 # A floor taken as it lies is taken anew when any of its values has moved by more than this.
 MOVED = 1e-9
 
+# What to do with pieces that are cut, those that still serve first.
 _FATES: dict[Fate, str] = {
-    "fits": "still fits",
-    "trim": "cut again, it is long enough",
-    "elsewhere": "use elsewhere, and cut another",
-    "again": "cut another",
-    "not needed": "its place is gone",
+    "fits": "Still fit",
+    "trim": "Cut again: long enough",
+    "elsewhere": "Use elsewhere, and cut others",
+    "again": "Cut others",
+    "not needed": "No longer needed",
 }
 
 
 def as_laid_view(state: StayingTrue, writer: Writer) -> AsLaidReply:
     """All that the screen shows."""
-    now, drift, ends = now_figures(state, writer), drift_figures(state, writer), end_rows(state, writer)
+    now, turn, ends = now_figures(state, writer), turn_figure(state, writer), end_rows(state, writer)
     readings, joints = reading_rows(state, writer), joints_figure(state, writer)
-    shown = [*now, *drift, *([joints] if joints else [])]
+    creep = creep_rows_shown(state, writer)
+    shown = [*now, *(one for one in (turn, joints) if one)]
+    shown += [one for row in creep for one in (row.gain, row.front, row.last)]
     shown += [one for end in ends for one in (end.off, end.planned, end.now)]
     shown += [one for row in readings for one in (row.planned, row.residual)]
     return AsLaidReply(
         at=state.readings[-1].reading.piece if state.readings else "",
         now=now,
-        drift=drift,
+        arrow=arrow(state),
+        verdict=verdict(state),
+        turn=turn,
+        creep=creep,
         ends=ends,
         readings=readings,
         proposals=proposal_rows(state, writer),
@@ -46,7 +52,7 @@ def as_laid_view(state: StayingTrue, writer: Writer) -> AsLaidReply:
         joints=joints,
         take=to_take(state),
         taken=taken_words(state),
-        spare=tuple(spare_words(state)),
+        spare=spare_rows(state),
         formulas=formulas_of(shown),
         findings=marked(state.findings, writer),
     )
@@ -59,14 +65,14 @@ def end_rows(state: StayingTrue, writer: Writer) -> tuple[WallEndRow, ...]:
 
 
 def _end_row(end: WallEnd, writer: Writer) -> WallEndRow:
-    now, way = writer.length(end.now), "nearer to" if end.off >= 0 else "farther from"
+    now, way = writer.length(end.now), "nearer" if end.off >= 0 else "farther"
     inside = ("within the bound", f"{writer.length(end.least)} to {writer.mm(end.most)}")
     pieces = ("pieces still to be fitted", str(end.pieces))
     return WallEndRow(
         wall=end.wall,
         off=figure(
             f"end {end.wall}",
-            f"Will end {way} {end.wall}",
+            f"Will end {way} {'to' if way == 'nearer' else 'from'} {end.wall}",
             writer.length(abs(end.off)),
             within(end.bound, writer),
             "laid end",
@@ -135,22 +141,34 @@ def proposal_rows(state: StayingTrue, writer: Writer) -> tuple[ProposalRow, ...]
     """What can be done, the one that is proposed first."""
     offered = state.foreseen.proposals if state.foreseen else ()
     return tuple(
-        ProposalRow(kind=one.kind, sentence=writer.sentence(one.sentence), can=one.can, best=one.best)
+        ProposalRow(
+            kind=one.kind,
+            title=one.title,
+            sentence=writer.sentence(one.sentence),
+            can=one.can,
+            best=one.best,
+        )
         for one in sorted(offered, key=lambda one: not one.best)
     )
 
 
 def held_rows(state: StayingTrue) -> tuple[HeldRow, ...]:
-    """Each piece that is cut, what no longer fits first."""
+    """The pieces that are cut, by what becomes of them."""
     held = state.foreseen.held if state.foreseen else ()
+    return _by_fate([(one.fate, one.id, one.place) for one in held])
+
+
+def _by_fate(pieces: Sequence[tuple[Fate, str, str]]) -> tuple[HeldRow, ...]:
+    groups = [(fate, [(name, place) for f, name, place in pieces if f == fate]) for fate in _FATES]
     return tuple(
         HeldRow(
-            id=one.id,
-            fate=one.fate,
-            words=f"use it as {one.place}, and cut another" if one.place else _FATES[one.fate],
-            place=one.place,
+            fate=fate,
+            words=_FATES[fate],
+            count=str(len(here)),
+            pieces=tuple(f"{name} as {place}" if place else name for name, place in here),
         )
-        for one in sorted(held, key=lambda one: one.fate == "fits")
+        for fate, here in groups
+        if here
     )
 
 
@@ -175,9 +193,9 @@ def _is_taken(state: StayingTrue, foreseen: Foreseen) -> bool:
     if not used or foreseen.changed:
         return False
     last, now = drift_of(used[-1]), drift_of(foreseen.taken)
-    return last.about == now.about and all(
-        abs(one - other) <= MOVED for one, other in zip(last.values, now.values, strict=True)
-    )
+    if last.about != now.about or (last.change is None) != (now.change is None):
+        return False
+    return all(abs(one - other) <= MOVED for one, other in zip(last.values, now.values, strict=True))
 
 
 def taken_words(state: StayingTrue) -> str:
@@ -186,15 +204,15 @@ def taken_words(state: StayingTrue) -> str:
     if not used:
         return ""
     kept = len(used[-1].keeps)
-    stay = {0: "", 1: " 1 piece stays as it was cut."}.get(kept, f" {kept} pieces stay as they were cut.")
+    stay = {0: "", 1: ", 1 stays as it was cut"}.get(kept, f", {kept} stay as they were cut")
     return (
-        f"The pieces are cut from the floor as it lies.{stay} How far off it is still counts from the "
+        f"The pieces are cut from the floor as it lies{stay}. How far off it is still counts from the "
         "pattern as set out."
     )
 
 
-def spare_words(state: StayingTrue) -> Iterator[str]:
+def spare_rows(state: StayingTrue) -> tuple[HeldRow, ...]:
     """What was cut and no longer fitted its place when the floor was taken as it lies."""
     used = taken_in_use(state.plan.job.laid, state.plan.job.floor)
-    for name, place in sorted(used[-1].spare.items()) if used else ():
-        yield f"{name}, cut before: use it as {place}." if place else f"{name}, cut before: cut it again."
+    spare = sorted(used[-1].spare.items()) if used else []
+    return _by_fate([("elsewhere" if place else "again", name, place) for name, place in spare])

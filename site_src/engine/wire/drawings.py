@@ -329,22 +329,32 @@ class WallEndRow(Struct, frozen=True, kw_only=True):
     warning: str
 
 
+class CreepRow(Struct, frozen=True, kw_only=True):
+    """What the pattern gains along or across its rows: with each, at the front row now, and at the last."""
+
+    name: str
+    gain: Figure
+    front: Figure
+    last: Figure
+
+
 class ProposalRow(Struct, frozen=True, kw_only=True):
-    """One thing to do, in a sentence."""
+    """One thing to do: in a few words, and in a sentence."""
 
     kind: str
+    title: str
     sentence: str
     can: bool
     best: bool
 
 
 class HeldRow(Struct, frozen=True, kw_only=True):
-    """What becomes of a piece that is cut and not fitted; ``place`` is where else it fits."""
+    """Pieces that are cut and meet the same fate; ``pieces`` are their ids, and where else they fit."""
 
-    id: str
     fate: str
     words: str
-    place: str
+    count: str
+    pieces: tuple[str, ...]
 
 
 class EdgeRow(Struct, frozen=True, kw_only=True):

@@ -8,6 +8,7 @@ from engine.wire.drawings import (
     BoardDrawing,
     Box,
     Card,
+    CreepRow,
     EdgeRow,
     Figure,
     FloorDrawing,
@@ -194,8 +195,11 @@ class PlaceMapReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="p
 
 
 class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as laid"):
-    """``now`` is the offset at the board read last, ``at`` its id; ``drift`` what was fitted.
+    """``now`` is the offset at the board read last, ``at`` its id, the larger way first.
 
+    ``arrow`` turns an arrow that points right so that it points that way on the
+    plan, in degrees clockwise. ``verdict`` is said where nothing shows that the
+    pattern lies off. ``creep`` and ``turn`` are what was fitted.
     ``ends`` come with the worst first. ``take`` is to be added to the job's
     ``laid.taken`` to cut the rest from the floor as it lies, and the pieces in
     its ``spare`` are then no longer cut; None where there is nothing to take.
@@ -204,7 +208,10 @@ class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as 
 
     at: str
     now: tuple[Figure, ...]
-    drift: tuple[Figure, ...]
+    arrow: float
+    verdict: str
+    turn: Figure | None
+    creep: tuple[CreepRow, ...]
     ends: tuple[WallEndRow, ...]
     readings: tuple[LaidReadingRow, ...]
     proposals: tuple[ProposalRow, ...]
@@ -212,7 +219,7 @@ class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as 
     joints: Figure | None
     take: dict[str, object] | None
     taken: str
-    spare: tuple[str, ...]
+    spare: tuple[HeldRow, ...]
     formulas: dict[str, Formula]
     findings: tuple[Finding, ...]
 

@@ -79,6 +79,35 @@ def test_each_piece_is_its_own_boards_part_of_the_floor_where_that_lies(planned:
     assert 0 < now.as_it_lies.joints == pytest.approx(floor.area - ideals.area, abs=2)
 
 
+@pytest.mark.parametrize(("way", "at", "by"), [("along", 100.0, 0.003), ("across", -150.0, -0.003)])
+def test_a_floor_whose_creep_changes_is_cut_on_both_sides_of_the_change_as_it_lies_there(
+    planned: dict[str, Piece], way: str, at: float, by: float
+) -> None:
+    """Board by board against shapely: before the change as without it, beyond it so much farther on."""
+    now = plan_of({**taken(**SHIFT), "change": {"way": way, "at": at, "by": by}})
+    floor = unary_union([Polygon(rings[0], rings[1:]) for rings in now.room.lay_area])
+    moved_on = 0
+    for piece in now.pieces:
+        if piece.id not in planned or "." in piece.id:
+            continue
+        middle = Polygon(planned[piece.id].board.ring).centroid
+        # The axis heads up: along is y, across to the left is x turned round.
+        station = middle.y - ABOUT[1] if way == "along" else ABOUT[0] - middle.x
+        more = by * max(station - at, 0.0)
+        moved_on += more != 0
+        turned = np.exp(1j * np.radians(SHIFT["turn"])) * (1j if way == "along" else -1) * more
+        board = translate(lying(planned[piece.id], SHIFT), turned.real, turned.imag)
+        part = board.intersection(floor, grid_size=1e-6)
+        parts = [part, *getattr(part, "geoms", [])]
+        own = Polygon(piece.ideal[0], piece.ideal[1:])
+        assert min(own.symmetric_difference(other).area for other in parts) < 0.5
+    assert 0 < moved_on < len(now.pieces)
+    record = plan_record(now).as_it_lies
+    assert record is not None
+    assert record.change is not None
+    assert (record.change.way, record.change.at, record.change.by) == (way, at, by)
+
+
 @pytest.mark.parametrize("creep", [0.0015, -0.0015])
 def test_the_joints_are_what_the_creep_makes_of_the_floor(creep: float) -> None:
     """Drawn out by e both ways a floor of area A has about 2·e·A of joints; closed, boards are too wide."""

@@ -1,6 +1,7 @@
 """Where a laid pattern lies: the fit against planted floors, other solvers and published tables."""
 
 from dataclasses import replace
+from itertools import pairwise
 from math import degrees, hypot, radians
 from random import Random
 
@@ -10,14 +11,17 @@ from scipy import stats
 from scipy.optimize import least_squares
 from shapely import LineString, Point
 
-from engine.geometry.drift import Drift
+from engine.geometry.drift import CreepChange, Drift, Way
 from engine.geometry.frame import Frame
 from engine.setting_out.as_laid import NAMES, fit_laid
-from engine.setting_out.confidence import NORMAL, most_chi_square, student
+from engine.setting_out.confidence import NORMAL, by_chance, most_chi_square, student
 from engine.setting_out.laid_equations import USUAL, LaidDistance
-from tests.engine.setting_out.laid_floors import Planted, crooked_walls, planted, read_floor
+from tests.engine.setting_out.laid_floors import Planted, crooked_walls, planted, read_floor, read_rows
 
 FLOORS = 300
+# Floors with walls that lie off, and floors whose creep changes; standard deviation of such a wall, mm.
+SHARED, CHANGED, WALL_SD = 80, 12, 1.5
+ROWS = [500.0 * row for row in range(9)]
 SHARE = 0.93
 
 
@@ -187,6 +191,104 @@ def test_a_slip_of_the_tape_is_doubted_and_no_other_reading() -> None:
     assert named >= 9
 
 
+def test_readings_to_one_wall_share_its_error_and_bounds_hold_where_independent_ones_do_not() -> None:
+    """Each wall as surveyed lies off as a whole (1.5 mm): shifts are bounded only when that is shared."""
+    shared, alone = np.zeros(5), np.zeros(5)
+    for seed in range(SHARED):
+        random = Random(5000 + seed)
+        floor, walls = planted(random), crooked_walls(random)
+        off = {wall: random.gauss(0, 1) for wall in walls}
+        readings = [
+            reading
+            if reading.endless
+            else replace(
+                reading,
+                distance=reading.distance + WALL_SD * off[reading.line],
+                shared=((f"wall {walls.index(reading.line)}", WALL_SD),),
+            )
+            for reading in read_floor(floor, walls, random, random.randint(16, 28))
+        ]
+        independent = [
+            replace(r, shared=(), sd=hypot(r.sd, *(more for _, more in r.shared))) for r in readings
+        ]
+        for hits, read in ((shared, readings), (alone, independent)):
+            fit = fit_laid(read, floor.axis)
+            truth = true_values(floor, fit.drift.about)
+            hits += [abs(fit.drift.values[i] - truth[i]) <= fit.bound(i) for i in range(5)]
+    # Of 300 such floors 93 to 97 in 100 hold; taken as independent the shifts' bounds hold in 84 and 85.
+    assert (shared >= 0.88 * SHARED).all(), shared / SHARED
+    assert alone[:2].mean() < 0.88 * SHARED, alone / SHARED
+
+
+def test_a_shared_error_widens_what_many_readings_to_one_wall_tell_and_no_more() -> None:
+    """Eight readings, one wall off by 2 mm (sd): its offset is known to √(2² + 0.5²/8), creep as before."""
+    offsets = [0.0, 0.0, 400.0, 400.0, 800.0, 800.0, 1200.0, 1200.0]
+    free = row_readings(offsets, sd=0.5)
+    shared = [replace(reading, shared=(("wall", 2.0),)) for reading in free]
+    before, after = fit_laid(free, 0.0), fit_laid(shared, 0.0)
+    assert before.bound(1) == pytest.approx(NORMAL * 0.5 / 8**0.5, rel=0.01)
+    assert after.bound(1) == pytest.approx(NORMAL * hypot(2, 0.5 / 8**0.5), rel=0.01)
+    assert after.bound(4) == pytest.approx(before.bound(4), rel=0.01)
+
+
+def test_creep_that_changed_half_way_is_told_and_forecast_from_the_later_part() -> None:
+    """0.27 mm a joint of 90 mm more from about the middle of four metres on; without it nothing is told.
+
+    The later creep and the forecast one metre on lie within their bounds, the places where it changed
+    within half a metre or so.
+    """
+    told, later, ahead, places = 0, 0, 0, []
+    for seed in range(CHANGED):
+        random = Random(1000 + seed)
+        floor = planted(random)
+        floor.changed, floor.changed_at = random.choice([-0.003, 0.003]), random.uniform(1600, 2400)
+        fit = fit_laid(read_rows(floor, random, ROWS), floor.axis)
+        change, axis = fit.drift.change, np.exp(1j * np.radians(floor.axis))
+        if change is None:
+            continue
+        assert change.way == "along"
+        told += 1
+        gained = fit.drift.creep_along + change.by - floor.along - floor.changed
+        later += abs(gained) <= fit.bound_of([0, 0, 0, 1, 0, 1])
+        far = complex(*floor.anchor) + 5000 * axis
+        off = ((floor.laid(far) - far) / axis).real
+        said = fit.offset((far.real, far.imag), (axis.real, axis.imag))
+        ahead += abs(said - off) <= fit.reading_bound((far.real, far.imag), (axis.real, axis.imag))
+        about = ((complex(*fit.drift.about) - complex(*floor.anchor)) / axis).real
+        places.append(abs(change.at + about - floor.changed_at))
+    assert told >= 0.9 * CHANGED, told
+    assert later >= 0.8 * told, later / told
+    assert ahead >= 0.93 * told, ahead / told
+    assert np.median(places) < 500
+    fits = []
+    for seed in range(CHANGED):
+        random = Random(2000 + seed)
+        floor = planted(random)
+        fits.append(fit_laid(read_rows(floor, random, ROWS), floor.axis))
+    assert sum(fit.drift.change is not None for fit in fits) <= 0.1 * CHANGED
+
+
+def test_one_slip_is_no_change_of_the_creep() -> None:
+    """A reading of the last row 8 mm wrong is doubted; the rows before it are not said to creep otherwise."""
+    for seed in range(5):
+        random = Random(seed)
+        floor = planted(random)
+        readings = read_rows(floor, random, ROWS)
+        last = next(i for i in range(len(readings) - 1, 0, -1) if i % 4 == 1)
+        readings[last] = replace(readings[last], distance=readings[last].distance + 8)
+        fit = fit_laid(readings, floor.axis)
+        assert fit.drift.change is None
+        assert fit.doubted == (f"d{last}",)
+
+
+@pytest.mark.parametrize("freedom", [1, 2, 3, 4, 5, 7, 12, 31])
+@pytest.mark.parametrize("t", [0.3, 2.0, 5.0, 12.0])
+def test_how_often_chance_goes_beyond_is_that_of_the_tables(freedom: int, t: float) -> None:
+    """Student's two-sided tail as scipy has it, and so the F-test's of one degree against many."""
+    assert by_chance(t, freedom) == pytest.approx(2 * stats.t.sf(t, freedom), abs=1e-9)
+    assert by_chance(t, freedom) == pytest.approx(stats.f.sf(t * t, 1, freedom), abs=1e-9)
+
+
 @pytest.mark.parametrize("freedom", [1, 2, 3, 4, 5, 6, 8, 12, 20, 60])
 def test_the_factors_are_those_of_the_tables(freedom: int) -> None:
     """Student's and chi-square's points as scipy has them."""
@@ -208,10 +310,29 @@ def test_a_drift_goes_back_where_it_came_from() -> None:
     )
 
 
-@pytest.mark.parametrize("index", range(5))
+@pytest.mark.parametrize("way", ["along", "across"])
+def test_a_drift_whose_creep_changes_goes_back_too_and_is_straight_between_the_points_of_a_split_ring(
+    way: Way,
+) -> None:
+    change = CreepChange(way=way, at=400.0, by=0.004)
+    drift = Drift(about=(1200, 800), axis=30, ahead=5, turn=0.4, creep_along=0.001, change=change)
+    for point in ((3100.0, 250.0), (900.0, 700.0), (1400.0, 2600.0)):
+        assert drift.planned(drift.moved(point)) == pytest.approx(point, abs=1e-9)
+    frame = Frame(1200, 800, 30)
+    ring = frame.ring_to_room(((0, 0), (900, 0), (900, 900), (0, 900)))
+    split = drift.split(ring)
+    assert len(split) == 6
+    for (ax, ay), (bx, by) in pairwise((*split, split[0])):
+        ends, middle = (drift.moved((ax, ay)), drift.moved((bx, by))), ((ax + bx) / 2, (ay + by) / 2)
+        half = tuple((a + b) / 2 for a, b in zip(*ends, strict=True))
+        assert drift.moved(middle) == pytest.approx(half, abs=1e-9)
+
+
+@pytest.mark.parametrize("index", range(6))
 def test_the_slopes_are_those_of_the_drift_itself(index: int) -> None:
     """Central differences of ``moved_with``."""
-    drift = Drift(about=(1200, 800), axis=37, ahead=5, left=-3, turn=0.2, creep_along=1e-3)
+    change = CreepChange(way="across", at=-2000.0, by=1e-3)
+    drift = Drift(about=(1200, 800), axis=37, ahead=5, left=-3, turn=0.2, creep_along=1e-3, change=change)
     middle, corner, step = (2600.0, 1500.0), (2800.0, 1650.0), 1e-5
     ends = []
     for sign in (1, -1):

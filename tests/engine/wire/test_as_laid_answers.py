@@ -17,7 +17,7 @@ READ = {
     "room__fixed": [],
     **COUNT,
 }
-SIDES = [("start", "right"), ("far", "left")]
+BOUND = "\N{NO-BREAK SPACE}±\N{NO-BREAK SPACE}"
 
 
 @pytest.fixture(scope="module")
@@ -63,17 +63,21 @@ def reply(job: dict[str, Any]) -> dict[str, Any]:
 
 def test_the_reply_says_how_far_off_the_floor_is_and_where_it_ends(reply: dict[str, Any]) -> None:
     """Six millimetres ahead of plan, as planted; the wall ahead is named first."""
-    right, ahead = reply["now"]
-    assert ahead["label"] == "Now, ahead"
+    ahead, aside = reply["now"]
+    assert ahead["label"] == "Off towards C–D"
     assert ahead["text"] in ("5.9", "6.0", "6.1")
-    assert "±" in right["unit"]
+    assert "±" in aside["unit"]
+    # C–D lies at the top of the plan: an arrow that points right is turned a quarter back.
+    assert reply["arrow"] == -90
+    assert reply["verdict"] == ""
     assert {end["wall"] for end in reply["ends"]} == {"A–B", "B–C", "C–D", "D–A"}
     ways = {end["wall"]: end["way"] for end in reply["ends"]}
-    assert (ways["C–D"], ways["A–B"]) == ("nearer to", "farther from")
+    assert (ways["C–D"], ways["A–B"]) == ("nearer", "farther")
 
 
 def test_every_figure_tells_where_it_comes_from(reply: dict[str, Any]) -> None:
-    shown = [*reply["now"], *reply["drift"], reply["joints"]]
+    shown = [*reply["now"], reply["turn"], reply["joints"]]
+    shown += [row[key] for row in reply["creep"] for key in ("gain", "front", "last")]
     shown += [end[key] for end in reply["ends"] for key in ("off", "planned", "now")]
     shown += [row[key] for row in reply["readings"] for key in ("planned", "residual")]
     assert {one["formula"] for one in shown} == reply["formulas"].keys()
@@ -89,7 +93,8 @@ def test_taking_the_floor_as_it_lies_cuts_the_rest_so_and_nothing_is_left_to_tak
 ) -> None:
     """What is kept in the job leads to the floor cut as it lies; taking it back leads to the old plan."""
     take = reply["take"]
-    held = {one["id"]: one["fate"] for one in reply["held"]}
+    held = {name.split(" as ")[0]: row["fate"] for row in reply["held"] for name in row["pieces"]}
+    assert sum(int(row["count"]) for row in reply["held"]) == len(held)
     assert set(take["keeps"]) == {name for name, fate in held.items() if fate == "fits"}
     assert take["spare"].keys() == held.keys() - set(take["keeps"])
     progress = {name: marks for name, marks in job["progress"].items() if name not in take["spare"]}
@@ -100,8 +105,8 @@ def test_taking_the_floor_as_it_lies_cuts_the_rest_so_and_nothing_is_left_to_tak
     again = ask("as laid", job=then)
     assert again["take"] is None
     assert again["taken"].startswith("The pieces are cut from the floor as it lies")
-    assert len(again["spare"]) == len(take["spare"])
-    assert all(one["fate"] == "fits" for one in again["held"])
+    assert sum(int(row["count"]) for row in again["spare"]) == len(take["spare"])
+    assert all(row["fate"] == "fits" for row in again["held"])
     back = {**then, "laid": {**then["laid"], "taken": []}}
     assert ask("plan", job=back)["plan"]["pieces"] == planned["plan"]["pieces"]
 
@@ -113,6 +118,25 @@ def test_what_is_sawn_where_the_floor_lies_is_in_the_sheets(
     sheet = json.loads(ask("sheets", job=then)["files"]["plan.json"])
     assert sheet["as_it_lies"]["keeps"] == reply["take"]["keeps"]
     assert sheet["as_it_lies"]["open_joints"] == pytest.approx(0, abs=4000)
+
+
+def test_creep_is_told_by_row_at_the_front_and_at_the_last(reply: dict[str, Any]) -> None:
+    """Six millimetres on at the front row and nothing gained: so it is at the last, within its band."""
+    along, across = reply["creep"]
+    assert (along["name"], across["name"]) == ("Along the rows", "Across the rows")
+    gain, front, last = (along[key] for key in ("gain", "front", "last"))
+    assert gain["unit"] == front["unit"] == last["unit"] == "mm"
+    assert abs(float(gain["text"].split(BOUND)[0].replace("−", "-"))) < 0.05
+    for one in (front, last):
+        value, bound = (float(part.replace("−", "-")) for part in one["text"].split(BOUND))
+        assert abs(abs(value) - 6) <= bound
+    assert "boards on" in last["label"]
+
+
+def test_a_floor_as_planned_is_told_to_lie_true(planned: dict[str, Any]) -> None:
+    found = ask("as laid", job=small_job(**READ, laid={"readings": readings(planned, 0.0)}))
+    assert found["verdict"] == "It lies true, as far as these readings can tell."
+    assert [one["title"] for one in found["proposals"] if one["best"]] == ["Lay on"]
 
 
 def test_numbers_bear_the_readers_mark(job: dict[str, Any]) -> None:
