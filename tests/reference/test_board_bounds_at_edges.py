@@ -28,7 +28,7 @@ def test_no_piece_is_larger_than_its_range_allows(seed: int) -> None:
         half = 0.5 ** chance.randint(3, 8)
         reach = Reach(chance.uniform(half, 1 - half), chance.uniform(half, 1 - half), half, half)
         moves = edges.moves(reach)
-        judged = [(board, board.judge(moves, sought.measure, board.sag)) for board in edges.boards]
+        judged = [(board, board.judge(moves, sought.measure, is_sure=True)) for board in edges.boards]
         sure = [(board, found.most) for board, found in judged if found is not None and found.is_there]
         for _ in range(PHASES):
             phase = reach.along + chance.uniform(-half, half), reach.across + chance.uniform(-half, half)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import hypot, inf
+from typing import NamedTuple
 
 from msgspec.structs import replace as with_changes
 
@@ -21,8 +22,8 @@ from engine.planning.place_ties import settled
 from engine.setting_out.best_phase import best_phase
 from engine.setting_out.phase import PhaseCell, Span, common
 from engine.setting_out.rating import Rated
-from engine.setting_out.sought import Sought
-from engine.setting_out.straight_edges import NEAR, Phase
+from engine.setting_out.sought import Sought, Top
+from engine.setting_out.straight_edges import NEAR, StraightEdges
 
 Report = Callable[[str, float], None]
 
@@ -62,11 +63,22 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     edges = floor_edges(room, job.floor.board.length)
     refuse_faults(wishes, edges)
     asked = _Asked(room, job.floor, edges, job.cutting.sliver)
-    best = asked.best(wishes, report)
-    if wishes.measure == "short_side" and best.rated.value <= 0:
+    found = asked.best(wishes, report)
+    if wishes.measure == "short_side" and found.top[0].value <= 0:
         # Somewhere there is always a triangle, which has no short side: the long points decide.
-        return asked.best(with_changes(wishes, measure="long_point"), report)
-    return best
+        wishes = with_changes(wishes, measure="long_point")
+        found = asked.best(wishes, report)
+    return asked.settled(found, wishes.measure)
+
+
+class _Found(NamedTuple):
+    """The best top of all axes and the floor at its axis, and what no place at any of them can beat."""
+
+    sought: Sought
+    edges: StraightEdges
+    floor: Floor
+    top: Top
+    bound: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,36 +90,30 @@ class _Asked:
     edges: FloorEdges
     sliver: float
 
-    def best(self, wishes: SettingOut, report: Report) -> BestPlace:
+    def best(self, wishes: SettingOut, report: Report) -> _Found:
         """The best place at any of the axes tried; those that cannot beat an earlier one are soon left."""
         axes = _axes(self.floor, wishes, self.edges)
-        best: tuple[Sought, Floor, tuple[Rated, Phase]] | None = None
+        best: _Found | None = None
         bound = -inf
         for number, axis in enumerate(axes):
             report("Looking for the best place", number / len(axes))
             floor = with_changes(self.floor, axis=axis)
             sought = sought_at(self.room, floor, wishes, self.edges)
-            found = best_phase(sought, best[2][0].value if best else -inf)
+            found = best_phase(sought, best.top[0].value if best else -inf)
             bound = max(bound, found.bound)
-            if found.top is not None and (best is None or _pays(found.top[0], best[2][0])):
-                best = sought, floor, found.top
+            if found.top is not None and (best is None or _pays(found.top[0], best.top[0])):
+                best = _Found(sought, found.edges, floor, found.top, bound)
         assert best is not None, "the first axis has nothing to beat"
-        return self._settled(*best, bound, wishes)
+        return best._replace(bound=bound)
 
-    def _settled(
-        self, sought: Sought, floor: Floor, top: tuple[Rated, Phase], bound: float, wishes: SettingOut
-    ) -> BestPlace:
+    def settled(self, found: _Found, measure: Measure) -> BestPlace:
         """The place at one axis, of several as good the one that leaves least trouble elsewhere."""
+        sought, edges, floor, top, bound = found
         rim = [point for polygon in self.room.lay_area for point in polygon[0]]
-        rated, phase = settled(sought, top, lambda: _boards(floor, rim, sought.cell), self.sliver)
+        rated, phase = settled(sought, edges, top, lambda: _boards(floor, rim, sought.cell), self.sliver)
         dx, dy = sought.cell.nearest(*phase)
-        return BestPlace(
-            anchor=(floor.anchor[0] + dx, floor.anchor[1] + dy),
-            axis=floor.axis,
-            rated=rated,
-            bound=bound,
-            ranked_by=wishes.measure,
-        )
+        anchor = floor.anchor[0] + dx, floor.anchor[1] + dy
+        return BestPlace(anchor=anchor, axis=floor.axis, rated=rated, bound=bound, ranked_by=measure)
 
 
 def _pays(turned: Rated, other: Rated) -> bool:

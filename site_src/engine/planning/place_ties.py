@@ -16,45 +16,48 @@ from engine.patterns.pattern import LaidBoard
 from engine.planning.pieces import without_crumbs
 from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.measures import sizes_of
-from engine.setting_out.rating import PlacedBoard, Rated, moved
-from engine.setting_out.sought import Sought
-from engine.setting_out.straight_edges import Phase
+from engine.setting_out.rating import PlacedBoard, moved
+from engine.setting_out.sought import Sought, Top
+from engine.setting_out.straight_edges import Phase, StraightEdges
 
 # Smallest pieces that differ by less than this are as large, by the measure, mm or mm².
 AS_LARGE = 0.005
+# A place that straight edges say is worse by this is not clipped, mm or mm².
+DOUBT = 0.5
 # A move along an edge by this much shows whether there are ties at all, mm.
 TRIED = 1.0
 # So many places are looked at along each edge that matters, and so many of them cut at the most.
 ALONG, MOST_CUT = 6, 6
 
-Top = tuple[Rated, Phase]
 Boards = Mapping[int, LaidBoard]
 
 
-def settled(sought: Sought, top: Top, all_boards: Callable[[], Boards], sliver: float) -> Top:
+def settled(
+    sought: Sought, edges: StraightEdges, top: Top, all_boards: Callable[[], Boards], sliver: float
+) -> Top:
     """The best of the places as good as a top; the top itself unless another is better.
 
     ``all_boards`` must cover the whole floor at every phase; ``sliver`` in mm.
     """
-    others = list(_as_good(sought, top))[:MOST_CUT]
+    others = list(_as_good(sought, edges, top))[:MOST_CUT]
     if not others:
         return top
     boards = all_boards()
     return min([top, *others], key=lambda each: _cost(sought, each[1], boards, sliver))
 
 
-def _as_good(sought: Sought, top: Top) -> Iterator[Top]:
+def _as_good(sought: Sought, edges: StraightEdges, top: Top) -> Iterator[Top]:
     """Places along the edges that matter with as large a smallest piece."""
     length = hypot(*sought.cell.place)
     for edge in sought.named:
         for line in edge.lines:
-            if _rated(sought, top, line, TRIED) is not None:
+            if _rated(sought, edges, top, line, TRIED) is not None:
                 ways = (length * step / ALONG for step in range(1, ALONG))
-                found = (_rated(sought, top, line, way) for way in ways)
+                found = (_rated(sought, edges, top, line, way) for way in ways)
                 yield from (other for other in found if other is not None)
 
 
-def _rated(sought: Sought, top: Top, line: EdgeLine, way: float) -> Top | None:
+def _rated(sought: Sought, edges: StraightEdges, top: Top, line: EdgeLine, way: float) -> Top | None:
     """The place some mm along an edge from a top; None when it may not be or is worse."""
     rated, (along, across) = top
     cell = sought.cell
@@ -66,8 +69,11 @@ def _rated(sought: Sought, top: Top, line: EdgeLine, way: float) -> Top | None:
     if not any(low <= across <= high for low, high in sought.spans):
         return None
     there = along % 1.0, across
+    least = rated.value - AS_LARGE
+    if not edges.is_better(there, edges.boards, least - DOUBT):
+        return None
     again = sought.rated(there)
-    return (again, there) if again.value >= rated.value - AS_LARGE else None
+    return (again, there) if again.value >= least else None
 
 
 def _cost(sought: Sought, phase: Phase, boards: Boards, sliver: float) -> tuple[int, int]:

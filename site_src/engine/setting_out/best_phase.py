@@ -4,17 +4,17 @@ from dataclasses import dataclass
 from math import inf
 
 from engine.setting_out.board_at_edge import Reach, boards_at_edges
-from engine.setting_out.mending import LAST_STEP, Mender
+from engine.setting_out.mending import Mender
 from engine.setting_out.phase_search import search
 from engine.setting_out.rating import Rated
-from engine.setting_out.sought import Sought
+from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import Phase, StraightEdges
 
-# So many of the best tops are mended to the last.
+# So many of the best tops are looked at to the last.
 MENDED = 2
 # A search that comes this near to what no phase can beat has come near enough: mm of length,
 # or of the height of a triangle as wide as a board.
-ENOUGH = 0.1
+ENOUGH = 0.02
 # The phase of the pattern as it is.
 HERE: Phase = (0.0, 0.0)
 
@@ -23,33 +23,37 @@ HERE: Phase = (0.0, 0.0)
 class BestPhase:
     """The best phase found and how it is rated, what no phase can beat, how many ranges were looked at.
 
-    ``top`` is None when no phase promised to be better than what was to be beaten.
+    ``top`` is None when no phase promised to be better than what was to be beaten. ``edges`` tell of
+    phases as far as straight edges do.
     """
 
-    top: tuple[Rated, Phase] | None
+    top: Top | None
     bound: float
     ranges: int
+    edges: StraightEdges
 
 
 def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase:
     """The best phase of all, or of those that are better than ``beaten``."""
     edges = straight_edges(sought)
-    enough = ENOUGH if sought.measure != "area" else ENOUGH * next(iter(sought.boards.values())).size.width
+    mm = 1.0 if sought.measure != "area" else next(iter(sought.boards.values())).size.width
     sought = sought.only(board.number for board in edges.boards)
-    mender = Mender(sought, edges, enough)
+    mender = Mender(sought, edges, mm)
     here = _as_it_is(sought)
-    found = search(edges, sought.spans, enough, mender.truth, max(beaten, here.value if here else -inf))
+    found = search(edges, sought.spans, ENOUGH * mm, mender.truth, max(beaten, here.value if here else -inf))
     if not found.tops and beaten > -inf:
-        return BestPhase(None, found.bound, found.ranges)
-    tops = [(value, sought.rated(phase), phase) for value, phase in found.tops[:MENDED]]
-    if here is not None:
-        tops.append((here.value, here, HERE))
+        return BestPhase(None, found.bound, found.ranges, edges)
+    tops = list(found.tops[:MENDED])
+    if here is not None and (not tops or here.value >= tops[0][0].value - ENOUGH * mm):
+        span = next(span for span in sought.spans if span[0] <= HERE[1] <= span[1])
+        tops += [(here, HERE), mender.truth(*edges.climbed(HERE, span))]
     elif not tops:
         start = 0.0, sought.spans[0][0]
-        tops.append((0.0, sought.rated(start), start))
-    mended = (mender.mended(*top, LAST_STEP) for top in tops)
+        tops.append((sought.rated(start), start))
+    most = max(rated.value for rated, _ in tops) - ENOUGH * mm
+    mended = (mender.mended_to_the_last(top) for top in tops if top[0].value >= most)
     best = min(mended, key=lambda top: (-top[0].value, top[1]))
-    return BestPhase(best, max(found.bound, best[0].value), found.ranges)
+    return BestPhase(best, max(found.bound, best[0].value), found.ranges, edges)
 
 
 def _as_it_is(sought: Sought) -> Rated | None:

@@ -13,16 +13,19 @@ from typing import NamedTuple
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
 from engine.model.setting_out import Measure
+from engine.setting_out.barred import Strip
+from engine.setting_out.board_over import Over, board_over
 from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.measures import Placed
 from engine.setting_out.phase import PhaseCell
-
-Heights = Sequence[float]
+from engine.setting_out.piece_left import Heights, clipped, size_left
 
 # A piece this near to the edge's gap line lies along it, mm.
 TOUCH = 0.01
 # A board farther outside the floor than this cannot come in by a small move, mm.
 FAR = 25.0
+# How often the range of lifts is halved to find one near a corner.
+HALVINGS = 6
 
 
 class Reach(NamedTuple):
@@ -71,12 +74,14 @@ class MovingEdge:
         (place_x, place_y), (row_x, row_y) = self.place, self.row
         u, v, a, b = reach
         least, most = self.line.slopes
-        slope = (least + most) / 2
+        by_place, by_row = self.rises((least + most) / 2)
         along = a * abs(place_x) + b * abs(row_x)
-        rise = a * abs(place_y - slope * place_x) + b * abs(row_y - slope * row_x)
-        return Move(
-            u * place_x + v * row_x, u * place_y + v * row_y, along, rise + (most - least) / 2 * along
-        )
+        rise = a * abs(by_place) + b * abs(by_row) + (most - least) / 2 * along
+        return Move(u * place_x + v * row_x, u * place_y + v * row_y, along, rise)
+
+    def rises(self, slope: float) -> tuple[float, float]:
+        """By how much a board rises over the edge where that has a slope, a whole cell along and across."""
+        return self.place[1] - slope * self.place[0], self.row[1] - slope * self.row[0]
 
 
 def moving_edge(line: EdgeLine, cell: PhaseCell) -> MovingEdge:
@@ -94,9 +99,9 @@ class Beside(NamedTuple):
 
 
 class Cut(NamedTuple):
-    """The heights of a board over an edge beside, how far they rise, and whether its corner turns inwards."""
+    """How a board lies over an edge beside, how far it rises, and whether the corner there turns inwards."""
 
-    heights: Heights
+    over: Over
     rise: float
     is_inner: bool
 
@@ -125,19 +130,15 @@ class BoardAtEdge:
     edges: Sequence[SearchedEdge]
     corners: Sequence[Sequence[Point]]
 
-    @property
-    def sag(self) -> float:
-        """By how much what straight edges tell of this board may be wrong, in mm across the edge."""
-        return self.edges[self.edge].moving.line.most_sag
-
-    def judge(self, moves: Sequence[Move], measure: Measure, slack: float = 0.0) -> Judged | None:
+    def judge(self, moves: Sequence[Move], measure: Measure, *, is_sure: bool = False) -> Judged | None:
         """Judge the piece over a range of phases; None when it is nowhere along the edge.
 
-        ``moves`` are those of all edges. ``slack`` widens what the edges leave, for a
-        bound that holds in spite of their bend (mm).
+        ``moves`` are those of all edges. ``is_sure`` asks for a bound that holds although an edge
+        bends within the board.
         """
         rise = moves[self.edge].rise
-        heights, stations = self._over(self.edge, moves)
+        over = self._over(self.edge, moves)
+        heights, stations = over.heights, over.stations
         if max(heights) + rise <= 0 or min(heights) - rise > TOUCH:
             return None
         cuts = self._cuts(stations, moves)
@@ -153,16 +154,17 @@ class BoardAtEdge:
             inside = _beside(heights, stations, low + along, high - along)
         is_there = bool(inside) and max(inside) > rise and min(inside) < -rise
         weight = self.edges[self.edge].weight or 1.0
-        most = self._left([h + rise + slack for h in heights], cuts, 1, slack, measure) if is_there else inf
-        least = self._left([h - rise - slack for h in heights], cuts, -1, slack, measure)
-        return Judged(most / weight, least / weight, is_there)
+        cuts.insert(0, Cut(over, rise, False))
+        most = self._left(cuts, 1, measure, is_sure) if is_there else inf
+        return Judged(most / weight, self._left(cuts, -1, measure, False) / weight, is_there)
 
     def stand(self, moves: Sequence[Move], measure: Measure) -> tuple[float, float] | None:
         """How far the board stands into the floor at one phase (mm; below 0 it ends short), and its size.
 
         None when it is nowhere near.
         """
-        heights, stations = self._over(self.edge, moves)
+        over = self._over(self.edge, moves)
+        heights, stations = over.heights, over.stations
         if max(heights) < -FAR or min(heights) > TOUCH:
             return None
         cuts = self._cuts(stations, moves)
@@ -172,19 +174,66 @@ class BoardAtEdge:
         if not inside or min(inside) > TOUCH:
             return None
         weight = self.edges[self.edge].weight or 1.0
-        return max(inside), self._left(heights, cuts, 0, 0.0, measure) / weight
+        cuts.insert(0, Cut(over, 0.0, False))
+        return max(inside), self._left(cuts, 0, measure, False) / weight
+
+    def barred(self, moves: Sequence[Move], measure: Measure, wanted: float) -> Strip | None:
+        """The moves within a range of phases after which its piece is there and smaller than wanted.
+
+        ``moves`` are those of all edges. None when there are none, or when it cannot be told.
+        """
+        edge, move = self.edges[self.edge], moves[self.edge]
+        over = self._over(self.edge, moves)
+        cuts = self._cuts(over.stations, moves)
+        if cuts is None:
+            return None
+        line, first, last = edge.moving.line, min(over.stations), max(over.stations)
+        least, most = line.slopes_between(first - move.along, last + move.along)
+        doubt, inside = (most - least) / 2 * move.along, over.heights
+        if cuts:
+            low, high = self._ends
+            inside = _beside(over.heights, over.stations, low + move.along, high - move.along)
+            if not inside:
+                return None
+            doubt += line.strays(first, last, first, last)
+        low, high, wanted = -max(inside), -min(inside), wanted * (edge.weight or 1.0)
+        if cuts:
+            high = self._lift_beside(
+                over, cuts, (max(low, -move.rise), min(high, move.rise)), measure, wanted
+            )
+        else:
+            high = min(high, over.lift_to(self.size, measure, wanted))
+        low, high = low + doubt, high - doubt
+        return Strip(*edge.moving.rises((least + most) / 2), low, high) if low < high else None
+
+    def _lift_beside(
+        self, over: Over, cuts: Sequence[Cut], between: tuple[float, float], measure: Measure, wanted: float
+    ) -> float:
+        """A lift up to which surely no more than wanted is left near a corner, −∞ if there is none."""
+        others = [(cut.over.surely(cut.rise), cut.is_inner) for cut in cuts]
+
+        def is_less(lift: float) -> bool:
+            return size_left(over.surely(lift), others, self.size, measure) <= wanted
+
+        low, high = between
+        if low > high or not is_less(low):
+            return -inf
+        if is_less(high):
+            return high
+        for _ in range(HALVINGS):
+            middle = (low + high) / 2
+            low, high = (middle, high) if is_less(middle) else (low, middle)
+        return low
 
     @property
     def _ends(self) -> tuple[float, float]:
         stations = self.edges[self.edge].moving.line.stations
         return stations[0], stations[-1]
 
-    def _over(self, edge: int, moves: Sequence[Move]) -> tuple[list[float], list[float]]:
-        """The heights of the board's corners over an edge, and their stations along it."""
+    def _over(self, edge: int, moves: Sequence[Move]) -> Over:
+        """How the board lies over an edge."""
         x, y, _, _ = moves[edge]
-        offset, corners = self.edges[edge].moving.line.offset, self.corners[edge]
-        stations = [s + x for s, _ in corners]
-        return [t + y - offset(s + x) for s, t in corners], stations
+        return board_over(self.edges[edge].moving.line, self.corners[edge], x, y)
 
     def _cuts(self, stations: Sequence[float], moves: Sequence[Move]) -> list[Cut] | None:
         """The edges beside that the board comes to; None when it lies wholly beyond this one."""
@@ -195,15 +244,19 @@ class BoardAtEdge:
             return None
         ends = ((edge.before, first < start), (edge.after, last > end))
         return [
-            Cut(self._over(beside.edge, moves)[0], moves[beside.edge].rise, beside.is_inner)
+            Cut(self._over(beside.edge, moves), moves[beside.edge].rise, beside.is_inner)
             for beside, is_past in ends
             if is_past and beside is not None
         ]
 
-    def _left(self, heights: Heights, cuts: Sequence[Cut], way: int, slack: float, measure: Measure) -> float:
+    def _left(self, cuts: Sequence[Cut], way: int, measure: Measure, is_sure: bool) -> float:
         """What all edges leave of the board, at the most (``way`` 1), at the least (−1) or just now (0)."""
-        others = [([h + way * (cut.rise + slack) for h in cut.heights], cut.is_inner) for cut in cuts]
-        return size_left(heights, others, self.size, measure)
+        own, *others = (
+            cut.over.surely(way * cut.rise) if is_sure else cut.over.straightened(way * cut.rise, measure)
+            for cut in cuts
+        )
+        inner = (cut.is_inner for cut in cuts[1:])
+        return size_left(own, list(zip(others, inner, strict=True)), self.size, measure)
 
 
 def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge]) -> tuple[BoardAtEdge, ...]:
@@ -225,84 +278,7 @@ def _beside(heights: Heights, stations: Sequence[float], low: float, high: float
     """The board's heights over an edge between two stations, those of its parts' corners."""
     rows = [[height, station - low] for height, station in zip(heights, stations, strict=True)]
     if min(stations) < low:
-        rows = _clipped(rows, 1)
+        rows = clipped(rows, 1)
     if max(stations) > high:
-        rows = _clipped([[height, high - low - along] for height, along in rows], 1)
+        rows = clipped([[height, high - low - along] for height, along in rows], 1)
     return [height for height, _ in rows]
-
-
-def size_left(
-    heights: Heights, others: Sequence[tuple[Heights, bool]], size: BoardSize, measure: Measure
-) -> float:
-    """The size of what an edge leaves of a board together with those beside it.
-
-    At an outer corner it lies above both edges, round an inner one above either,
-    unless the corner parts the board: then what lies above the edge alone is a
-    piece of its own.
-    ``heights`` are those of the board's four corners over each edge.
-    """
-    outer = [over for over, is_inner in others if not is_inner]
-    inner = [over for over, is_inner in others if is_inner and _meet(heights, over)]
-    sets = [[heights, *outer]]
-    signs = [1.0]
-    for over in inner:
-        sets += [[over, *outer], [heights, over, *outer]]
-        signs += [1.0, -1.0]
-    if measure == "area":
-        return sum(sign * _area_above(cuts, size) for sign, cuts in zip(signs, sets, strict=True))
-    right, left = (
-        size.length
-        * sum(
-            sign * _share_above([(cut[start], cut[end]) for cut in cuts])
-            for sign, cuts in zip(signs, sets, strict=True)
-        )
-        for start, end in ((0, 1), (3, 2))
-    )
-    return max(right, left) if measure == "long_point" else min(right, left)
-
-
-def _meet(heights: Heights, other: Heights) -> bool:
-    """Is there a part of the board above both edges?"""
-    rows = _clipped([[one, two] for one, two in zip(heights, other, strict=True)], 0)
-    return any(two >= 0 for _, two in rows)
-
-
-def _share_above(ends: Sequence[tuple[float, float]]) -> float:
-    """The part of an edge that lies above all cuts, by the heights of its two ends over each."""
-    low, high = 0.0, 1.0
-    for start, end in ends:
-        if start < 0 and end < 0:
-            return 0.0
-        if start < 0:
-            low = max(low, start / (start - end))
-        elif end < 0:
-            high = min(high, start / (start - end))
-    return max(0.0, high - low)
-
-
-def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
-    cuts = [cut for cut in cuts if min(cut) < 0]
-    if not cuts:
-        return size.length * size.width
-    if any(max(cut) <= 0 for cut in cuts):
-        return 0.0
-    rows = [[*point, *(cut[place] for cut in cuts)] for place, point in enumerate(size.ring)]
-    for which in range(2, 2 + len(cuts)):
-        rows = _clipped(rows, which)
-    total = 0.0
-    for one, other in zip(rows, rows[1:] + rows[:1], strict=True):
-        total += one[0] * other[1] - other[0] * one[1]
-    return total / 2
-
-
-def _clipped(rows: list[list[float]], which: int) -> list[list[float]]:
-    """A polygon's corners, what lies below 0 in one number taken off (Sutherland & Hodgman 1974)."""
-    kept: list[list[float]] = []
-    for place, row in enumerate(rows):
-        before = rows[place - 1]
-        if (row[which] < 0) != (before[which] < 0):
-            share = before[which] / (before[which] - row[which])
-            kept.append([a + share * (b - a) for a, b in zip(before, row, strict=True)])
-        if row[which] >= 0:
-            kept.append(row)
-    return kept

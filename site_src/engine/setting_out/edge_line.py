@@ -8,7 +8,7 @@ what the board loses there follows by proportion along its edges.
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from math import atan2, degrees, dist
 
 from engine.geometry.frame import Frame
@@ -25,16 +25,19 @@ ROUND, OFF_LINE = 1.0, 1.0
 class EdgeLine:
     """The rim along one wall: ``offsets`` over ``stations`` in ``frame``, the floor on the side of greater y.
 
-    ``slopes`` are its least and greatest slope. It is closed at an end where the
-    next edge cuts it off at an outer corner of the floor. ``most_sag``: how far it
-    leaves the straight line of a stretch as long as a board.
+    ``gradients`` are its slopes from station to station, ``slopes`` the least and the
+    greatest; ``areas`` is what lies below it up to each station (mm²). It is closed at
+    an end where the next edge cuts it off at an outer corner of the floor.
+    ``most_sag``: how far it leaves the straight line of a stretch as long as a board.
     """
 
     name: str
     frame: Frame
     stations: tuple[float, ...]
     offsets: tuple[float, ...]
+    gradients: tuple[float, ...]
     slopes: tuple[float, float]
+    areas: tuple[float, ...]
     most_sag: float
     is_closed_before: bool
     is_closed_after: bool
@@ -47,16 +50,53 @@ class EdgeLine:
     @property
     def widening(self) -> float:
         """How much more two points can differ in height than they lie apart."""
-        return 1 + max(abs(slope) for slope in self.slopes)
+        return 1 + max(map(abs, self.slopes))
 
     def height(self, point: Point) -> float:
         """How far a point stands inside the floor past this edge, in mm across its straight line."""
         station, across = self.frame.to_board(point)
         return across - self.offset(station)
 
+    def slopes_between(self, low: float, high: float) -> tuple[float, float]:
+        """Its least and greatest slope from one station to another."""
+        most = len(self.stations) - 1
+        first, last = bisect_right(self.stations, low, 1, most), bisect_right(self.stations, high, 1, most)
+        found = self.gradients[first - 1 : last]
+        return min(found), max(found)
+
+    @property
+    def is_straight(self) -> bool:
+        """Is it straight from end to end?"""
+        return len(self.stations) == 2
+
     def offset(self, station: float) -> float:
         """Where the rim lies at a station; beyond the ends it goes straight on."""
-        return _offset(self.stations, self.offsets, station)
+        place = bisect_right(self.stations, station, 1, len(self.stations) - 1) - 1
+        return self.offsets[place] + self.gradients[place] * (station - self.stations[place])
+
+    def chord(self, one: float, other: float) -> tuple[float, float]:
+        """The straight line through the rim at two stations: its offset at the first, and its slope."""
+        start = self.offset(one)
+        return start, (self.offset(other) - start) / (other - one)
+
+    def bulge(self, one: float, other: float) -> float:
+        """How far the rim stands off its chord between two stations, in the mean."""
+        whole = self._area(other) - self._area(one)
+        return whole / (other - one) - (self.offset(one) + self.offset(other)) / 2
+
+    def _area(self, station: float) -> float:
+        """What lies between the straight line and the rim up to a station, mm²."""
+        place = bisect_right(self.stations, station, 1, len(self.stations) - 1) - 1
+        beyond = station - self.stations[place]
+        return self.areas[place] + (self.offsets[place] + self.gradients[place] * beyond / 2) * beyond
+
+    def strays(self, one: float, other: float, low: float, high: float) -> float:
+        """The most by which the rim leaves the chord of two stations, from ``low`` to ``high``."""
+        start, slope = self.chord(one, other)
+        first, last = bisect_right(self.stations, low), bisect_right(self.stations, high)
+        inner = zip(self.stations[first:last], self.offsets[first:last], strict=True)
+        points = [(low, self.offset(low)), *inner, (high, self.offset(high))]
+        return max(abs(offset - start - slope * (station - one)) for station, offset in points)
 
 
 def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
@@ -69,13 +109,15 @@ def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
     local = [frame.to_board(point) for point in points]
     if any(b[0] - a[0] <= 0 for a, b in pairwise(local)):
         return None
-    slopes = [(b[1] - a[1]) / (b[0] - a[0]) for a, b in pairwise(local)]
+    gradients = tuple((b[1] - a[1]) / (b[0] - a[0]) for a, b in pairwise(local))
     return EdgeLine(
         name=stretch.barrier,
         frame=frame,
         stations=tuple(x for x, _ in local),
         offsets=tuple(y for _, y in local),
-        slopes=(min(slopes), max(slopes)),
+        gradients=gradients,
+        slopes=(min(gradients), max(gradients)),
+        areas=tuple(accumulate(((b[0] - a[0]) * (a[1] + b[1]) / 2 for a, b in pairwise(local)), initial=0.0)),
         most_sag=_sag([x for x, _ in local], [y for _, y in local], board_length),
         is_closed_before=stretch.before > 0 and not from_start,
         is_closed_after=stretch.after > 0 and not from_end,
@@ -120,7 +162,7 @@ def _sag(stations: Sequence[float], offsets: Sequence[float], length: float) -> 
 
 
 def _offset(stations: Sequence[float], offsets: Sequence[float], station: float) -> float:
-    place = min(max(bisect_right(stations, station), 1), len(stations) - 1)
+    place = bisect_right(stations, station, 1, len(stations) - 1)
     start, end = stations[place - 1], stations[place]
     share = (station - start) / (end - start)
     return offsets[place - 1] + share * (offsets[place] - offsets[place - 1])

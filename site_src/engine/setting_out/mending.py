@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from engine.setting_out.board_at_edge import Reach
 from engine.setting_out.climb import climb
 from engine.setting_out.rating import PieceKey, Rated
-from engine.setting_out.sought import Sought
+from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import Phase, StraightEdges
 
 # From which to which step a top is mended, mm; while the search runs it is mended less closely.
 FIRST_STEP, LAST_STEP, ROUGH_STEP = 2.0, 0.004, 0.1
+# A top that is worth less than it promised by this is mended while the search runs, by that at its end, mm.
+ROUGHLY, EXACTLY = 0.1, 0.005
 # A piece of less than this part of what a top promised need not be there: its board is moved off the floor,
 # farther than straight edges ask for by this part of a step.
 NEEDLESS, OFF = 0.5, 0.1
@@ -18,20 +20,31 @@ NEEDLESS, OFF = 0.5, 0.1
 
 @dataclass(frozen=True, slots=True)
 class Mender:
-    """Mends tops of a search; one that is worth what it promised to within ``enough`` is left as it is."""
+    """Mends tops of a search that are worth less than they promised.
+
+    ``mm`` is what a millimetre is by the measure: 1, or for areas the width of a board.
+    """
 
     sought: Sought
     edges: StraightEdges
-    enough: float
+    mm: float
 
-    def truth(self, promised: float, phase: Phase) -> tuple[float, Phase]:
+    def truth(self, promised: float, phase: Phase) -> Top:
         """What a top is worth, and where it is worth most near by."""
         rated = self.sought.rated(phase)
-        if rated.value < promised - self.enough:
-            rated, phase = self.mended(promised, rated, phase, ROUGH_STEP)
-        return rated.value, phase
+        if rated.value < promised - ROUGHLY * self.mm:
+            return self._mended(promised, rated, phase, ROUGH_STEP)
+        return rated, phase
 
-    def mended(self, promised: float, rated: Rated, phase: Phase, last: float) -> tuple[Rated, Phase]:
+    def mended_to_the_last(self, top: Top) -> Top:
+        """The best place near a top that is worth less than straight edges promise there."""
+        rated, phase = top
+        promised = self.edges.smallest(phase, self.edges.boards)
+        if rated.value >= promised - EXACTLY * self.mm:
+            return top
+        return self._mended(promised, rated, phase, LAST_STEP)
+
+    def _mended(self, promised: float, rated: Rated, phase: Phase, last: float) -> Top:
         """The best place near a top, by steps down to ``last`` mm."""
         near = self.edges.reaching(Reach(*phase, 0.0, 0.0))
         sought = self.sought.only(board.number for board in near.boards)
@@ -42,7 +55,7 @@ class Mender:
             gain = again.value - rated.value
             if gain > 0 and near.is_near(start, there):
                 rated, phase = again, there
-            if gain < self.enough or not near.is_near(start, there):
+            if gain < ROUGHLY * self.mm or not near.is_near(start, there):
                 step /= 4
         return rated, phase
 

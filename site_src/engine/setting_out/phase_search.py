@@ -6,26 +6,30 @@ beat what is already found are left; the others are halved.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from itertools import count
 from math import inf
 
+from engine.setting_out.barred import box, free_parts, middle
 from engine.setting_out.board_at_edge import BoardAtEdge, Reach
 from engine.setting_out.phase import Span
+from engine.setting_out.sought import Top
 from engine.setting_out.straight_edges import Phase, StraightEdges
 
 # Ranges are left alone once no board at an edge rises or falls by more than this in them, mm.
 FINE = 0.02
+# Strips that boards bar are looked at once none rises or falls by more than this, mm.
+COARSE = 50.0
 # So many ranges are looked at at the most, and from so many of them it is climbed to a better phase:
 # counts, not a time, so that every machine finds the same.
-MOST_RANGES, MOST_CLIMBS = 3000, 40
+MOST_RANGES, MOST_CLIMBS = 1000, 25
 
 
 # What lies nearer than this to a top either way has been looked at when that was mended, mm.
 MENDED_TO = 0.7
 
-Truth = Callable[[float, Phase], tuple[float, Phase]]
+Truth = Callable[[float, Phase], Top]
 """Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
 
 
@@ -36,19 +40,20 @@ class Found:
     ``tops`` are all that were held against the truth, best first.
     """
 
-    tops: tuple[tuple[float, Phase], ...]
+    tops: tuple[Top, ...]
     bound: float
     ranges: int
 
 
 @dataclass(frozen=True, slots=True)
 class _Range:
-    """``sure`` is the bound that holds in spite of the bend of the edges."""
+    """``sure`` is the bound that holds in spite of the bend of the edges; ``starts`` promise to be better."""
 
     reach: Reach
     bound: float
     sure: float
     boards: Sequence[BoardAtEdge]
+    starts: Sequence[Phase]
 
 
 def search(
@@ -68,7 +73,7 @@ class _Search:
     ) -> None:
         self._edges, self._spans, self._enough, self._truth = edges, spans, enough, truth
         self._climbed: list[Phase] = []
-        self._tops: list[tuple[float, Phase]] = []
+        self._tops: list[Top] = []
         self._value, self._left = beaten, -inf
         self._looked = 0
 
@@ -81,7 +86,7 @@ class _Search:
                 heappush(queue, (-found.bound, next(numbers), found))
 
         wholes = [Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2) for low, high in self._spans]
-        add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards)))
+        add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, ())))
         while queue and self._looked < MOST_RANGES:
             _, _, parent = heappop(queue)
             if self._is_hopeless(parent.bound):
@@ -89,7 +94,8 @@ class _Search:
                 break
             add(self._bounded(self._halves(parent.reach), parent))
         self._left = max([self._left, *(left.sure for _, _, left in queue)])
-        return Found(tuple(sorted(self._tops, reverse=True)), self._left, self._looked)
+        tops = sorted(self._tops, key=lambda top: (-top[0].value, top[1]))
+        return Found(tuple(tops), self._left, self._looked)
 
     def _is_hopeless(self, bound: float) -> bool:
         return bound <= self._value + self._enough
@@ -98,32 +104,57 @@ class _Search:
         """The ranges with their bounds, without those that are done with."""
         for reach in reaches:
             self._looked += 1
-            found, is_fine = self._range(reach, parent)
+            found = self._without_barred(self._range(reach, parent))
+            is_fine = self._is_fine(found.reach)
             if not is_fine and not self._is_hopeless(found.bound):
-                self._try(reach, found.boards)
+                self._try(found)
             if is_fine or self._is_hopeless(found.bound):
                 self._left = max(self._left, found.sure)
             else:
                 yield found
 
-    def _range(self, reach: Reach, parent: _Range) -> tuple[_Range, bool]:
-        """A range with its bound and the boards that may still decide in it; is it too fine to be halved?"""
+    def _range(self, reach: Reach, parent: _Range) -> _Range:
+        """A range with its bound and the boards that may still decide in it."""
         measure, moves = self._edges.measure, self._edges.moves(reach)
         bound, decides, judged = parent.bound, None, []
         for board in parent.boards:
             found = board.judge(moves, measure)
             if found is None:
                 continue
+            judged.append((found, board))
             if found.is_there and found.most < bound:
                 bound, decides = found.most, board
-            judged.append((found.least, board))
+                if self._is_hopeless(bound):
+                    break
         sure = parent.sure
         if decides is not None:
-            again = decides.judge(moves, measure, decides.sag)
+            again = decides.judge(moves, measure, is_sure=True)
             sure = min(sure, again.most if again is not None else inf)
-        boards = [board for least, board in judged if least < bound]
-        is_fine = max(move.rise for move in moves) < FINE or self._is_mended(reach)
-        return _Range(reach, bound, sure, boards), is_fine
+        judged.sort(key=lambda each: each[0].most)
+        boards = [board for found, board in judged if found.least < bound]
+        return _Range(reach, bound, sure, boards, ((reach.along, reach.across),))
+
+    def _without_barred(self, whole: _Range) -> _Range:
+        """What boards leave of a range that bar phases not better than the best so far by enough."""
+        wanted, reach = self._value + self._enough, whole.reach
+        if self._value < 0 or self._is_hopeless(whole.bound):
+            return whole
+        moves = self._edges.moves(reach)
+        if max(move.rise for move in moves) > COARSE:
+            return whole
+        barred = (board.barred(moves, self._edges.measure, wanted) for board in whole.boards)
+        strips = sorted(filter(None, barred), key=lambda strip: strip.low - strip.high)
+        parts = free_parts(reach.half_along, reach.half_across, strips)
+        if not parts:
+            return replace(whole, bound=min(whole.bound, wanted), sure=min(whole.sure, wanted))
+        (left, low), (right, high) = box(parts)
+        starts = [(reach.along + u, reach.across + v) for u, v in map(middle, parts)]
+        u, v = reach.along + (left + right) / 2, reach.across + (low + high) / 2
+        return replace(whole, reach=Reach(u, v, (right - left) / 2, (high - low) / 2), starts=starts)
+
+    def _is_fine(self, reach: Reach) -> bool:
+        """Is a range too fine to be halved, or has it been looked at?"""
+        return max(move.rise for move in self._edges.moves(reach)) < FINE or self._is_mended(reach)
 
     def _is_mended(self, reach: Reach) -> bool:
         """Does a range lie wholly round a top that has been held against the truth?"""
@@ -134,18 +165,20 @@ class _Search:
             for u, v in self._climbed
         )
 
-    def _try(self, reach: Reach, boards: Sequence[BoardAtEdge]) -> None:
-        """Climb from the middle of a range when it looks better than the best so far."""
-        phase = (reach.along, reach.across)
-        if len(self._climbed) >= MOST_CLIMBS or self._edges.smallest(phase, boards) <= self._value:
-            return
-        span = next(span for span in self._spans if span[0] <= phase[1] <= span[1])
-        top = self._edges.climbed(phase, span)
+    def _try(self, found: _Range) -> None:
+        """Climb from a range wherever it looks better than the best so far."""
+        for start in found.starts:
+            if len(self._climbed) < MOST_CLIMBS and self._edges.is_better(start, found.boards, self._value):
+                self._climb(start)
+
+    def _climb(self, start: Phase) -> None:
+        span = next(span for span in self._spans if span[0] <= start[1] <= span[1])
+        top = self._edges.climbed(start, span)
         is_new = not any(self._edges.is_same(top[1], other, MENDED_TO) for other in self._climbed)
         self._climbed.append(top[1])
         if is_new:
             self._tops.append(self._truth(*top))
-            self._value = max(self._value, self._tops[-1][0])
+            self._value = max(self._value, self._tops[-1][0].value)
 
     def _halves(self, reach: Reach) -> tuple[Reach, Reach]:
         """Halve the phase that makes the boards rise and fall more."""

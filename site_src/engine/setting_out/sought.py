@@ -11,6 +11,9 @@ from engine.setting_out.phase import PhaseCell, Span
 from engine.setting_out.rating import NamedEdge, Rated, moved, rate
 from engine.setting_out.straight_edges import Phase
 
+Top = tuple[Rated, Phase]
+"""A phase and how it is rated."""
+
 
 @dataclass(frozen=True, slots=True)
 class Sought:

@@ -13,7 +13,9 @@ from engine.setting_out.phase import PhaseCell, Span
 Phase = tuple[float, float]
 
 # A climb goes no farther than this, by steps no shorter than that at last, mm.
-NEAR, FINEST = 20.0, 0.01
+NEAR, FINEST = 20.0, 0.002
+# A climb goes on with smaller steps once a step gains less than this part of its length, by the measure.
+FLAT = 0.1
 # How far to look to learn how the pieces change, mm.
 PROBE = 0.05
 
@@ -73,6 +75,17 @@ class StraightEdges:
         near = (size if top > 0 else 0.0 for top, size in filter(None, stood) if top > -SHORT)
         return min(near, default=-inf)
 
+    def is_better(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> bool:
+        """Is the smallest piece of some boards larger than so much?"""
+        moves, found = self.moves(Reach(*phase, 0.0, 0.0)), False
+        for board in boards:
+            stood = board.stand(moves, self.measure)
+            if stood is not None and stood[0] > -SHORT:
+                found = True
+                if stood[0] <= 0 < worth or stood[1] <= worth:
+                    return False
+        return found
+
     def slopes(self, phase: Phase) -> tuple[list[Slope], list[Slope]]:
         """The sizes of the pieces and how far boards end short, with what both gain a mm along and across."""
         sizes: list[Slope] = []
@@ -111,10 +124,11 @@ class StraightEdges:
         phase, best, reach = start, self.smallest(start, near.boards), NEAR / 2
         while reach > FINEST:
             there = self.moved(phase, climb(*near.slopes(phase), reach, self.limits(phase, span)))
-            value = self.smallest(there, near.boards)
-            if value > best and self.is_near(start, there):
+            value, is_near = self.smallest(there, near.boards), self.is_near(start, there)
+            goes_on = is_near and value > best + reach * FLAT
+            if is_near and value > best:
                 best, phase = value, there
-            else:
+            if not goes_on:
                 reach /= 4
         return best, phase
 

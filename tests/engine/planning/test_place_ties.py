@@ -8,6 +8,7 @@ from engine.planning.best_place import _boards, best_place, sought_at
 from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_floor, plan_room
 from engine.planning.place_ties import AS_LARGE, _cost, settled
+from engine.setting_out.best_phase import straight_edges
 from tests.engine.small_jobs import small_job
 
 
@@ -32,7 +33,7 @@ def test_a_place_moved_along_a_straight_wall_is_no_worse_there_and_better_elsewh
     rim = [point for polygon in room.lay_area for point in polygon[0]]
     boards = _boards(job.floor, rim, sought.cell)
     top = sought.rated(phase), phase
-    rated, there = settled(sought, top, lambda: boards, 30.0)
+    rated, there = settled(sought, straight_edges(sought), top, lambda: boards, 30.0)
     assert rated.value >= top[0].value - AS_LARGE
     assert _cost(sought, there, boards, 30.0) <= _cost(sought, phase, boards, 30.0)
     assert there != phase

@@ -1,0 +1,101 @@
+"""How a board lies over one edge of the floor, and that edge as a straight line within the board.
+
+An edge bends, but within a board by hundredths of a millimetre only. So what it
+leaves of the board is told by the straight line between the two places where it
+enters and leaves it, and how far it strays from that line bounds the error.
+"""
+
+from collections.abc import Sequence
+from math import inf
+from typing import NamedTuple
+
+from engine.geometry.board import BoardSize
+from engine.geometry.shapes import Point
+from engine.model.setting_out import Measure
+from engine.setting_out.edge_line import EdgeLine
+from engine.setting_out.piece_left import clipped, lift_to
+
+# An edge that passes through less of a board than this is straightened over so much of it, mm.
+SHORTEST = 1.0
+# By how much a lift stays below one that is looked for, mm, and how often it is looked for closer.
+TINY, TRIES = 1e-6, 3
+
+
+class Over(NamedTuple):
+    """A board's four corners in the frame of an edge, and their ``heights`` over it, in mm."""
+
+    line: EdgeLine
+    stations: Sequence[float]
+    across: Sequence[float]
+    heights: Sequence[float]
+
+    def straightened(self, lift: float, measure: Measure) -> Sequence[float]:
+        """The corners' heights over the edge as a straight line, once the board is lifted by some mm.
+
+        The line meets the edge where that enters and leaves the board, or, for areas, leaves as much.
+        """
+        lifted = [height + lift for height in self.heights]
+        crossed = None if self.line.is_straight else self._crossed(lifted)
+        if crossed is None:
+            return lifted
+        more = self.line.bulge(*crossed) if measure == "area" else 0.0
+        return self._over_chord(*crossed, lift - more)
+
+    def surely(self, lift: float) -> Sequence[float]:
+        """Heights over a straight line below which no point of the lifted board lies inside the floor."""
+        lifted = [height + lift for height in self.heights]
+        if self.line.is_straight:
+            return lifted
+        first, last = min(self.stations), max(self.stations)
+        one, other = self._crossed(lifted) or (first, last)
+        heights = self._over_chord(one, other, lift)
+        # Where the edge may part from the line by as much as a point lies below it, it may let that point in.
+        most = self.line.strays(one, other, first, last)
+        rows = [
+            [height + most, -height, station] for height, station in zip(heights, self.stations, strict=True)
+        ]
+        doubtful = [row[2] for row in clipped(clipped(rows, 0), 1)]
+        slack = self.line.strays(one, other, min(doubtful), max(doubtful)) if doubtful else 0.0
+        return [height + slack for height in heights]
+
+    def _over_chord(self, one: float, other: float, lift: float) -> list[float]:
+        start, slope = self.line.chord(one, other)
+        return [
+            across + lift - start - slope * (station - one)
+            for station, across in zip(self.stations, self.across, strict=True)
+        ]
+
+    def lift_to(self, size: BoardSize, measure: Measure, wanted: float) -> float:
+        """A lift, in mm, up to which the edge surely leaves no more of the board than wanted."""
+        lift = lift_to(self.heights, size, measure, wanted)
+        if self.line.is_straight:
+            return lift
+        lift += lift_to(self.straightened(lift, measure), size, measure, wanted) - TINY
+        for _ in range(TRIES):
+            more = lift_to(self.surely(lift), size, measure, wanted)
+            if more >= 0:
+                return lift
+            lift += more - TINY
+        return -inf
+
+    def _crossed(self, heights: Sequence[float]) -> tuple[float, float] | None:
+        """From where to where the edge runs through the board, by stations; None when it does not."""
+        found = []
+        before, behind = heights[3], self.stations[3]
+        for height, station in zip(heights, self.stations, strict=True):
+            if (height < 0) != (before < 0):
+                found.append(behind + before / (before - height) * (station - behind))
+            before, behind = height, station
+        if not found:
+            return None
+        low, high = min(found), max(found)
+        more = max(0.0, (SHORTEST - high + low) / 2)
+        return low - more, high + more
+
+
+def board_over(line: EdgeLine, corners: Sequence[Point], x: float, y: float) -> Over:
+    """A board over an edge, its corners in the edge's frame before it is moved there by some mm."""
+    stations = [station + x for station, _ in corners]
+    across = [each + y for _, each in corners]
+    heights = [each - line.offset(station) for station, each in zip(stations, across, strict=True)]
+    return Over(line, stations, across, heights)

@@ -1,0 +1,112 @@
+"""What straight edges leave of a board, by the heights of its four corners over each of them."""
+
+from collections.abc import Sequence
+from math import sqrt
+
+from engine.geometry.board import BoardSize
+from engine.model.setting_out import Measure
+
+Heights = Sequence[float]
+
+
+def size_left(
+    heights: Heights, others: Sequence[tuple[Heights, bool]], size: BoardSize, measure: Measure
+) -> float:
+    """The size of what an edge leaves of a board together with those beside it.
+
+    At an outer corner it lies above both edges, round an inner one above either,
+    unless the corner parts the board: then what lies above the edge alone is a
+    piece of its own.
+    ``heights`` are those of the board's four corners over each edge.
+    """
+    outer = [over for over, is_inner in others if not is_inner]
+    inner = [over for over, is_inner in others if is_inner and _meet(heights, over)]
+    sets = [[heights, *outer]]
+    signs = [1.0]
+    for over in inner:
+        sets += [[over, *outer], [heights, over, *outer]]
+        signs += [1.0, -1.0]
+    if measure == "area":
+        return sum(sign * _area_above(cuts, size) for sign, cuts in zip(signs, sets, strict=True))
+    right, left = (
+        size.length
+        * sum(
+            sign * _share_above([(cut[start], cut[end]) for cut in cuts])
+            for sign, cuts in zip(signs, sets, strict=True)
+        )
+        for start, end in ((0, 1), (3, 2))
+    )
+    return max(right, left) if measure == "long_point" else min(right, left)
+
+
+def lift_to(heights: Heights, size: BoardSize, measure: Measure, wanted: float) -> float:
+    """How far a board must be lifted until a straight edge leaves a piece of a size, or all of it."""
+    if measure == "area":
+        return _lift_to_share(heights, wanted / (size.length * size.width))
+    part = min(1.0, wanted / size.length)
+    ends = ((heights[0], heights[1]), (heights[3], heights[2]))
+    lifts = [part * (max(pair) - min(pair)) - max(pair) for pair in ends]
+    return min(lifts) if measure == "long_point" else max(lifts)
+
+
+def _lift_to_share(heights: Heights, share: float) -> float:
+    """The same for a part of its area: first a triangle, then an even band, then all but a triangle."""
+    top, second, third, low = sorted(heights, reverse=True)
+    if share >= 1:
+        return -low
+    one, other = top - second, top - third
+    if other <= 0:
+        return -top
+    corner = one / other / 2
+    if share <= corner:
+        return sqrt(2 * share * one * other) - top
+    if share <= 1 - corner:
+        return share * other + one / 2 - top
+    return -low - sqrt(2 * (1 - share) * one * other)
+
+
+def _meet(heights: Heights, other: Heights) -> bool:
+    """Is there a part of the board above both edges?"""
+    rows = clipped([[one, two] for one, two in zip(heights, other, strict=True)], 0)
+    return any(two >= 0 for _, two in rows)
+
+
+def _share_above(ends: Sequence[tuple[float, float]]) -> float:
+    """The part of an edge that lies above all cuts, by the heights of its two ends over each."""
+    low, high = 0.0, 1.0
+    for start, end in ends:
+        if start < 0 and end < 0:
+            return 0.0
+        if start < 0:
+            low = max(low, start / (start - end))
+        elif end < 0:
+            high = min(high, start / (start - end))
+    return max(0.0, high - low)
+
+
+def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
+    cuts = [cut for cut in cuts if min(cut) < 0]
+    if not cuts:
+        return size.length * size.width
+    if any(max(cut) <= 0 for cut in cuts):
+        return 0.0
+    rows = [[*point, *(cut[place] for cut in cuts)] for place, point in enumerate(size.ring)]
+    for which in range(2, 2 + len(cuts)):
+        rows = clipped(rows, which)
+    total = 0.0
+    for one, other in zip(rows, rows[1:] + rows[:1], strict=True):
+        total += one[0] * other[1] - other[0] * one[1]
+    return total / 2
+
+
+def clipped(rows: list[list[float]], which: int) -> list[list[float]]:
+    """A polygon's corners, what lies below 0 in one number taken off (Sutherland & Hodgman 1974)."""
+    kept: list[list[float]] = []
+    for place, row in enumerate(rows):
+        before = rows[place - 1]
+        if (row[which] < 0) != (before[which] < 0):
+            share = before[which] / (before[which] - row[which])
+            kept.append([a + share * (b - a) for a, b in zip(before, row, strict=True)])
+        if row[which] >= 0:
+            kept.append(row)
+    return kept
