@@ -6,8 +6,10 @@ from engine.geometry.shapes import Ring
 from engine.planning.pieces import Piece
 from engine.setting_out.strike_lines import StrikeLine, WantedLine, placed
 
-# A board this near to a line touches it, and two boards this near along it leave no gap, mm.
-TOUCHES, JOINED = 0.5, 1.0
+# A board this near to a line touches it, mm.
+TOUCHES = 0.5
+# Two boards this near along a line leave no gap; one that lies at less of it touches it with a corner, mm.
+JOINED = 1.0
 
 Interval = tuple[float, float]
 
@@ -27,7 +29,7 @@ def whole_along(line: StrikeLine, boards: Sequence[Piece]) -> tuple[Interval, ..
             joined[-1] = joined[-1][0], max(high, joined[-1][1])
         else:
             joined.append((low, high))
-    return tuple(joined)
+    return tuple((low, high) for low, high in joined if high - low >= JOINED)
 
 
 def _reach(line: WantedLine, ring: Ring) -> Iterator[Interval]:

@@ -41,6 +41,8 @@ PART_SCALE = 20
 COURSE = 8.0
 # A course that runs more steeply than this (cosine) runs upwards.
 STEEP = 1e-6
+# Boards no farther than this behind the last of their course are as far on, mm: the one laid first counts.
+SAME = 0.5
 # How far off its course a course's number stands, mm on paper; farther where that is taken.
 OFF_COURSE = (4.0, 6.0, 8.0, 10.0)
 
@@ -184,8 +186,9 @@ def _beyond(
     """Places beyond a course, level with what is seen of its last board."""
     ux, uy = way * direction[0], way * direction[1]
     reach = max(x * ux + y * uy for laid in course for x, y in laid.outline[0])
-    last = max(course, key=lambda laid: sum(x * ux + y * uy for x, y in laid.piece.board.ring))
-    x, y = last.middle
+    boards = [sum(x * ux + y * uy for x, y in laid.piece.board.ring) / 4 for laid in course]
+    last = max(boards) - SAME
+    x, y = next(laid.middle for laid, board in zip(course, boards, strict=True) if board > last)
     on = reach - x * ux - y * uy
     for off in OFF_COURSE:
         at = view.spot((x + (on + off * view.scale) * ux, y + (on + off * view.scale) * uy))

@@ -63,7 +63,10 @@ JOBS = {
     "straight": ell(pattern="straight", board={"length": 1200, "width": 180}, axis=0, stagger={"by": 400}),
     "turned": ell(pattern="chevron", board={"length": 420, "width": 90}, axis=67.3, angle=50),
 }
-every_job = pytest.mark.parametrize("name", JOBS)
+# Two each time, the larger ones with --long.
+every_job = pytest.mark.parametrize(
+    "name", ["ell", "straight", *(pytest.param(name, marks=pytest.mark.long) for name in ("demo", "turned"))]
+)
 
 
 def printed(job: dict[str, Any], **asked: Any) -> bytes:
