@@ -24,7 +24,8 @@ COLUMNS = (
     ("along the wall from its corner", 110.0), ("tapes leave", 170.0),
 )  # fmt: skip
 TIE = 11.0
-ROW, TITLE_ROW, AFTER = 6.4, 6.0, 3.0
+ROW, TITLE_ROW, AFTER = 6.2, 5.2, 2.6
+COLUMN_TITLES, BEFORE_CHECKS = 5.0, 0.2
 # The picture of the square check, mm.
 PICTURE = (70.0, 52.0)
 DASH = (1.5, 1.0)
@@ -87,17 +88,16 @@ def _height(flow: _Flow, sentences: Sequence[str]) -> float:
 def _line(flow: _Flow, line: LineWords) -> None:
     notes = [mark.note for mark in line.marks if mark.note]
     sentences = (line.words, *notes, *line.checks)
-    flow.keep(2 * TITLE_ROW + 2 * ROW + _height(flow, sentences) + AFTER)
+    flow.keep(TITLE_ROW + COLUMN_TITLES + 2 * ROW + _height(flow, sentences) + BEFORE_CHECKS)
     flow.text(line.name, PLAIN + 1, bold=True)
     flow.words(line.words)
-    flow.y -= LINE_HEIGHT + 0.6
+    flow.y -= COLUMN_TITLES
     for title, x in COLUMNS:
-        flow.page.text((MARGIN + x, flow.y), title, SMALL)
-    flow.y -= 1.2
+        flow.page.text((MARGIN + x, flow.y + 1.2), title, SMALL)
     for mark in line.marks:
         _mark(flow, mark)
         flow.words(mark.note)
-    flow.y -= 0.4
+    flow.y -= BEFORE_CHECKS
     for check in line.checks:
         flow.words(check)
     flow.y -= AFTER

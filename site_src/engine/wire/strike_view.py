@@ -110,6 +110,8 @@ def _mark_words(mark: Mark) -> str:
         return "Something stands between: measure over it, with a level and a plumb."
     if mark.angle < GOOD_ANGLE:
         return "These tapes cross flatly and say little: prove the mark along the wall or by laser."
+    if mark.check is None:
+        return "No third corner is in sight: of both places where the tapes meet take the one in the drawing."
     return ""
 
 

@@ -80,6 +80,15 @@ def test_a_laser_along_the_row_axis_finds_the_corners_square_across(demo: dict[s
     assert [second["laser"][at]["text"] for at in (0, 2)] == ["2381.8", "1718.2"]
 
 
+def test_a_mark_that_no_third_corner_proves_says_which_place_to_take(demo: dict[str, Any]) -> None:
+    """Below the island only A and B are in sight: their tapes meet inside the room and outside of it."""
+    marks = [mark for line in demo["setting_out"]["lines"] for mark in line["marks"]]
+    unproved = [mark for mark in marks if mark["check"] is None]
+    assert "2" in {mark["number"] for mark in unproved}
+    assert {"No third corner" in mark["words"] for mark in unproved} == {True}
+    assert not any("No third corner" in mark["words"] for mark in marks if mark["check"])
+
+
 def test_the_plan_draws_the_lines_that_are_struck(demo: dict[str, Any]) -> None:
     """Row axis and the line square to it in the plan are those of the sheet, part for part."""
     drawn = {line["label"]["text"]: line["path"] for line in demo["floor"]["lines"]}
