@@ -41,7 +41,7 @@ def read_job(path: Path) -> dict[str, Any]:
     try:
         if path.stat().st_size > MOST_BYTES:
             raise Trouble(f"{path} is larger than 5 MB, so it is no job file. Choose another file.")
-        document = json.loads(path.read_text(encoding="utf-8-sig"))
+        document = json.loads(path.read_text(encoding="utf-8-sig"), parse_constant=_no_number)
     except OSError as error:
         raise Trouble(
             f"{path} cannot be read: {error.strerror}. Name the job file that the app exported."
@@ -53,6 +53,11 @@ def read_job(path: Path) -> dict[str, Any]:
             f"{path} is not a job file: it must hold one JSON object. Name the file that the app exported."
         )
     return document
+
+
+def _no_number(text: str) -> float:
+    """NaN and Infinity, which some programs write, stand for no measure. Raises ValueError."""
+    raise ValueError(f"{text} stands where a number must; read it again in millimetres")
 
 
 def _write(files: dict[str, bytes], folder: Path) -> None:

@@ -54,9 +54,10 @@ def test_a_refused_job_is_told_in_sentences_and_writes_nothing(
         (b"\xff\xfe\x00", "is not JSON"),
         (b"[1, 2]", "must hold one JSON object"),
         (b"[" * 200_000, "is not JSON"),
+        (b'{"format": NaN}', "NaN stands where a number must"),
         (b" " * 5_000_001, "larger than 5 MB"),
     ],
-    ids=["no file", "half a file", "no text", "a list", "too deep", "too large"],
+    ids=["no file", "half a file", "no text", "a list", "too deep", "no number", "too large"],
 )
 def test_a_file_that_is_no_job_gets_a_sentence_that_names_it(
     tmp_path: Path, content: bytes | None, sentence: str

@@ -7,10 +7,10 @@ is what it asks of its own; the cut must do it for all at once.
 from collections.abc import Sequence
 from itertools import chain, pairwise
 
+from engine.cutting.band import out_of_reach, strip_along
 from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.gap_field import Gap, GapField, edge_samples
 from engine.cutting.straight_cut import best_cut
-from engine.cutting.treatment import out_of_reach, run_on, strip_along
 from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Point
 
@@ -44,7 +44,7 @@ def common_cut(
     strips = [strip_along(points, lambda point: tolerance) for points in ordered]
     nominal = tuple(chain.from_iterable(ordered))
     keeps = out_of_reach(corners[0], nominal, tolerance)
-    falls = out_of_reach(corners[1], run_on(nominal, tolerance), tolerance)
+    falls = out_of_reach(corners[1], nominal, tolerance)
     strip = Strip(
         nominal=nominal,
         keep=(*chain.from_iterable(each.keep for each in strips), *keeps, *stay),

@@ -13,11 +13,13 @@ from engine.geometry.shapes import Point
 
 # Gaps are measured at least this often along a cut, mm.
 GAP_EVERY = 10.0
+# A point this near to a wall is on it, on neither of its sides, mm.
+ON_WALL = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
 class Gap:
-    """The distance in mm to the barrier that binds at a point."""
+    """The distance in mm to the barrier that binds at a point; below 0 beyond a wall."""
 
     barrier: Barrier
     distance: float
@@ -59,8 +61,31 @@ class GapField:
         segments = self._grid.near((x - reach, y - reach, x + reach, y + reach))
         if not segments:
             return None
-        gaps = (Gap(self.barriers[n], distance_to_segment(point, start, end)) for start, end, n in segments)
-        return min(gaps, key=lambda gap: gap.distance - gap.barrier.gap)
+        distances = [(distance_to_segment(point, start, end), start, end, n) for start, end, n in segments]
+        gap = min(
+            (Gap(self.barriers[n], distance) for distance, _, _, n in distances),
+            key=lambda gap: gap.distance - gap.barrier.gap,
+        )
+        walls = [each[:3] for each in distances if not self.barriers[each[3]].solid]
+        return Gap(gap.barrier, -gap.distance) if _is_beyond(point, walls) else gap
+
+
+def _is_beyond(point: Point, walls: Sequence[tuple[float, Point, Point]]) -> bool:
+    """Does a point lie beyond the nearest of some walls, the room on the left of each?
+
+    Where two of them meet in the nearest point, the one is asked that the point lies more square to.
+    """
+    least = min((distance for distance, _, _ in walls), default=0.0)
+    if least < ON_WALL:
+        return False
+    nearest = (_square_to(point, *ends) for distance, *ends in walls if distance < least + ON_WALL)
+    return max(nearest, key=abs) < 0
+
+
+def _square_to(point: Point, start: Point, end: Point) -> float:
+    """How far a point lies to the left of the endless line through a wall's edge, in mm."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    return (dx * (point[1] - start[1]) - dy * (point[0] - start[0])) / (hypot(dx, dy) or 1.0)
 
 
 @dataclass(frozen=True, slots=True)

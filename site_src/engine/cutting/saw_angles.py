@@ -54,11 +54,21 @@ class Saw:
 
     def settable(self, held: Range) -> Range | None:
         """The first and the last setting within a range; None where it has none there."""
-        first, last = _shrunk(held)
+        first, last = self._shrunk(held)
         if self.step <= 0:
             return first, last
         first, last = self._next(first), -self._next(-last)
         return (first, last) if first <= last else None
+
+    def _shrunk(self, held: Range) -> Range:
+        """A little less than the range, unless there is next to nothing of it; the end of its swing stays."""
+        first, last = held
+        if last - first < 4 * ROUNDING:
+            return held
+        return (
+            first if first <= -self.largest_left else first + ROUNDING,
+            last if last >= self.largest_right else last - ROUNDING,
+        )
 
     def _next(self, turn: float) -> float:
         """The first setting from ``turn`` on; the settings to the left mirror those to the right."""
@@ -82,9 +92,3 @@ class Saw:
         steps = (first, below, below + self.step, last)
         within = [turn for turn in steps if first - AT_END <= turn <= last + AT_END]
         return min(within, key=lambda turn: (round(abs(turn - middle), 6), abs(turn)))
-
-
-def _shrunk(held: Range) -> Range:
-    """A little less than the range, unless there is next to nothing of it."""
-    first, last = held
-    return held if last - first < 4 * ROUNDING else (first + ROUNDING, last - ROUNDING)

@@ -4,25 +4,18 @@ The curve runs counter-clockwise round the piece, from one point of the board's
 rim to another, with the piece on its left.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from math import dist, hypot
 
+from engine.cutting.band import Ends, ToleranceAt, out_of_reach, strip_of
 from engine.cutting.board_edges import Run
 from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.half_plane import meeting
 from engine.cutting.legs import Leg, legs_of, turns_outward
-from engine.cutting.straight_cut import BAND_MARGIN, best_cut
+from engine.cutting.straight_cut import best_cut
 from engine.geometry.board import BoardSize
-from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 
-ToleranceAt = Callable[[Point], float]
-
-# A point of the band this far inside the board would be cut; rounding alone stays far below, mm.
-INSIDE = 1e-9
-# How far past its ends a curve is held to run on, in tolerances: enough for a point of 15°.
-RUN_ON = 4.0
 # A joint of a notch this near to the board is on it, mm.
 ON_BOARD = 0.001
 
@@ -72,12 +65,11 @@ def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
 
     ``rim`` are the corners of the nominal piece that lie on the board's rim.
     """
-    strip = strip_along(run.points, sawing.tolerance_at)
+    size = sawing.size
+    strip = strip_of(run.points, sawing.tolerance_at, size)
     tolerance = min(sawing.tolerance_at(point) for point in run.points)
-    falls = out_of_reach(
-        sawing.size.walk(run.points[0], run.points[-1]), run_on(run.points, tolerance), tolerance
-    )
-    if not falls and not any(sawing.size.holds(point, -INSIDE) for point in strip.fall):
+    falls = out_of_reach(size.walk(run.points[0], run.points[-1]), run.points, tolerance)
+    if not falls and not strip.fall:
         return LeaveWhole()
     keeps = out_of_reach(rim, run.points, tolerance)
     whole = Strip(nominal=strip.nominal, keep=strip.keep + keeps, fall=strip.fall + falls)
@@ -95,7 +87,9 @@ def treat_closed(run: Run, sawing: Sawing) -> Treatment:
 def _treat_legs(points: Sequence[Point], keeps: Sequence[Point], sawing: Sawing) -> Treatment:
     legs = legs_of(points)
     marked = AsMarked(tuple(points), is_round=all(leg.is_round for leg in legs))
-    lines = [None if leg.is_round else _leg_cut(leg, sawing) for leg in legs]
+    lines = [
+        None if leg.is_round else _leg_cut(leg, sawing, Ends(leg is legs[0], leg is legs[-1])) for leg in legs
+    ]
     straight = tuple(line for line in lines if line is not None)
     if len(legs) == 1 or len(straight) < sum(not leg.is_round for leg in legs):
         return marked
@@ -104,8 +98,8 @@ def _treat_legs(points: Sequence[Point], keeps: Sequence[Point], sawing: Sawing)
     return _notch(legs, lines, sawing.size) or marked
 
 
-def _leg_cut(leg: Leg, sawing: Sawing) -> CutLine | None:
-    return best_cut(strip_along(leg.points, sawing.tolerance_at), sawing.saw_step)
+def _leg_cut(leg: Leg, sawing: Sawing, ends: Ends) -> CutLine | None:
+    return best_cut(strip_of(leg.points, sawing.tolerance_at, sawing.size, ends), sawing.saw_step)
 
 
 def _convex(lines: tuple[CutLine, ...], keeps: Sequence[Point]) -> StraightCuts | None:
@@ -159,37 +153,6 @@ def _foot(point: Point, line: CutLine) -> Point:
     """The nearest point of a cut."""
     off = line.side(point)
     return (point[0] + line.direction[1] * off, point[1] - line.direction[0] * off)
-
-
-def strip_along(points: Sequence[Point], tolerance_at: ToleranceAt) -> Strip:
-    """The band along a curve: each edge moved to either side by its barrier's tolerance."""
-    keep: list[Point] = []
-    fall: list[Point] = []
-    for (ax, ay), (bx, by) in zip(points, points[1:], strict=False):
-        length = hypot(bx - ax, by - ay)
-        tolerance = max(0.0, tolerance_at(((ax + bx) / 2, (ay + by) / 2)) - BAND_MARGIN)
-        nx, ny = -(by - ay) / length * tolerance, (bx - ax) / length * tolerance
-        keep += [(ax + nx, ay + ny), (bx + nx, by + ny)]
-        fall += [(ax - nx, ay - ny), (bx - nx, by - ny)]
-    return Strip(nominal=tuple(points), keep=tuple(keep), fall=tuple(fall))
-
-
-def run_on(points: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
-    """The curve run on straight past both its ends, as the wall does: a sharp point stands beyond them."""
-    way = RUN_ON * tolerance
-    return (_past(points[1], points[0], way), *points, _past(points[-2], points[-1], way))
-
-
-def _past(start: Point, end: Point, way: float) -> Point:
-    """The point a way beyond ``end``, coming from ``start``."""
-    share = way / dist(start, end)
-    return (end[0] + share * (end[0] - start[0]), end[1] + share * (end[1] - start[1]))
-
-
-def out_of_reach(points: Sequence[Point], curve: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
-    """The points that lie further from the curve than its tolerance: those a cut may not pass."""
-    reach = max(0.0, tolerance - BAND_MARGIN)
-    return tuple(point for point in points if nearest_on_polyline(point, curve).distance > reach)
 
 
 def _from_a_corner(points: Sequence[Point]) -> tuple[Point, ...]:

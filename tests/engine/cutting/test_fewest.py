@@ -66,6 +66,9 @@ SAW = Saw(step=0.5, detents=(22.5, 31.6, 45.0), largest_left=45.0, largest_right
         ((-0.2, 0.3), (0.0, 0.0)),
         # The bare end of a range is none: desk and phone may differ in its last digit.
         ((40.5, 40.9), None),
+        # The saw's own swing does end where it says.
+        ((49.7, 50.0), (50.0, 50.0)),
+        ((-45.0, -44.7), (-45.0, -45.0)),
     ],
 )
 def test_only_what_the_saw_can_be_set_to_counts(held: Range, settable: Range | None) -> None:

@@ -41,12 +41,14 @@ def test_a_band_has_two_sides_and_a_micrometre_for_rounding() -> None:
 @settings(max_examples=60, deadline=None)
 @given(x=st.floats(-20, 3020), y=st.floats(-20, 60))
 def test_the_binding_gap_is_that_of_a_search_through_all(x: float, y: float) -> None:
-    """Near the walls, against shapely's distances to each barrier."""
+    """Near the walls, against shapely's distances to each barrier; beyond a wall it is below nothing."""
     barriers = [FLOOR, THRESHOLD, pipe(1500, 30, 22, gap=8)]
     gap = GapField(barriers).at((x, y))
     excess = [LineString(b.points).distance(Point(x, y)) - b.gap for b in barriers]
     if min(excess) < 2:
-        assert gap.distance - gap.barrier.gap == pytest.approx(min(excess), abs=1e-9)
+        assert abs(gap.distance) - gap.barrier.gap == pytest.approx(min(excess), abs=1e-9)
+        if min(abs(y), abs(x - 3000)) > 1e-3:
+            assert (gap.distance < 0) == (y < 0 or x > 3000)
 
 
 def test_a_board_asks_in_its_own_frame() -> None:
@@ -63,3 +65,24 @@ def test_samples_hold_every_corner_and_leave_no_long_stretch() -> None:
     steps = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(samples, samples[1:], strict=False)]
     assert max(steps) <= GAP_EVERY + 1e-9
     assert sum(steps) == pytest.approx(LineString(corners).length)
+
+
+def test_beyond_a_wall_the_distance_is_below_nothing() -> None:
+    """An inner corner of the room at (0, 0): the floor lies above the first wall and left of the second."""
+    first = wall((-1000, 0), (0, 0), gap=3, tolerance=3, name="first")
+    second = wall((0, 0), (0, -1000), gap=3, tolerance=3, name="second")
+    field = GapField([first, second])
+    room = [(-5.0, 2.0), (4.0, -1.0), (4.0, 3.0), (0.5, -6.0), (-0.5, 6.0)]
+    beyond = [(-5.0, -2.0), (-4.0, -6.0), (-0.5, -6.0)]
+    assert all(field.at(point).distance > 0 for point in room)
+    assert all(field.at(point).distance < 0 for point in beyond)
+    assert field.at((-5.0, -2.0)).distance == pytest.approx(-2)
+    assert not field.at((-5.0, -2.0)).is_inside_band
+    assert field.at((-5.0, 0.0)).is_inside_band
+
+
+def test_an_outer_corner_has_both_its_walls_behind() -> None:
+    """The room above the first wall and to the left of the second, which meet at (0, 0)."""
+    field = GapField([wall((-1000, 0), (0, 0)), wall((0, 0), (0, 1000))])
+    assert field.at((-3.0, 4.0)).distance > 0
+    assert all(field.at(point).distance < 0 for point in [(3.0, 4.0), (3.0, -4.0), (-3.0, -4.0)])
