@@ -6,6 +6,7 @@ from dataclasses import replace
 from engine.cutting.straight_cut import SAW_REACH
 from engine.planning.boards import Source
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.kept import Kept
 from engine.planning.on_saw import lie_of
 from engine.planning.pieces import Piece
 from engine.planning.to_cut import pieces_now
@@ -27,6 +28,14 @@ SAW_ORDER = ListKind(
 
 def cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
     """A row for each piece to cut, in the order of the cards, as it is to be cut now."""
+    return _kept.get((plan.job, writer.mark), lambda: _cut_rows(plan, writer))
+
+
+# Lists and labels are asked for one after the other.
+_kept: Kept[tuple[CutRow, ...]] = Kept()
+
+
+def _cut_rows(plan: FloorPlan, writer: Writer) -> tuple[CutRow, ...]:
     pieces = pieces_now(plan)
     sources, all_cards = plan.supply.sources, cards(plan, writer)
     glued = _glue_notes(plan, [card.id for card in all_cards], writer)
