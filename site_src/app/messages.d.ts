@@ -38,8 +38,6 @@ export interface BestPlaceReply {
   bound: Figure;
   edges_now: (EdgeRow)[];
   edges: (EdgeRow)[];
-  counts_now: (Figure)[];
-  counts: (Figure)[];
   formulas: Record<string, Formula>;
   findings: (Finding)[];
 }
@@ -689,6 +687,20 @@ export interface PieceProgress {
   right?: number | null;
 }
 
+/** Slivers and boards of the floor at a place, as in the plan's summary. */
+export interface PlaceCountsReply {
+  reply: "place counts";
+  counts: (Figure)[];
+  formulas: Record<string, Formula>;
+}
+
+/** How many slivers and boards does the pattern leave where the job puts it? */
+export interface PlaceCountsRequest {
+  ask: "place counts";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+}
+
 /** A map of all places. Across it the pattern moves across its rows, up it along them. */
 export interface PlaceMapReply {
   reply: "place map";
@@ -1047,6 +1059,6 @@ export interface WallReading {
   typed: string;
 }
 
-export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
+export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceCountsRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
 
-export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;
+export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceCountsReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;

@@ -18,12 +18,21 @@ import { askEngine } from './thinking.js';
 const nothingYet = () => ({ of: '', reply: null, wrong: '', asking: false });
 
 /** What was asked last of each sort. */
-const answers = { place: nothingYet(), kept: nothingYet(), 'best place': nothingYet(), 'place map': nothingYet() };
+const answers = {
+  place: nothingYet(),
+  kept: nothingYet(),
+  'best place': nothingYet(),
+  'place counts': nothingYet(),
+  'place map': nothingYet(),
+};
 
 /** @typedef {keyof typeof answers} Sort */
 
 /** The job with its pattern at another place. @param {{anchor: number[], axis: number}} place */
-const docAt = (place) => ({ ...desk.job?.doc, floor: { ...desk.job?.doc.floor, ...place } });
+export const docAt = ({ anchor, axis }) => ({
+  ...desk.job?.doc,
+  floor: { ...desk.job?.doc.floor, anchor, axis, count_from: undefined },
+});
 
 /** Ask again when what was asked of has changed. @param {Sort} sort @param {any} [doc] @param {number[] | null} [at] */
 export function askPlace(sort, doc = desk.job?.doc, at = null) {

@@ -8,7 +8,7 @@ import { jobPage } from '../parts/frame.js';
 import { html, nothing, svg } from '../parts/lit.js';
 import { nudge } from '../parts/nudge.js';
 import { placeMap } from '../parts/place_map.js';
-import { answerTo, askPlace, keptDoc, placeAt } from '../placing.js';
+import { answerTo, askPlace, docAt, keptDoc, placeAt } from '../placing.js';
 import { jobAddress } from '../routes.js';
 import { placeNow, putPattern, wish, wishes } from '../wishes.js';
 import { wishesSheet } from './place_wishes.js';
@@ -41,6 +41,8 @@ export const placeScreen = () => {
 const COUNTED = new Set(['slivers', 'boards', 'boards left', 'boards right']);
 /** @param {{key: string}} figure */
 const isCounted = ({ key }) => COUNTED.has(key);
+/** @param {{key: string}} figure */
+const isCompared = ({ key }) => COUNTED.has(key) || key === 'pieces to cut';
 
 /** @param {string} words */
 const wrong = (words) => (words ? html`<p class="finding error">${words}</p>` : nothing);
@@ -142,20 +144,32 @@ const found = (reply) =>
     <button class="button main" ?disabled=${isLocked()} @click=${() => putPattern(reply, 'Pattern at its best place')}>Put it there</button>
   </section>`;
 
-/** @param {BestPlaceReply} reply */
-const counts = ({ counts_now, counts: there }) =>
-  html` <table>
+/** What the plan counts here and there. All pieces are cut for it, so it follows the rest. @param {BestPlaceReply} reply */
+function counts(reply) {
+  const doc = docAt(reply);
+  askPlace('place counts', doc);
+  const { reply: there, isOld, wrong: fault } = answerTo('place counts', doc);
+  const now = desk.plan?.summary ?? [];
+  if (fault && !isOld) return wrong(fault);
+  return html` <table>
     <tbody>
-      ${there.map(
-        (one, index) =>
+      ${now.filter(isCompared).map(
+        (/** @type {any} */ one) =>
           html`<tr>
             <th scope="row">${one.label}</th>
-            <td>${counts_now[index] ? figureCell(counts_now[index]) : nothing}</td>
             <td>${figureCell(one)}</td>
+            <td>${isOld || !there ? '…' : countOf(there, one.key)}</td>
           </tr>`,
       )}
     </tbody>
   </table>`;
+}
+
+/** @param {any} reply @param {string} key */
+function countOf(reply, key) {
+  const found = reply.counts.find((/** @type {any} */ one) => one.key === key);
+  return found ? figureCell(found) : '–';
+}
 
 /** The deciding size of each wall at two places. @param {string} one @param {string} other @param {EdgeRow[]} left @param {EdgeRow[]} right */
 const sideBySide = (one, other, left, right) =>

@@ -29,6 +29,8 @@ Report = Callable[[str, float], None]
 
 # Of the turns that would make the pattern follow an edge, so many are tried besides none and the greatest.
 FOLLOWED = 4
+# Then the gaps to either side of the best are halved so often.
+CLOSER = 3
 # An axis is turned only for a smallest piece that grows by more than this part.
 LEAST_GAIN = 0.005
 
@@ -92,19 +94,33 @@ class _Asked:
 
     def best(self, wishes: SettingOut, report: Report) -> _Found:
         """The best place at any of the axes tried; those that cannot beat an earlier one are soon left."""
-        axes = _axes(self.floor, wishes, self.edges)
-        best: _Found | None = None
-        bound = -inf
+        axes, best = list(_axes(self.floor, wishes, self.edges)), None
         for number, axis in enumerate(axes):
             report("Looking for the best place", number / len(axes))
-            floor = with_changes(self.floor, axis=axis)
-            sought = sought_at(self.room, floor, wishes, self.edges)
-            found = best_phase(sought, best.top[0].value if best else -inf)
-            bound = max(bound, found.bound)
-            if found.top is not None and (best is None or _pays(found.top[0], best.top[0])):
-                best = _Found(sought, found.edges, floor, found.top, bound)
+            best = self._better(best, axis, wishes)
+        assert best is not None, "the first axis has nothing to beat"
+        for _ in range(CLOSER):
+            between = _beside(best.floor.axis, axes)
+            axes += between
+            for axis in between:
+                best = self._better(best, axis, wishes)
+        return best
+
+    def _better(self, best: _Found | None, axis: float, wishes: SettingOut) -> _Found:
+        """The best place at one more axis, unless what was found already is better."""
+        floor = with_changes(self.floor, axis=axis)
+        sought = sought_at(self.room, floor, wishes, self.edges)
+        found = best_phase(sought, best.top[0].value if best else -inf)
+        bound = max(best.bound, found.bound) if best else found.bound
+        if found.top is not None and (best is None or self._pays(found.top[0], best)):
+            return _Found(sought, found.edges, floor, found.top, bound)
         assert best is not None, "the first axis has nothing to beat"
         return best._replace(bound=bound)
+
+    def _pays(self, turned: Rated, best: _Found) -> bool:
+        """Is what another axis gives worth turning the pattern for, or turning it otherwise?"""
+        least = LEAST_GAIN if best.floor.axis == self.floor.axis else 0.0
+        return turned.value > best.top[0].value * (1 + least)
 
     def settled(self, found: _Found, measure: Measure) -> BestPlace:
         """The place at one axis, of several as good the one that leaves least trouble elsewhere."""
@@ -114,11 +130,6 @@ class _Asked:
         dx, dy = sought.cell.nearest(*phase)
         anchor = floor.anchor[0] + dx, floor.anchor[1] + dy
         return BestPlace(anchor=anchor, axis=floor.axis, rated=rated, bound=bound, ranked_by=measure)
-
-
-def _pays(turned: Rated, other: Rated) -> bool:
-    """Is what another axis gives worth turning the pattern for?"""
-    return turned.value > other.value * (1 + LEAST_GAIN)
 
 
 def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdges) -> Sought:
@@ -209,6 +220,14 @@ def _axes(floor: Floor, wishes: SettingOut, edges: FloorEdges) -> tuple[float, .
     cell = phase_cell(floor)
     turns = [turn for turn in edges.turns(wishes, cell) if abs(turn) <= within][:FOLLOWED]
     return tuple(floor.axis + turn for turn in dict.fromkeys((0.0, *turns, -within, within)))
+
+
+def _beside(axis: float, tried: Sequence[float]) -> list[float]:
+    """Half-way between an axis and the next ones tried to either side."""
+    below, above = [each for each in tried if each < axis], [each for each in tried if each > axis]
+    next_ones = [max(below)] if below else []
+    next_ones += [min(above)] if above else []
+    return [(axis + each) / 2 for each in next_ones]
 
 
 def refuse_faults(wishes: SettingOut, edges: FloorEdges) -> None:

@@ -36,7 +36,7 @@ class BestPhase:
 def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase:
     """The best phase of all, or of those that are better than ``beaten``."""
     edges = straight_edges(sought)
-    mm = 1.0 if sought.measure != "area" else next(iter(sought.boards.values())).size.width
+    mm = _a_millimetre(sought)
     sought = sought.only(board.number for board in edges.boards)
     mender = Mender(sought, edges, mm)
     here = _as_it_is(sought)
@@ -54,6 +54,11 @@ def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase:
     mended = (mender.mended_to_the_last(top) for top in tops if top[0].value >= most)
     best = min(mended, key=lambda top: (-top[0].value, top[1]))
     return BestPhase(best, max(found.bound, best[0].value), found.ranges, edges)
+
+
+def _a_millimetre(sought: Sought) -> float:
+    """What a millimetre is by the measure: for areas, of a triangle as wide as a board."""
+    return 1.0 if sought.measure != "area" else next(iter(sought.boards.values())).size.width
 
 
 def _as_it_is(sought: Sought) -> Rated | None:

@@ -34,6 +34,7 @@ from engine.wire.pace_view import pace_view
 from engine.wire.place_view import (
     at_best,
     best_place_view,
+    place_counts_view,
     place_job,
     place_map_view,
     place_view,
@@ -58,6 +59,7 @@ from engine.wire.requests import (
     LaidBoardRequest,
     MeasuredRequest,
     PaceRequest,
+    PlaceCountsRequest,
     PlaceMapRequest,
     PlaceRequest,
     PlanRequest,
@@ -103,6 +105,8 @@ def _answer(request: Request, tell: Tell) -> Reply:
             return place_view(job, place_of(job), Writer(request.decimal))
         case BestPlaceRequest():
             return _best_place(request, tell)
+        case PlaceCountsRequest():
+            return place_counts_view(plan_floor(_sound(request.job).job, tell), Writer(request.decimal))
         case PlaceMapRequest():
             return place_map_view(phase_map(_sound(request.job).job), Writer(request.decimal))
         case AsLaidRequest():
@@ -210,8 +214,7 @@ def _bytes_of(texts: dict[str, str]) -> Iterator[tuple[str, bytes]]:
 def _best_place(request: BestPlaceRequest, tell: Tell) -> BestPlaceReply:
     job = _sound(request.job).job
     best = best_place(job, tell)
-    plans = plan_floor(job, tell), plan_floor(at_best(job, best), tell)
-    return best_place_view(job, best, place_of(job).rated, plans, Writer(request.decimal))
+    return best_place_view(job, plan_room(job), best, place_of(job).rated, Writer(request.decimal))
 
 
 def _reading(request: ReadingRequest) -> ReadingReply:

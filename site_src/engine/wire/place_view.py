@@ -12,7 +12,7 @@ from engine.model.job import Floor, Job
 from engine.model.setting_out import Measure
 from engine.planning.best_place import BestPlace
 from engine.planning.best_place_words import place_findings
-from engine.planning.floor_plan import FloorPlan
+from engine.planning.floor_plan import FloorPlan, RoomPlan
 from engine.planning.phase_map import PhaseMap
 from engine.planning.place import Place, moved_to
 from engine.setting_out.measures import Sizes
@@ -20,7 +20,7 @@ from engine.setting_out.rating import Rated
 from engine.wire.drawings import EdgeRow, Figure, Label, Levels
 from engine.wire.figures import Writer, figure, formulas_of, marked
 from engine.wire.floor_view import summary
-from engine.wire.replies import BestPlaceReply, PlaceMapReply, PlaceReply
+from engine.wire.replies import BestPlaceReply, PlaceCountsReply, PlaceMapReply, PlaceReply
 
 # The map is drawn on a square of so many units either way.
 SIDE = 300.0
@@ -86,16 +86,13 @@ def place_view(job: Job, place: Place, writer: Writer) -> PlaceReply:
 
 
 def best_place_view(
-    job: Job, best: BestPlace, rated: Rated, plans: tuple[FloorPlan, FloorPlan], writer: Writer
+    job: Job, room: RoomPlan, best: BestPlace, rated: Rated, writer: Writer
 ) -> BestPlaceReply:
-    """The best place beside the place as it is. ``plans`` are those of the job as it is and at its best."""
-    measure = best.ranked_by
-    now, at_best = (tuple(_counted(plan, writer)) for plan in plans)
+    """The best place beside the place as it is, which is rated too."""
+    measure, floor = best.ranked_by, at_best(job, best).floor
     edges_now, edges = (edge_rows(each, measure, writer) for each in (rated, best.rated))
     worth = _worth("place worth", "Smallest piece", best.rated.value, measure, writer)
     bound = _worth("place bound", "No place can beat", best.bound, measure, writer)
-    floor = plans[1].job.floor
-    shown = [worth, bound, *_figures(edges_now), *_figures(edges), *now, *at_best]
     return BestPlaceReply(
         anchor=floor.anchor,
         axis=floor.axis,
@@ -104,11 +101,15 @@ def best_place_view(
         bound=bound,
         edges_now=edges_now,
         edges=edges,
-        counts_now=now,
-        counts=at_best,
-        formulas=formulas_of(shown),
-        findings=marked(place_findings(job, plans[0].room, best), writer),
+        formulas=formulas_of([worth, bound, *_figures(edges_now), *_figures(edges)]),
+        findings=marked(place_findings(job, room, best), writer),
     )
+
+
+def place_counts_view(plan: FloorPlan, writer: Writer) -> PlaceCountsReply:
+    """What is counted of a floor to be compared."""
+    counts = tuple(each for each in summary(plan, writer) if each.key in COUNTED)
+    return PlaceCountsReply(counts=counts, formulas=formulas_of(counts))
 
 
 def place_map_view(found: PhaseMap, writer: Writer) -> PlaceMapReply:
@@ -151,10 +152,6 @@ def _written(value: float, measure: Measure, writer: Writer) -> tuple[str, str]:
     if value == float("inf"):
         return "none", ""
     return (writer.length(value / 100), "cm²") if measure == "area" else (writer.length(value), "mm")
-
-
-def _counted(plan: FloorPlan, writer: Writer) -> Iterator[Figure]:
-    return (each for each in summary(plan, writer) if each.key in COUNTED)
 
 
 def _figures(rows: Iterable[EdgeRow]) -> list[Figure]:

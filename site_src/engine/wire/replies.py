@@ -170,7 +170,8 @@ class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plac
 class BestPlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="best place"):
     """The best place, to be kept in the job's floor, and what it is worth beside the place as it is.
 
-    ``words`` say how far the pattern moves. ``counts`` are slivers and boards.
+    ``words`` say how far the pattern moves. Slivers and boards there are asked for
+    apart, since all pieces are cut for them.
     """
 
     anchor: Spot
@@ -180,10 +181,15 @@ class BestPlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="
     bound: Figure
     edges_now: tuple[EdgeRow, ...]
     edges: tuple[EdgeRow, ...]
-    counts_now: tuple[Figure, ...]
-    counts: tuple[Figure, ...]
     formulas: dict[str, Formula]
     findings: tuple[Finding, ...]
+
+
+class PlaceCountsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place counts"):
+    """Slivers and boards of the floor at a place, as in the plan's summary."""
+
+    counts: tuple[Figure, ...]
+    formulas: dict[str, Formula]
 
 
 class PlaceMapReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place map"):
@@ -264,6 +270,7 @@ Reply = (
     | WallCorrectionReply
     | PlaceReply
     | BestPlaceReply
+    | PlaceCountsReply
     | PlaceMapReply
     | AsLaidReply
     | LaidBoardReply

@@ -121,6 +121,12 @@ class BestPlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="b
     job: dict[str, object]
 
 
+class PlaceCountsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place counts"):
+    """How many slivers and boards does the pattern leave where the job puts it?"""
+
+    job: dict[str, object]
+
+
 class PlaceMapRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place map"):
     """What is every place of the pattern worth?"""
 
@@ -167,6 +173,7 @@ Request = (
     | WallCorrectionRequest
     | PlaceRequest
     | BestPlaceRequest
+    | PlaceCountsRequest
     | PlaceMapRequest
     | AsLaidRequest
     | LaidBoardRequest

@@ -9,8 +9,9 @@ import pytest
 from engine.errors import Refused
 from engine.model.job import Job
 from engine.model.setting_out import SettingOut
-from engine.planning.best_place import BestPlace, _best_place, best_place
+from engine.planning.best_place import BestPlace, _axes, _best_place, best_place
 from engine.planning.best_place_words import place_findings
+from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_room
 from tests.engine.small_jobs import small_job
 
@@ -118,3 +119,25 @@ def test_an_edge_that_does_well_is_not_talked_about() -> None:
     straight["floor"]["board"] = {"length": 400, "width": 70}
     job = msgspec.convert(straight, Job)
     assert place_findings(job, plan_room(job), best_place(job)) == ()
+
+
+def test_between_the_axes_tried_a_better_one_is_found() -> None:
+    """Two walls that run apart, one bowed: no axis that follows a wall or goes farthest is as good."""
+    document = small_job(
+        room__corners={"A": [0, 0], "B": [1800, 8], "C": [1812, 1420], "D": [-6, 1400]},
+        room__fixed=[],
+        setting_out={"edges": [{"from": "A", "to": "B"}, {"from": "C", "to": "D"}], "measure": "long_point"},
+    )
+    document["room"]["walls"][0]["offsets"] = [[900, 3]]
+    document["floor"]["board"] = {"length": 400, "width": 70}
+    job = msgspec.convert(document, Job)
+    wishes = msgspec.structs.replace(job.wishes, axis_within=1.0)
+    axes = _axes(job.floor, wishes, floor_edges(plan_room(job), job.floor.board.length))
+    tried = [
+        best_place(msgspec.structs.replace(job, floor=msgspec.structs.replace(job.floor, axis=axis)))
+        for axis in axes
+    ]
+    best = best_place(msgspec.structs.replace(job, setting_out=wishes))
+    assert best.rated.value > max(each.rated.value for each in tried) + 0.2
+    assert abs(best.axis - job.floor.axis) <= 1.0
+    assert best.rated.value <= best.bound

@@ -49,6 +49,15 @@ def test_the_best_place_of_the_best_place_is_where_it_is() -> None:
     assert float(again["worth"]["text"]) >= float(best["worth"]["text"])
 
 
+def test_what_is_counted_at_a_place_is_what_the_plan_there_counts() -> None:
+    """Slivers, boards and pieces to cut, by the same words and numbers."""
+    best = ask("best place", demo())
+    there = demo() | {"floor": demo()["floor"] | {"anchor": best["anchor"], "axis": best["axis"]}}
+    counts, summary = ask("place counts", there)["counts"], ask("plan", there)["summary"]
+    assert {"slivers", "boards left", "boards right", "pieces to cut"} <= {each["key"] for each in counts}
+    assert [each for each in summary if each["key"] in {one["key"] for one in counts}] == counts
+
+
 def test_the_map_has_its_levels_in_words_too() -> None:
     """Every level but the lowest is named by its value and bounded by a line: it is read without colour."""
     levels = ask("place map", demo())["levels"]
