@@ -338,6 +338,27 @@ export interface HeldRow {
   pieces: (string)[];
 }
 
+/** How far the search is: ``part`` from 0 to 1, ``is_done`` when it ends by itself. */
+export interface ImproveReply {
+  reply: "improve";
+  together: ((string)[])[];
+  saved: number;
+  figures: (Figure)[];
+  words: string;
+  part: number;
+  is_done: boolean;
+}
+
+/** One slice of the search for boards that can be saved, numbered from 0. */
+export interface ImproveRequest {
+  ask: "improve";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  together: ((string)[])[];
+  number: number;
+  seconds: number;
+}
+
 /** What was measured with. ``accuracy`` is ± mm at 95 %; without it the kind's usual one is taken. */
 export interface Instrument {
   name: string;
@@ -355,6 +376,7 @@ export interface Job {
   cutting?: Cutting;
   progress?: Record<string, PieceProgress>;
   long_cuts?: (LongCut)[];
+  shared_boards?: ((string)[])[];
   laid?: Laid | null;
   setting_out?: SettingOut | null;
   survey?: Survey | null;
@@ -763,6 +785,7 @@ export interface PlanReply {
   long_cuts: (LongCutDrawing | null)[];
   boards: (BoardDrawing)[];
   glue_ups: (GlueUpDrawing)[];
+  saving: Saving;
   patterns: (PatternChoice)[];
 }
 
@@ -853,6 +876,12 @@ export interface RoomRequest {
   decimal?: "," | ".";
   job: Record<string, unknown>;
   exaggerate?: number;
+}
+
+/** Whether a longer search could save boards, in words. */
+export interface Saving {
+  words: string;
+  can_be_sought: boolean;
 }
 
 /** One board or offcut as it lies on the saw, or to be marked. */
@@ -1059,6 +1088,6 @@ export interface WallReading {
   typed: string;
 }
 
-export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceCountsRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
+export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | ImproveRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceCountsRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
 
-export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceCountsReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;
+export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | ImproveReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceCountsReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;

@@ -1,6 +1,7 @@
 // @ts-check
 /** Why this file exists: the boards that are sawn, what is cut from each in its order, and what is left. */
 import { desk } from '../desk.js';
+import { betterBoards } from '../parts/better_boards.js';
 import { sawDrawing } from '../parts/drawing.js';
 import { figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
@@ -18,6 +19,7 @@ export const boardsScreen = () => {
     back: jobAddress(desk.route.job, 'cut'),
     body: boards.length
       ? html` ${oldMark()} ${figureGrid(desk.plan.summary.filter((/** @type {any} */ { key }) => SUMS.has(key)))}
+          ${betterBoards()}
           <p>Boards that are laid whole are not listed.</p>
           ${boards.map(boardLine)}`
       : html`<p class="sheet">The boards are given as soon as the floor is worked out.</p>`,

@@ -253,7 +253,11 @@ class Photo(Struct, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """One floor."""
+    """One floor.
+
+    ``shared_boards`` are pieces, by id, that a longer search found to share a board: each set in the order in
+    which they are put on it. It is followed as far as it still holds.
+    """
 
     format: Literal["out-of-true job"] = FORMAT
     version: int = VERSION
@@ -263,6 +267,7 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     cutting: Cutting = Cutting()
     progress: dict[str, PieceProgress] = {}
     long_cuts: tuple[LongCut, ...] = ()
+    shared_boards: tuple[tuple[str, ...], ...] = ()
     laid: Laid | None = None
     setting_out: SettingOut | None = None
     survey: Survey | None = None

@@ -6,12 +6,10 @@ hand has its own boards. Whole pieces share with nobody.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import count
 
-from engine.cutting.board_filling import Board, begun_board, fill_boards
-from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
-from engine.cutting.parting import Blank, Placed, Taken, offcuts, part, taken_blanks
+from engine.cutting.parting import Blank, Taken, offcuts, part, taken_blanks
 from engine.geometry.board import BoardSize, Side, side_lengths
 from engine.geometry.hull import least_width
 from engine.geometry.shapes import Ring, polygon_area, signed_area
@@ -19,6 +17,7 @@ from engine.model.job import Cutting, Floor
 from engine.patterns import find_pattern
 from engine.patterns.pattern import Hand
 from engine.planning.changed_boards import BoardChanges, Group, as_measured, spacing, with_spoiled
+from engine.planning.hand_boards import HandBoards, hand_boards
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import saw_settings
 from engine.planning.tools import mitre_saw
@@ -80,19 +79,24 @@ class BoardSupply:
     """All boards in the order in which they are opened, and where each piece comes from.
 
     ``laid`` is what is taken of a board for a piece that is cut together with others later, by piece id.
-    ``bound`` is the proven least number of boards of each hand when pieces share
-    boards; ``waste`` the part of the boards' area that no piece takes, from 0 to 1.
+    ``hands`` has the boards of each hand as planned, before any was measured or spoiled; ``waste`` is the
+    part of the boards' area that no piece takes, from 0 to 1.
     """
 
     boards: tuple[UsedBoard, ...]
     sources: dict[str, Source]
-    bound: dict[Hand, int]
+    hands: dict[Hand, HandBoards] = field(compare=False, repr=False)
     waste: float
     laid: dict[str, Ring]
 
     def count(self, hand: Hand) -> int:
         """Boards of one hand."""
         return sum(board.hand == hand for board in self.boards)
+
+    @property
+    def bound(self) -> dict[Hand, int]:
+        """The proven least number of boards of each hand when pieces share boards."""
+        return {hand: self.hands[hand].bound if hand in self.hands else 0 for hand in HANDS}
 
 
 def board_supply(
@@ -101,6 +105,7 @@ def board_supply(
     laid: Mapping[str, Ring],
     floor: Floor,
     cutting: Cutting,
+    together: Sequence[Sequence[str]] = (),
 ) -> BoardSupply:
     """A board for each piece.
 
@@ -108,12 +113,13 @@ def board_supply(
     Boards that are needed for what was measured or spoiled are counted after all others: no board in use
     changes its name. When the plan has changed so that a piece was cut from another board than it now
     says, all boards that are begun are taken as they are, and the others given out around them.
+    ``together`` are pieces found to share a board, by id, as in ``fill_boards``.
     """
-    supply = _supply(pieces, changes, laid, floor, cutting, {})
+    supply = _supply(pieces, changes, laid, floor, cutting, together, {})
     begun = {name: board for name, board in changes.begun.items() if name in supply.sources}
     if not cutting.offcuts or all(supply.sources[name].board == board for name, board in begun.items()):
         return supply
-    return _supply(pieces, changes, laid, floor, cutting, begun)
+    return _supply(pieces, changes, laid, floor, cutting, together, begun)
 
 
 def _supply(
@@ -122,15 +128,17 @@ def _supply(
     laid: Mapping[str, Ring],
     floor: Floor,
     cutting: Cutting,
+    together: Sequence[Sequence[str]],
     begun: Mapping[str, str],
 ) -> BoardSupply:
     order = _order(pieces, floor, cutting)
     groups: list[Group] = []
-    bound: dict[Hand, int] = {}
+    hands: dict[Hand, HandBoards] = {}
     for hand in HANDS:
         of_hand = [piece for piece in pieces if piece.board.hand == hand]
-        found, bound[hand] = _groups(of_hand, laid, cutting, begun)
-        groups += found
+        if of_hand:
+            hands[hand] = hand_boards(of_hand, laid, cutting, begun, together)
+            groups += hands[hand].groups(cutting)
     groups.sort(key=lambda group: min(order[name] for name in group.names))
     kept, more = as_measured(groups, changes.measured, laid, cutting)
     all_groups = with_spoiled([*kept, *more], changes.spoiled, begun, order, cutting)
@@ -139,7 +147,7 @@ def _supply(
     return BoardSupply(
         boards=tuple(board for board, _ in boards),
         sources={name: source for _, sources in boards for name, source in sources.items()},
-        bound=bound,
+        hands=hands,
         waste=_waste(all_groups, now),
         laid=dict(laid),
     )
@@ -156,53 +164,6 @@ def _order(pieces: Sequence[Piece], floor: Floor, cutting: Cutting) -> dict[str,
         at_saw = dict.fromkeys(name for setting in settings for name in setting.pieces)
         names = [*at_saw, *(piece.id for piece in by_laying if piece.id not in at_saw)]
     return {name: number for number, name in enumerate(names)}
-
-
-def _groups(
-    pieces: Sequence[Piece], laid: Mapping[str, Ring], cutting: Cutting, begun: Mapping[str, str]
-) -> tuple[list[Group], int]:
-    """The boards of one hand as planned, each with its pieces, and the proven least number."""
-    if not pieces:
-        return [], 0
-    hand, size = pieces[0].board.hand, pieces[0].board.size
-    whole = [piece for piece in pieces if piece.sawn.kind == "whole"]
-    cut = [piece for piece in pieces if piece.sawn.kind != "whole"]
-    outlines = {piece.id: (laid[piece.id],) if piece.id in laid else piece.sawn.outline for piece in cut}
-    shapes = [piece_shape(name, outline, size, cutting.trim) for name, outline in outlines.items()]
-    nesting = Nesting(size, spacing(cutting))
-    boards, bound = fill_boards(shapes, nesting, tuple(_begun_boards(shapes, nesting, begun)))
-    sets: list[tuple[Placed, ...]] = [(_alone(piece, size),) for piece in whole]
-    sets += [board.pieces for board in boards] if cutting.offcuts else _own_boards(cut, size)
-    return [Group(hand=hand, size=size, pieces=each) for each in sets], bound + len(whole)
-
-
-def _begun_boards(
-    shapes: Sequence[PieceShape], nesting: Nesting, begun: Mapping[str, str]
-) -> Iterator[Board]:
-    """The boards from which pieces are cut already."""
-    boards: dict[str, list[PieceShape]] = {}
-    for shape in shapes:
-        if shape.name in begun:
-            boards.setdefault(begun[shape.name], []).append(shape)
-    yield from (begun_board(together, nesting) for together in boards.values())
-
-
-def _alone(piece: Piece, size: BoardSize) -> Placed:
-    shape = piece_shape(piece.id, piece.sawn.outline, size)
-    return Placed(shape, 0.0 if shape.is_fixed else _inside(shape))
-
-
-def _inside(shape: PieceShape) -> float:
-    """As near to its own place as it lies on the board."""
-    return max(shape.slide[0], min(shape.slide[1], 0.0))
-
-
-def _own_boards(cut: Sequence[Piece], size: BoardSize) -> Iterator[tuple[Placed, ...]]:
-    """The pieces of one place of the pattern from one board, where they lie there."""
-    places: dict[str, list[Placed]] = {}
-    for piece in cut:
-        places.setdefault(piece.from_board, []).append(_alone(piece, size))
-    yield from (tuple(placed) for placed in places.values())
 
 
 def _numbered(groups: Sequence[Group], begun: Mapping[str, str]) -> Iterator[tuple[Group, str]]:

@@ -110,6 +110,10 @@ def plan_floor(job: Job, report: Report = lambda step, done: None) -> FloorPlan:
 
     ``report`` is told the step and how far it is, from 0 to 1.
     """
+    return _plans.get((job,), lambda: _planned(job, report))
+
+
+def _planned(job: Job, report: Report) -> FloorPlan:
     report("Drawing the room", 0.0)
     room = plan_room(job)
     survey = plan_survey(room.record, room.outline)
@@ -211,9 +215,10 @@ def _supplied(
 
     def give_out() -> BoardSupply:
         report("Giving each piece its board", 1.0)
-        return board_supply(pieces, changes, laid, job.floor, job.cutting)
+        return board_supply(pieces, changes, laid, job.floor, job.cutting, job.shared_boards)
 
-    inputs = (room.record, job.floor, job.cutting, taken, lengths, changes.spoiled, changes.begun, laid)
+    work = (lengths, changes.spoiled, changes.begun, laid, job.shared_boards)
+    inputs = (room.record, job.floor, job.cutting, taken, *work)
     return _supplies.get(inputs, give_out)
 
 
@@ -225,6 +230,7 @@ def _joined(
     return joints, glue_ups(pieces, joints, room.barriers)
 
 
+_plans: Kept[FloorPlan] = Kept()
 _outlines: Kept[tuple[Room, Outline]] = Kept()
 _rooms: Kept[RoomPlan] = Kept()
 _surveys: Kept[SurveyReport] = Kept()

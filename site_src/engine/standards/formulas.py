@@ -193,14 +193,14 @@ FORMULAS: dict[str, Formula] = {
         "the edges it keeps; kerf and trim stay between two pieces. What is glued up or laid long takes its "
         "longer blank.",
         expression="as many pairs of a start and a far piece as fit by their true shapes; "
-        "the others by size, each into the board that it fills best",
-        source="Hopcroft & Karp 1973; best fit decreasing",
+        "the others by size, each into the board that it fills best; if asked, some boards filled anew",
+        source="Hopcroft & Karp 1973; best fit decreasing; large neighbourhoods: Shaw 1998 (from memory)",
     ),
     "proven least": Formula(
         words="Fewer boards than this cannot give these pieces, however they are sawn.",
-        expression="greatest of: pieces with one point of an end, less the most pairs; "
-        "bin packing bound L2 on lines along the board",
-        source="Hopcroft & Karp 1973; Martello & Toth 1990",
+        expression="greatest of: pieces with one point of an end, less the most pairs; pieces of which no "
+        "three can share a board, less the most pairs; bin packing bound L2 on lines along the board",
+        source="Hopcroft & Karp 1973; Edmonds 1965; Martello & Toth 1990 (from memory)",
     ),
     "waste": Formula(
         words="Part of the boards' area that no piece takes: saw dust, trimmings and the offcuts left.",

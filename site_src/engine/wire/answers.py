@@ -26,6 +26,7 @@ from engine.wire.drawings import Card, Figure, RoomDrawing
 from engine.wire.figures import Writer, formulas_of, marked
 from engine.wire.floor_view import floor_view, summary
 from engine.wire.glue_view import glue_up_drawings, glue_up_figures
+from engine.wire.improve_view import improve_view, saving
 from engine.wire.job_file import OpenedJob, open_job
 from engine.wire.laid_board_view import laid_board_view
 from engine.wire.long_cut_view import long_cut_drawings, long_cut_figures
@@ -56,6 +57,7 @@ from engine.wire.requests import (
     AsLaidRequest,
     BestPlaceRequest,
     CheckRequest,
+    ImproveRequest,
     LaidBoardRequest,
     MeasuredRequest,
     PaceRequest,
@@ -119,6 +121,9 @@ def _answer(request: Request, tell: Tell) -> Reply:
             lengths = lengths_of(PieceProgress(left=request.left, right=request.right))
             found = wall_correction(plan, request.piece, lengths, tell)
             return wall_correction_reply(found, Writer(request.decimal))
+        case ImproveRequest():
+            plan = plan_floor(_sound(request.job).job, tell)
+            return improve_view(plan, request, Writer(request.decimal))
         case PaceRequest():
             return pace_view(request.pieces, Writer(request.decimal))
 
@@ -182,6 +187,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
         long_cuts=long_cuts,
         boards=boards_view(plan, writer),
         glue_ups=glued,
+        saving=saving(plan),
         patterns=_patterns(),
     )
 

@@ -230,6 +230,13 @@ class BoardDrawing(Struct, frozen=True, kw_only=True):
     saw: SawDrawing
 
 
+class Saving(Struct, frozen=True, kw_only=True):
+    """Whether a longer search could save boards, in words."""
+
+    words: str
+    can_be_sought: bool
+
+
 class GlueUpDrawing(Struct, frozen=True, kw_only=True):
     """Pieces to be joined and cut in one, where they lie in the room.
 

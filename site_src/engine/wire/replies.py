@@ -19,6 +19,7 @@ from engine.wire.drawings import (
     Levels,
     ProposalRow,
     RoomDrawing,
+    Saving,
     Spot,
     WallEndRow,
 )
@@ -69,7 +70,22 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
     long_cuts: tuple[LongCutDrawing | None, ...]
     boards: tuple[BoardDrawing, ...]
     glue_ups: tuple[GlueUpDrawing, ...]
+    saving: Saving
     patterns: tuple[PatternChoice, ...]
+
+
+class ImproveReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="improve"):
+    """How far the search is: ``part`` from 0 to 1, ``is_done`` when it ends by itself.
+
+    ``together`` goes into the next slice, and into the job once boards are ``saved``.
+    """
+
+    together: tuple[tuple[str, ...], ...]
+    saved: int
+    figures: tuple[Figure, ...]
+    words: str
+    part: float
+    is_done: bool
 
 
 class SheetsReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="sheets"):
@@ -274,6 +290,7 @@ Reply = (
     | PlaceMapReply
     | AsLaidReply
     | LaidBoardReply
+    | ImproveReply
     | RefusedReply
     | FaultReply
 )

@@ -155,6 +155,18 @@ class AsLaidRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="as l
     job: dict[str, object]
 
 
+class ImproveRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="improve"):
+    """One slice of the search for boards that can be saved, numbered from 0.
+
+    ``together`` is what the slice before replied, empty for the first; the page has waited for ``seconds``.
+    """
+
+    job: dict[str, object]
+    together: tuple[tuple[str, ...], ...]
+    number: int
+    seconds: float
+
+
 class LaidBoardRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="laid board"):
     """Which corners of this piece can be read, and to what?"""
 
@@ -177,6 +189,7 @@ Request = (
     | PlaceMapRequest
     | AsLaidRequest
     | LaidBoardRequest
+    | ImproveRequest
 )
 
 

@@ -8,7 +8,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from engine.cutting.board_filling import Board, fill_boards
+from engine.cutting.board_filling import fill_boards
+from engine.cutting.filled_board import Board
 from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
 from engine.cutting.parting import offcuts, part
 from engine.geometry.board import BoardSize
