@@ -9,9 +9,10 @@ from engine.planning.setting_out import SettingOut
 from engine.sheets.free_places import Taken, TextPlace
 from engine.sheets.paper import Paper
 from engine.sheets.pdf_page import THICK, THIN, Page
+from engine.sheets.pdf_text import shortened, width_of
 from engine.sheets.scaled_view import View, draw_scale_bar, draw_things, fitted, room_box
 from engine.sheets.setting_out_words import LineWords, SettingOutWords
-from engine.sheets.sheet_head import page_words
+from engine.sheets.sheet_head import MARGIN, bottom_of_head, page_words
 
 WORDS = (
     "Lines to strike, scale 1:{scale} when printed at actual size: the bar below is one metre. Strike each "
@@ -23,6 +24,8 @@ FIELD_DASH, FIELD_GREY = (0.8, 0.8), 0.45
 FIRST_TINT = 0.85
 MARK = 0.9
 CORNER, NUMBER, NAME = 11.0, 9.0, 7.0
+# A longer name of a corner is cut off, mm.
+LONGEST = 40.0
 # How far off a corner, a mark or its line a text stands, mm on paper; farther where that is taken.
 OFF_CORNER, OFF_MARK, OFF_LINE = (4.0, 5.5, 3.0), (2.8, 3.8, 5.0), (1.9, 3.2)
 # Where along its line a name may stand, in the order of preference.
@@ -90,10 +93,14 @@ def _around(
     at: Point, text: str, size: float, off: tuple[float, ...], way: float = 0.0
 ) -> Iterator[TextPlace]:
     """Places about a point: near ones first, and those nearest to a way."""
+    text = shortened(text, size, LONGEST)
+    # A long name stands beside its point, not over it.
+    beside = max(0.0, width_of(text, size) / 2 - off[0] / 2)
     for distance in off:
         for turn in sorted(WAYS, key=lambda turn: (min(turn, 2 * pi - turn), turn)):
             x, y = cos(way + turn), sin(way + turn)
-            yield TextPlace(at=(at[0] + distance * x, at[1] + distance * y), text=text, size=size)
+            spot = at[0] + (distance + beside) * x, at[1] + distance * y
+            yield TextPlace(at=spot, text=text, size=size)
 
 
 def _beside(start: Point, end: Point, texts: LineWords) -> Iterator[TextPlace]:
@@ -111,7 +118,15 @@ def _beside(start: Point, end: Point, texts: LineWords) -> Iterator[TextPlace]:
 
 
 def _put(page: Page, taken: Taken, places: Iterator[TextPlace], *, is_bold: bool = False) -> None:
-    """Write a text on the first free of its places; the first of all where none is free."""
-    choices = tuple(places)
+    """Write a text on the first free of its places, else on the first of all; off the paper on none."""
+    all_places = tuple(places)
+    choices = tuple(place for place in all_places if _is_on_paper(page, place)) or all_places
     place = taken.put(choices) or choices[0]
     page.middle_text(place.at, place.text, place.size, turn=place.turn, bold=is_bold)
+
+
+def _is_on_paper(page: Page, place: TextPlace) -> bool:
+    return all(
+        MARGIN <= x <= page.paper.width - MARGIN and MARGIN <= y <= bottom_of_head(page.paper)
+        for x, y in place.box
+    )

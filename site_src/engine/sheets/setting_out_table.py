@@ -9,9 +9,9 @@ from engine.setting_out.square import SquareCheck
 from engine.sheets.free_places import Taken, TextPlace
 from engine.sheets.paper import Paper
 from engine.sheets.pdf_page import THICK, THIN, Page
-from engine.sheets.pdf_text import shortened, wrapped
+from engine.sheets.pdf_text import shortened, width_of, wrapped
 from engine.sheets.scaled_view import View, draw_things, fitting_scale, room_box
-from engine.sheets.setting_out_words import LineWords, MarkWords, SettingOutWords
+from engine.sheets.setting_out_words import LineWords, MarkWords, Measured, SettingOutWords
 from engine.sheets.sheet_head import FOOT, LINE_HEIGHT, MARGIN, PLAIN, SMALL, bottom_of_head, page_words
 
 WORDS = (
@@ -107,13 +107,24 @@ def _mark(flow: _Flow, mark: MarkWords) -> None:
     page, y = flow.page, flow.y
     page.line([(MARGIN, y), (flow.paper.width - MARGIN, y)], THIN, grey=0.6)
     flow.y -= ROW
-    texts = (mark.number, *mark.ties, mark.check, mark.along, mark.known_to)
-    ends = (*(x for _, x in COLUMNS[1:]), flow.width)
-    for (_, x), end, text in zip(COLUMNS, ends, texts, strict=True):
-        # What is measured stands out.
-        size = TIE if text in (mark.number, *mark.ties) else PLAIN
-        at = (MARGIN + x, flow.y + 1.8)
-        page.text(at, shortened(text, size, end - x - 1), size, bold=size == TIE)
+    low = flow.y + 1.8
+    starts = [MARGIN + x for _, x in COLUMNS]
+    ends = (*starts[1:], flow.paper.width - MARGIN)
+    page.text((starts[0], low), mark.number, TIE, bold=True)
+    for place, measured in enumerate((*mark.ties, mark.check, mark.along), 1):
+        if measured is not None:
+            # What is measured to strike the line stands out.
+            is_tie = place <= len(mark.ties)
+            text = _short(measured, TIE if is_tie else PLAIN, ends[place] - starts[place] - 2)
+            page.text((starts[place], low), text, TIE if is_tie else PLAIN, bold=is_tie)
+    page.text((starts[-1], low), mark.known_to, PLAIN)
+
+
+def _short(measured: Measured, size: float, width: float) -> str:
+    """A long name is cut off, its distance never."""
+    name, distance = measured
+    # Bold letters are a tenth wider.
+    return f"{shortened(name, size, width / 1.1 - width_of(f'  {distance}', size))}  {distance}"
 
 
 def _square(flow: _Flow, plan: FloorPlan, check: SquareCheck, sentences: Sequence[str]) -> None:

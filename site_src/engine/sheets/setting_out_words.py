@@ -4,18 +4,21 @@ from dataclasses import dataclass
 
 from engine.patterns.pattern import Hand
 
+# From what, and how far in mm.
+Measured = tuple[str, str]
+
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class MarkWords:
-    """A row of the table: ``ties`` are the two tapes, each a corner and its distance in mm.
+    """A row of the table: ``ties`` are the two tapes, ``check`` a third one, ``along`` the place at its wall.
 
     ``note`` says what to do when a tape does not run freely.
     """
 
     number: str
-    ties: tuple[str, str]
-    check: str
-    along: str
+    ties: tuple[Measured, Measured]
+    check: Measured | None
+    along: Measured | None
     known_to: str
     note: str
 

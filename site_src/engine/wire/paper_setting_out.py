@@ -47,12 +47,12 @@ def _checks(line: StrikeLine, drawn: StrikeDrawing) -> Iterator[str]:
 
 
 def _mark(mark: Mark, drawn: MarkDrawing) -> MarkWords:
-    one, other = (f"{tie.corner}  {shown.text}" for tie, shown in zip(mark.ties, drawn.ties, strict=True))
+    one, other = ((tie.corner, shown.text) for tie, shown in zip(mark.ties, drawn.ties, strict=True))
     return MarkWords(
         number=drawn.number,
         ties=(one, other),
-        check=f"{mark.check.corner}  {drawn.check.text}" if mark.check and drawn.check else "",
-        along=f"{drawn.along.label.removeprefix('Along ')}: {drawn.along.text}" if drawn.along else "",
+        check=(mark.check.corner, drawn.check.text) if mark.check and drawn.check else None,
+        along=(drawn.along.label.removeprefix("Along "), drawn.along.text) if drawn.along else None,
         known_to=drawn.known_to.text,
         note=drawn.words,
     )

@@ -265,5 +265,22 @@ def test_numbers_bear_the_reader_s_mark() -> None:
     assert all("," in row[1] and "." not in row[1] for row in rows)
 
 
+def test_a_long_name_of_a_corner_is_cut_off_and_its_distance_never() -> None:
+    """Names are the user's; the numbers are what the sheet is for."""
+    text = json.dumps(JOBS["straight"])
+    for corner in "ABCDEF":
+        text = text.replace(f'"{corner}"', f'"{corner} by the old chimney breast"')
+    content = printed(json.loads(text))
+    marks = {row[0]: row for row in table_rows(content) if row[0].isdigit()}
+    lines = ask("plan", job=json.loads(text))["plan"]["setting_out"]["lines"]
+    for number, line in enumerate(lines):
+        for mark, ties in ((2 * number + 1, line["ties"][:2]), (2 * number + 2, line["ties"][2:4])):
+            said = [text.rpartition("  ")[2] for text in marks[str(mark)][1:3]]
+            assert said == [f"{distance:.1f}" for _, distance in ties]
+    for page, texts in zip(read_pdf(content), placed_texts(content), strict=True):
+        inside = shapely.box(4, 4, page.width - 4, page.height - 4)
+        assert all(inside.covers(box_of(text)) for text in texts if "chimney" in text.text)
+
+
 def test_the_same_job_gives_the_same_bytes() -> None:
     assert printed(small_job()) == printed(small_job())
