@@ -461,12 +461,11 @@ export interface LaidReading {
   sd?: number | null;
 }
 
-/** One reading on the laid floor that is used: as planned, as read, and against the others. */
+/** One reading on the laid floor that is used: as read, and against the others. */
 export interface LaidReadingRow {
   id: string;
   name: string;
   typed: string;
-  planned: Figure;
   residual: Figure;
   is_doubted: boolean;
 }
@@ -543,6 +542,7 @@ export interface LongCut {
 export interface LongCutDrawing {
   wall: string;
   is_measured: boolean;
+  note: string;
   view_box: [number, number, number, number];
   edge: string;
   cut: string;
@@ -758,6 +758,7 @@ export interface PlaceReply {
   boards: string;
   at: [number, number];
   worth: Figure;
+  slivers: Figure;
   edges: (EdgeRow)[];
   formulas: Record<string, Formula>;
 }
@@ -909,6 +910,7 @@ export interface SettingOut {
 
 /** All that is set out on the floor before the first board. */
 export interface SettingOutSheet {
+  as_it_lies: string;
   lines: (StrikeDrawing)[];
   square: SquareDrawing | null;
   first: FirstBoards;

@@ -1,5 +1,7 @@
 """Where the pattern should sit, as a thumb finds out: what matters, the best place, the map, the lock."""
 
+import re
+
 from playwright.sync_api import Page, expect
 
 from tests.browser.screens import ENGINE_MS, exported_job, open_demo
@@ -37,7 +39,7 @@ def test_a_finger_on_the_map_moves_the_pattern_and_a_lock_holds_it(page: Page) -
     before = exported_job(page, job)["floor"]["anchor"]
     page.goto(f"/{job}/place")
     page.get_by_role("button", name="Map of all places").click()
-    draw_over_map(page)
+    draw_over_map(page, is_unlocked=True)
     expect(page.get_by_text("Saved: Pattern moved on the map")).to_be_visible(timeout=ENGINE_MS)
     moved = exported_job(page, job)["floor"]["anchor"]
     assert moved != before
@@ -48,7 +50,7 @@ def test_a_finger_on_the_map_moves_the_pattern_and_a_lock_holds_it(page: Page) -
     assert exported_job(page, job)["floor"]["anchor"] == moved
 
 
-def draw_over_map(page: Page) -> None:
+def draw_over_map(page: Page, *, is_unlocked: bool = False) -> None:
     drawing = page.locator(".place-map svg")
     drawing.wait_for(timeout=ENGINE_MS)
     drawing.scroll_into_view_if_needed()
@@ -57,4 +59,8 @@ def draw_over_map(page: Page) -> None:
     page.mouse.move(box["x"] + 40, box["y"] + 60)
     page.mouse.down()
     page.mouse.move(box["x"] + 150, box["y"] + 110)
+    if is_unlocked:
+        # Slivers follow the finger; of the boards no stale count is shown.
+        expect(page.locator(".figure.boards .value").first).to_have_text("being counted")
+        expect(page.locator(".figure.slivers .value")).to_have_text(re.compile(r"^\d+$"))
     page.mouse.up()

@@ -1,5 +1,6 @@
 """The screens can be read and worked by everyone: axe-core's rules, large letters, narrow phones, gloves."""
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -7,7 +8,8 @@ import pytest
 from playwright.sync_api import Page
 
 from tests.browser.invented_pictures import png
-from tests.browser.screens import every_screen, open_demo
+from tests.browser.laid_story import bring_in, half_laid
+from tests.browser.screens import ENGINE_MS, every_screen, open_demo
 
 AXE = Path(__file__).parents[2] / "site_src" / "node_modules" / "axe-core" / "axe.min.js"
 # WCAG 2.2 AA, with the two rules switched on that axe leaves off: target size and enhanced (7:1) contrast.
@@ -109,6 +111,46 @@ def test_every_control_is_made_for_gloves(page: Page, hand: str) -> None:
     for address in every_screen(page, job):
         if faults := page.evaluate(TOO_SMALL) + page.evaluate(TOO_CLOSE):
             found[address] = faults
+    assert found == {}
+
+
+def laying_screens(page: Page, job: str) -> Iterator[str]:
+    """The screens for laying, filled: all that opens is open."""
+    ready = {
+        "staying-true": page.get_by_role("button", name="Make the new cut list"),
+        "staying-true/read": page.locator(".choice legend", has_text="7-9R"),
+        "long-cut/0": page.get_by_role("heading", name="The work"),
+        "strike": page.get_by_role("heading", name="Order of laying"),
+    }
+    for address, sign in ready.items():
+        page.goto(f"/{job}/{address}")
+        if address.endswith("read"):
+            page.get_by_label("Which board?").fill("7-9R")
+            page.get_by_label("Which board?").press("Enter")
+        sign.first.wait_for(timeout=ENGINE_MS)
+        page.get_by_text("Being worked out again").wait_for(state="detached", timeout=ENGINE_MS)
+        page.evaluate("document.querySelectorAll('main details').forEach((each) => (each.open = true))")
+        yield address
+    page.goto(f"/{job}/staying-true")
+    ready["staying-true"].first.click(timeout=ENGINE_MS)
+    page.get_by_role("button", name="Back to the list before").wait_for(timeout=ENGINE_MS)
+    page.evaluate("document.querySelectorAll('main details').forEach((each) => (each.open = true))")
+    yield "staying-true, taken"
+
+
+@pytest.mark.parametrize("theme", ["Paper", "Bright sun"])
+def test_the_screens_for_laying_are_as_good_when_they_are_full(page: Page, theme: str) -> None:
+    """Promise: with readings and marks in, axe finds nothing, nothing goes sideways, all is for gloves."""
+    job = bring_in(page, half_laid())
+    set_theme(page, theme)
+    found = {}
+    for address in laying_screens(page, job):
+        page.set_viewport_size({"width": 320, "height": 640})
+        faults = [f"sideways by {over}"] if (over := page.evaluate(SIDEWAYS)) > 0 else []
+        page.set_viewport_size({"width": 360, "height": 740})
+        if faults := faults + page.evaluate(TOO_SMALL) + page.evaluate(TOO_CLOSE) + violations(page):
+            found[address] = faults
+        page.set_viewport_size({"width": 360, "height": 740})
     assert found == {}
 
 

@@ -65,7 +65,7 @@ async function begin(wall) {
 function known(cut, index) {
   const drawn = desk.plan?.long_cuts?.[index];
   const at = (/** @type {(string | number)[]} */ ...rest) => ['long_cuts', index, ...rest];
-  return html` ${drawn ? picture(drawn) : nothing} ${oldMark()}
+  return html` ${drawn ? picture(drawn) : nothing} ${oldMark()} ${drawn?.note ? html`<p class="finding note">${drawn.note}</p>` : nothing}
     ${findings((path) => path.startsWith(`long_cuts[${index}]`))}
     ${drawn?.is_measured ? lines(drawn) : html`<p class="sheet plain">${missing(cut, drawn)}</p>`}
     <h2>Marks on the laid floor</h2>
@@ -81,9 +81,10 @@ function known(cut, index) {
 /** @param {any} cut @param {any} drawn */
 function missing(cut, drawn) {
   if (desk.plan && !isOld() && !drawn) return 'There is no such wall with floor along it any more.';
+  if (isOld()) return 'The line is being worked out.';
   return (cut.marks ?? []).length < 2
     ? 'Measure two marks, one near each end: from a corner of the pattern square to the edge of the tile or wall.'
-    : 'The marks lie too near each other, or the plan is still being worked out.';
+    : 'The marks lie too near each other. Measure one near each end.';
 }
 
 /** @param {any} drawn */
@@ -164,11 +165,11 @@ const distanceField = () => ({
   take: (value) => void (fresh.distance = value),
 });
 
-/** The first mark near one end, the second near the other. @param {any} cut @param {any[]} corners */
+/** The first mark near one end, the second near the other, the third half-way between. @param {any} cut @param {any[]} corners */
 function pickedCorner(cut, corners) {
   if (fresh.corner === ELSEWHERE || corners.length === 0) return ELSEWHERE;
   if (fresh.corner && corners[Number(fresh.corner)]) return fresh.corner;
-  return String(((cut.marks ?? []).length % 2) * (corners.length - 1));
+  return String([0, corners.length - 1][(cut.marks ?? []).length] ?? Math.floor(corners.length / 2));
 }
 
 /** @param {any} cut @param {any[]} corners @param {At} at */

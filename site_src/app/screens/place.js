@@ -12,7 +12,7 @@ import { answerTo, askPlace, docAt, keptDoc, placeAt } from '../placing.js';
 import { jobAddress } from '../routes.js';
 import { placeNow, putPattern, wish, wishes } from '../wishes.js';
 import { wishesSheet } from './place_wishes.js';
-import { oldMark } from './plan.js';
+import { isOld, oldMark } from './plan.js';
 
 /** @typedef {import('../messages.js').EdgeRow} EdgeRow */
 /** @typedef {import('../messages.js').BestPlaceReply} BestPlaceReply */
@@ -33,7 +33,7 @@ export const placeScreen = () => {
     back: jobAddress(desk.route.job, 'set-out'),
     body: html` ${desk.plan ? picture(place.reply) : nothing} ${wrong(place.wrong)}
       ${place.reply ? worth(place.reply) : nothing} ${oldMark()}
-      ${desk.plan?.summary ? figureGrid(desk.plan.summary.filter(isCounted)) : nothing} ${cutAlready()} ${moving()}
+      ${counted(place.reply)} ${cutAlready()} ${moving()}
       ${best()} ${map(place.reply)} ${comparison(place.reply)} ${wishesSheet()}`,
   });
 };
@@ -43,6 +43,14 @@ const COUNTED = new Set(['slivers', 'boards', 'boards left', 'boards right']);
 const isCounted = ({ key }) => COUNTED.has(key);
 /** @param {{key: string}} figure */
 const isCompared = ({ key }) => COUNTED.has(key) || key === 'pieces to cut';
+
+/** The slivers follow the finger; the boards take the whole plan, and no count of another place is shown. @param {any} place */
+function counted(place) {
+  const figures = (desk.plan?.summary ?? []).filter(isCounted);
+  if (!isOld() && !held) return figureGrid(figures);
+  const being = figures.map((/** @type {any} */ one) => ({ ...one, text: 'being counted', unit: '' }));
+  return figureGrid(being.map((/** @type {any} */ one) => (one.key === 'slivers' ? (place?.slivers ?? one) : one)));
+}
 
 /** @param {string} words */
 const wrong = (words) => (words ? html`<p class="finding error">${words}</p>` : nothing);

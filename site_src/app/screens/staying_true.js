@@ -150,7 +150,7 @@ function afterwards(reply) {
 /** @param {AsLaidReply} reply */
 const ends = ({ ends }) =>
   html` <h2>Where it will end</h2>
-    <table class="sizes">
+    <table>
       <caption class="small soft">In mm, if it goes on so; and the smallest piece still to be fitted there, as planned and then.</caption>
       <thead>
         <tr>
@@ -164,8 +164,8 @@ const ends = ({ ends }) =>
         ${ends.map(
           ({ wall, off, way, planned, now, warning }) =>
             html` <tr class=${warning ? 'doubted' : ''}>
-              <th scope="row" class="number">${wall}${warning ? html`<br /><span class="small">${warning}</span>` : nothing}</th>
-              <td>${figureCell(off)}<br /><span class="small soft">${way}, ${off.unit}</span></td>
+              <th scope="row">${wall}${warning ? html`<br /><span class="small">${warning}</span>` : nothing}</th>
+              <td>${figureCell(off)}<br /><span class="small soft">${way}<br />${off.unit}</span></td>
               <td>${figureCell(planned)}</td>
               <td>${figureCell(now)}</td>
             </tr>`,
@@ -195,8 +195,8 @@ const readings = (reply) =>
   html` <details ?open=${reply.readings.some(({ is_doubted }) => is_doubted)}>
     <summary>${String(reply.readings.length)} ${reply.readings.length === 1 ? 'distance' : 'distances'} read</summary>
     ${takenTable({
-      caption: 'As typed; as planned, and off the others, in mm.',
-      heads: ['Corner', 'Read', 'Planned', 'Off'],
+      caption: 'As typed, and off the others, in mm.',
+      heads: ['Corner', 'Read', 'Off'],
       rows: standingOnFloor(desk.job?.doc).map((reading) => row(reading, reply)),
     })}
   </details>`;
@@ -209,7 +209,7 @@ function row(reading, reply) {
     name,
     mark: `to ${lineName(reading.to)}`,
     typed: typedText(reading),
-    cells: said ? [figureCell(said.planned), figureCell(said.residual)] : ['', 'not used'],
+    cells: [said ? figureCell(said.residual) : 'not used'],
     doubted: said?.is_doubted,
     out: () => change(withdrawLaidReading(desk.job?.doc, reading, new Date().toISOString()), `Taken back: ${name}`),
   };

@@ -28,7 +28,8 @@ const noSheet = () => html`<p class="sheet">The lines are given as soon as the f
 
 /** @param {any} sheet */
 const wholeSheet = (sheet) =>
-  html` ${oldMark()} ${roomWith('strike', 'The lines to strike, with the numbers of their marks', sheet, allLines(sheet))}
+  html` ${oldMark()} ${sheet.as_it_lies ? html`<p class="finding note">${sheet.as_it_lies}</p>` : nothing}
+    ${roomWith('strike', 'The lines to strike, with the numbers of their marks', sheet, allLines(sheet))}
     <ul class="list">
       ${sheet.lines.map(lineLink)}
     </ul>

@@ -1,29 +1,36 @@
 """The pattern where it is put by hand: quick enough to follow a finger."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from msgspec.structs import replace
 
-from engine.geometry.shapes import Ring
+from engine.geometry.kernel import kernel
+from engine.geometry.shapes import Region, Ring, polygon_area
 from engine.model.job import Floor, Job
 from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over
+from engine.patterns.pattern import LaidBoard
 from engine.planning.best_place import phase_cell
 from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_room
-from engine.setting_out.rating import Rated, rate
+from engine.planning.pieces import CRUMB
+from engine.setting_out.measures import too_small
+from engine.setting_out.rating import Rated, near_edges, rate_parts
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Place:
     """The pattern's boards as they lie, the pieces along the edges that matter, and where the phase is.
 
-    Without edges that matter all walls are rated. ``phase`` counts from the
+    Without edges that matter all walls are rated. ``slivers`` are counted along
+    all edges, among the ideal pieces. ``phase`` counts from the
     room's own origin, so that it stays while the anchor moves by whole cells.
     """
 
     boards: tuple[Ring, ...]
     rated: Rated
+    slivers: int
     phase: tuple[float, float]
 
 
@@ -33,11 +40,27 @@ def place_of(job: Job) -> Place:
     edges, wishes = floor_edges(room, floor.board.length), job.wishes
     matter = edges.named(wishes) if wishes.edges else edges.walls()
     rim = [point for polygon in room.lay_area for point in polygon[0]]
-    boards = tuple(boards_over(pattern, floor, rim))
+    boards = dict(enumerate(boards_over(pattern, floor, rim)))
+    rings = [board.ring for board in boards.values()]
+    parts = dict(zip(boards, kernel().clip(room.lay_area, rings), strict=True))
     return Place(
-        boards=tuple(board.ring for board in boards),
-        rated=rate(room.lay_area, dict(enumerate(boards)), matter, wishes.measure),
+        boards=tuple(rings),
+        rated=rate_parts(parts, near_edges(boards, matter), boards, matter, wishes.measure),
+        slivers=_slivers(parts, boards, job.cutting.sliver),
         phase=phase_cell(floor).phase_of(floor.anchor),
+    )
+
+
+def _slivers(parts: Mapping[int, Region], boards: Mapping[int, LaidBoard], limit: float) -> int:
+    """How many parts of boards are too small.
+
+    Narrower than the limit, or shorter, a part of a board has at most the area of a strip so wide.
+    """
+    return sum(
+        too_small(part, board, limit)
+        for number, board in boards.items()
+        for part in parts[number]
+        if CRUMB < polygon_area(part) < limit * (board.length + board.size.end)
     )
 
 

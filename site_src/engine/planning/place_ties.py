@@ -8,15 +8,13 @@ from collections.abc import Callable, Iterator, Mapping
 from math import floor as whole
 from math import hypot
 
-from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.kernel import kernel
 from engine.geometry.plane import in_steps
-from engine.geometry.shapes import Polygon
 from engine.patterns.pattern import LaidBoard
 from engine.planning.pieces import without_crumbs
 from engine.setting_out.edge_line import EdgeLine
-from engine.setting_out.measures import sizes_of
-from engine.setting_out.rating import PlacedBoard, moved
+from engine.setting_out.measures import too_small
+from engine.setting_out.rating import moved
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import Phase, StraightEdges
 
@@ -82,14 +80,8 @@ def _cost(sought: Sought, phase: Phase, boards: Boards, sliver: float) -> tuple[
     rings = [board.frame.ring_to_room(board.size.ring) for board in placed]
     regions = [without_crumbs(region) for region in kernel().clip(sought.lay_area, rings)]
     slivers = sum(
-        _is_sliver(part, board, sliver) and not any(edge.touches(part) for edge in sought.named)
+        too_small(part, board, sliver) and not any(edge.touches(part) for edge in sought.named)
         for board, region in zip(placed, regions, strict=True)
         for part in region
     )
     return slivers, sum(bool(region) for region in regions)
-
-
-def _is_sliver(part: Polygon, board: PlacedBoard, limit: float) -> bool:
-    """Too narrow or too short to hold without glue, as in the list of pieces."""
-    width = least_width(convex_hull(board.frame.ring_to_board(part[0])))
-    return min(width, sizes_of(part, board).long_point) < limit

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import dist
 
+from engine.geometry.drift import Drift
 from engine.geometry.frame import Frame, cos_sin
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Region
@@ -24,7 +25,11 @@ from engine.setting_out.strike_lines import StrikeLine, WantedLine, strike_lines
 
 # Struck as well where rows do not run along the axis, and where the first boards do not lie at the anchor.
 ALONG_ROWS, START_LINE = "along the rows", "start line"
+# Where the row axis of a floor that was taken as it lies runs now: the rest is laid by it.
+AS_IT_LIES = "row axis as it lies"
 PARALLELS = (("left parallel", 1), ("right parallel", -1))
+# Two points of the axis so far to either side of the anchor say how it runs as it lies, mm.
+AXIS_REACH = 1000.0
 
 # Lines nearer to each other than this, and than this turned, are one (mm; sine).
 SAME = 1e-6
@@ -77,6 +82,8 @@ def _setting_out(plan: FloorPlan) -> SettingOut:
     row, place = _first_cell(pattern, floor, plan.pieces)
     at = cell_point(pattern, floor, row, place)
     wanted, crossing = _wanted_lines(at, floor, rows)
+    if plan.as_it_lies is not None:
+        wanted = (*wanted, _axis_as_it_lies(floor, plan.as_it_lies.drift))
     sight = _sight(room)
     first, steps = _laid(plan, pattern, cell_boards(pattern, floor, row, place))
     whole = [plan.pieces[index] for index in steps.order[: steps.field] if _is_whole(plan.pieces[index])]
@@ -113,6 +120,19 @@ def _wanted_lines(at: Point, floor: Floor, rows: RowLines) -> tuple[tuple[Wanted
         for name, side in PARALLELS
     )
     return tuple(lines), (crossing[0], crossing[1])
+
+
+def _axis_as_it_lies(floor: Floor, drift: Drift) -> WantedLine:
+    """Through the points of the laid floor that were planned on the row axis."""
+    ux, uy = cos_sin(floor.axis)
+    (ax, ay), reach = floor.anchor, AXIS_REACH
+    start, end = (drift.moved((ax + way * reach * ux, ay + way * reach * uy)) for way in (-1, 1))
+    length = dist(start, end)
+    return WantedLine(
+        name=AS_IT_LIES,
+        through=drift.moved(floor.anchor),
+        direction=((end[0] - start[0]) / length, (end[1] - start[1]) / length),
+    )
 
 
 def _line(name: str, through: Point, angle: float) -> WantedLine:

@@ -5,6 +5,7 @@ from typing import Protocol
 
 from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.frame import Frame
+from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Polygon, polygon_area
 from engine.model.setting_out import Measure
 
@@ -50,3 +51,9 @@ def sizes_of(part: Polygon, board: Placed) -> Sizes:
     lengths = side_lengths(board.frame.ring_to_board(part[0]), board.size)
     left, right = lengths["left"], lengths["right"]
     return Sizes(max(left, right), min(left, right), polygon_area(part))
+
+
+def too_small(part: Polygon, board: Placed, limit: float) -> bool:
+    """Too narrow or too short to hold without glue, as in the list of pieces; ``limit`` in mm."""
+    width = least_width(convex_hull(board.frame.ring_to_board(part[0])))
+    return min(width, sizes_of(part, board).long_point) < limit

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
 from engine.geometry.kernel import kernel
-from engine.geometry.shapes import Point, Polygon, Region
+from engine.geometry.shapes import Point, Polygon, Region, Ring
 from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import TOUCH
 from engine.setting_out.edge_line import EdgeLine
@@ -83,13 +83,30 @@ def rate(
     lay_area: Region, boards: Mapping[int, Placed], edges: Sequence[NamedEdge], measure: Measure
 ) -> Rated:
     """Rate boards where they lie."""
+    near = near_edges(boards, edges)
+    regions = kernel().clip(lay_area, list(near.values()))
+    return rate_parts(dict(zip(near, regions, strict=True)), near, boards, edges, measure)
+
+
+def near_edges(boards: Mapping[int, Placed], edges: Sequence[NamedEdge]) -> dict[int, Ring]:
+    """The boards that reach over an edge or end just short of it, with their outlines."""
     rings = {number: board.frame.ring_to_room(board.size.ring) for number, board in boards.items()}
-    near = [number for number, ring in rings.items() if any(edge.may_touch(ring) for edge in edges)]
+    return {number: ring for number, ring in rings.items() if any(edge.may_touch(ring) for edge in edges)}
+
+
+def rate_parts(
+    parts: Mapping[int, Region],
+    near: Mapping[int, Ring],
+    boards: Mapping[int, Placed],
+    edges: Sequence[NamedEdge],
+    measure: Measure,
+) -> Rated:
+    """The same, the boards ``near`` the edges being clipped already."""
     pieces: dict[PieceKey, Sizes] = {}
     value = inf
-    regions = kernel().clip(lay_area, [rings[number] for number in near])
-    for number, region in zip(near, regions, strict=True):
-        if not region and any(edge.ends_short(rings[number]) for edge in edges):
+    for number, ring in near.items():
+        region = parts[number]
+        if not region and any(edge.ends_short(ring) for edge in edges):
             value = 0.0
         for part, edge, sizes in _along(region, boards[number], edges):
             value = min(value, sizes.by(measure) / edge.weight)

@@ -276,11 +276,6 @@ FORMULAS: dict[str, Formula] = {
         expression="yᵣ − r W at the last row;  ± 1.96 · √(j Cov jᵀ + sd²)",
         source="Regression, prediction band (any textbook, from memory)",
     ),
-    "laid distance": Formula(
-        words="The distance as the plan has it, from the corner of the whole board.",
-        expression="distance(corner, wall or line)",
-        source=_PLANE,
-    ),
     "laid residual": Formula(
         words="What was read less what the fitted pattern has. A reading is doubted when it misses the "
         "others by more than 3.29 of its standard deviations.",
@@ -298,6 +293,12 @@ FORMULAS: dict[str, Formula] = {
         "than their places.",
         expression="Σ (area of the place, drawn out as the pattern is − area of the piece)",
         source=_OWN,
+    ),
+    "slivers ahead": Formula(
+        words="Parts of boards along all edges whose least width or long point is below the sliver limit. "
+        "Counted before the saw’s share of the gap band is given out: the cut list may say one more or less.",
+        expression="min(least width, long point) < limit",
+        source=_PRACTICE,
     ),
     "slivers": Formula(
         words="Cut pieces whose least width or long point is below the sliver limit: too small without glue.",

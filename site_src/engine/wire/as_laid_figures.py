@@ -66,9 +66,9 @@ def verdict(state: StayingTrue) -> str:
     return "It lies true, as far as these readings can tell."
 
 
-def within(bound: float, writer: Writer) -> str:
+def within(bound: float, writer: Writer, decimals: int = 1) -> str:
     """The unit of a length with its 95 % bound: beside the figure, which stays large."""
-    return f"mm\N{NO-BREAK SPACE}±\N{NO-BREAK SPACE}{writer.length(bound)}"
+    return f"mm\N{NO-BREAK SPACE}±\N{NO-BREAK SPACE}{number_text(bound, decimals, writer.mark)}"
 
 
 def _fit_inputs(fit: LaidFit, writer: Writer) -> tuple[tuple[str, str], ...]:
@@ -88,9 +88,9 @@ def turn_figure(state: StayingTrue, writer: Writer) -> Figure | None:
     turn, is_known = fit.drift.values[2], "turn" in fit.known
     return figure(
         "turn",
-        "Turned",
-        _signed(turn * 1000, fit.bound(2) * 1000, writer) if is_known else NOT_KNOWN,
-        "mm a metre" if is_known else "",
+        "Turned, each metre",
+        _hundredths(turn * 1000, writer) if is_known else NOT_KNOWN,
+        within(fit.bound(2) * 1000, writer, 2) if is_known else "",
         "laid turn",
         ("angle", _angle(turn, writer)),
         *_fit_inputs(fit, writer),
@@ -99,55 +99,57 @@ def turn_figure(state: StayingTrue, writer: Writer) -> Figure | None:
 
 def creep_rows_shown(state: StayingTrue, writer: Writer) -> tuple[CreepRow, ...]:
     """What the pattern gains along and across, where the front row lies, and where the last will."""
-    return tuple(_creep_row(one, state, writer) for one in state.creep)
+    return tuple(_creep_row(one, state.fit, writer) for one in state.creep) if state.fit else ()
 
 
-def _creep_row(creep: RowCreep, state: StayingTrue, writer: Writer) -> CreepRow:
-    assert state.fit is not None
+def _creep_row(creep: RowCreep, fit: LaidFit, writer: Writer) -> CreepRow:
     unit = "board" if creep.way == "along" else "row"
-    inputs = (("step of the pattern", writer.mm(creep.step)), *_fit_inputs(state.fit, writer))
-    before = (
-        [] if creep.before is None else [("before it changed", f"{_hundredths(creep.before, writer)} mm")]
-    )
-    ends = (
-        ("front", f"Front {unit} now", creep.front, creep.front_bound, "laid front row", ()),
-        (
-            "last",
-            f"Last, {creep.left} {unit}{'' if creep.left == 1 else 's'} on"
-            if creep.left
-            else f"The last {unit}",
-            creep.last,
-            creep.last_bound,
-            "laid last row",
-            (("one reading’s standard deviation", writer.mm(state.fit.reading_sd)),),
-        ),
-    )
-    front, last = (
-        figure(
-            f"{key} {creep.way}",
-            label,
-            _with_bound(_tenths(value, writer), writer.length(bound)) if bound <= TELLING else NOT_KNOWN,
-            "mm" if bound <= TELLING else "",
-            formula,
-            *more,
-            *inputs,
-        )
-        for key, label, value, bound, formula, more in ends
-    )
+    inputs = (("step of the pattern", writer.mm(creep.step)), *_fit_inputs(fit, writer))
+    earlier = f"{_hundredths(creep.before or 0.0, writer)} mm"
     return CreepRow(
         name=f"{creep.way.capitalize()} the rows",
         gain=figure(
             f"creep {creep.way}",
             f"Gains with each {unit}",
-            _signed(creep.gain, creep.bound, writer) if creep.is_known else NOT_KNOWN,
-            "mm" if creep.is_known else "",
+            _hundredths(creep.gain, writer) if creep.is_known else NOT_KNOWN,
+            within(creep.bound, writer, 2) if creep.is_known else "",
             "laid row",
-            *before,
+            *([] if creep.before is None else [("before it changed", earlier)]),
             *inputs,
         ),
-        front=front,
-        last=last,
+        front=_row_figure(
+            f"front {creep.way}",
+            f"Front {unit} now",
+            (creep.front, creep.front_bound),
+            "laid front row",
+            inputs,
+            writer,
+        ),
+        last=_row_figure(
+            f"last {creep.way}",
+            _last_words(creep.left, unit),
+            (creep.last, creep.last_bound),
+            "laid last row",
+            (("one reading’s standard deviation", writer.mm(fit.reading_sd)), *inputs),
+            writer,
+        ),
     )
+
+
+def _row_figure(
+    key: str,
+    label: str,
+    value: tuple[float, float],
+    formula: str,
+    inputs: tuple[tuple[str, str], ...],
+    writer: Writer,
+) -> Figure:
+    """How far on a row lies, with its bound; nothing where that is too wide to tell anything."""
+    on, bound = value
+    if bound > TELLING:
+        return figure(key, label, NOT_KNOWN, "", formula, *inputs)
+    text = writer.length(on)
+    return figure(key, label, f"+{text}" if on > 0 else text, within(bound, writer), formula, *inputs)
 
 
 def _last_words(left: int, unit: str) -> str:
@@ -156,22 +158,9 @@ def _last_words(left: int, unit: str) -> str:
     return f"Last, {left} {unit}{'' if left == 1 else 's'} on"
 
 
-def _signed(value: float, bound: float, writer: Writer) -> str:
-    return _with_bound(_hundredths(value, writer), number_text(bound, 2, writer.mark))
-
-
-def _with_bound(value: str, bound: str) -> str:
-    """Both on one line."""
-    return f"{value}\N{NO-BREAK SPACE}±\N{NO-BREAK SPACE}{bound}"
-
-
 def _hundredths(value: float, writer: Writer) -> str:
     text = number_text(value, 2, writer.mark)
     return f"+{text}" if value > 0 else text
-
-
-def _tenths(value: float, writer: Writer) -> str:
-    return f"+{writer.length(value)}" if value > 0 else writer.length(value)
 
 
 def _angle(turn: float, writer: Writer) -> str:

@@ -37,7 +37,7 @@ def as_laid_view(state: StayingTrue, writer: Writer) -> AsLaidReply:
     shown = [*now, *(one for one in (turn, joints) if one)]
     shown += [one for row in creep for one in (row.gain, row.front, row.last)]
     shown += [one for end in ends for one in (end.off, end.planned, end.now)]
-    shown += [one for row in readings for one in (row.planned, row.residual)]
+    shown += [row.residual for row in readings]
     return AsLaidReply(
         at=state.readings[-1].reading.piece if state.readings else "",
         now=now,
@@ -110,14 +110,6 @@ def _reading_row(one: ReadOnFloor, fit: LaidFit, writer: Writer) -> LaidReadingR
         id=reading.id,
         name=name,
         typed=f"{reading.typed} {reading.unit}",
-        planned=figure(
-            f"planned {reading.id}",
-            "Planned",
-            writer.length(one.planned),
-            "mm",
-            "laid distance",
-            ("from", name),
-        ),
         residual=figure(
             f"residual {reading.id}",
             "Off the others",
@@ -125,6 +117,8 @@ def _reading_row(one: ReadOnFloor, fit: LaidFit, writer: Writer) -> LaidReadingR
             "mm",
             "laid residual",
             ("read", f"{reading.typed} {reading.unit}"),
+            ("from", name),
+            ("planned, to the corner of the whole board", writer.mm(one.planned)),
             sd,
         ),
         is_doubted=reading.id in fit.doubted,

@@ -315,12 +315,11 @@ class LaidCorner(Struct, frozen=True, kw_only=True):
 
 
 class LaidReadingRow(Struct, frozen=True, kw_only=True):
-    """One reading on the laid floor that is used: as planned, as read, and against the others."""
+    """One reading on the laid floor that is used: as read, and against the others."""
 
     id: str
     name: str
     typed: str
-    planned: Figure
     residual: Figure
     is_doubted: bool
 

@@ -39,11 +39,13 @@ class LongCutDrawing(Struct, frozen=True, kw_only=True):
     """One long cut, the wall above and the floor below, as one who kneels before it sees them.
 
     ``is_measured``: two marks are, so that there is a line to cut by; ``cut``,
-    ``guide``, ``figures`` and ``steps`` are empty until then.
+    ``guide``, ``figures`` and ``steps`` are empty until then. ``note`` is said of
+    a floor that was taken as it lies.
     """
 
     wall: str
     is_measured: bool
+    note: str
     view_box: Box
     edge: str
     cut: str

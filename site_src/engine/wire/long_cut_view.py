@@ -5,12 +5,13 @@ from collections.abc import Iterator, Sequence
 from engine.drawing.paths import line_path, ring_path, spot, view_box
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point
+from engine.planning.floor_plan import FloorPlan
 from engine.planning.long_boards import CrossedBoard, LaidCorner
 from engine.planning.long_cut import LongCutPlan
 from engine.wire.drawings import Figure, Label
 from engine.wire.figures import Writer, as_typed, figure
 from engine.wire.long_cut_record import CornerToMeasure, LongBoard, LongCutDrawing, MarkShown
-from engine.wire.long_cut_words import CAUTIONS, board_flags, steps, take
+from engine.wire.long_cut_words import AS_IT_LIES, CAUTIONS, board_flags, steps, take
 
 # Beyond what is drawn, mm; from an end of the edge to its corner's letter, as a share of the cut's length.
 MARGIN, NAME_OFF = 40.0, 0.04
@@ -18,14 +19,13 @@ MARGIN, NAME_OFF = 40.0, 0.04
 ML_DECIMALS = 0
 
 
-def long_cut_drawings(
-    plans: Sequence[LongCutPlan | None], writer: Writer
-) -> tuple[LongCutDrawing | None, ...]:
+def long_cut_drawings(floor: FloorPlan, writer: Writer) -> tuple[LongCutDrawing | None, ...]:
     """Each long cut of the job, in its order; None where there is no such wall."""
-    return tuple(None if plan is None else _drawing(plan, writer) for plan in plans)
+    note = AS_IT_LIES if floor.as_it_lies else ""
+    return tuple(None if plan is None else _drawing(plan, note, writer) for plan in floor.long_cuts)
 
 
-def _drawing(plan: LongCutPlan, writer: Writer) -> LongCutDrawing:
+def _drawing(plan: LongCutPlan, note: str, writer: Writer) -> LongCutDrawing:
     start = plan.wall.start
     # Turned half round from the wall's own frame: the wall above, the floor below.
     frame = Frame(start[0], start[1], plan.wall.heading + 180)
@@ -39,6 +39,7 @@ def _drawing(plan: LongCutPlan, writer: Writer) -> LongCutDrawing:
     return LongCutDrawing(
         wall=plan.wall.name,
         is_measured=is_measured,
+        note=note,
         view_box=view_box(drawn, MARGIN),
         edge=line_path(edge),
         cut=line_path(frame.ring_to_board(plan.cut)) if is_measured else "",
@@ -149,7 +150,7 @@ def _residual(number: int, residual: float, plan: LongCutPlan, writer: Writer) -
 def _corner(corner: LaidCorner, plan: LongCutPlan, writer: Writer) -> CornerToMeasure:
     x, y = corner.at
     return CornerToMeasure(
-        words=f"{corner.board}: {writer.mm(corner.station)} along {plan.wall.name}, about "
-        f"{writer.count(corner.distance + plan.gap, 0)} mm from the edge",
+        words=f"{corner.board}, {writer.count(corner.station, 0)} along {plan.wall.name}, "
+        f"{writer.count(corner.distance + plan.gap, 0)} mm off",
         typed=(as_typed(round(x, 2)), as_typed(round(y, 2))),
     )

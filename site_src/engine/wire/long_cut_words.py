@@ -17,6 +17,11 @@ CAUTIONS = (
     "fill the seam with a filler that stays elastic, by its maker’s instructions.",
 )
 
+AS_IT_LIES = (
+    "The floor was taken as it lies: the picture and the rough lengths are still those set out. The marks "
+    "are measured on the laid floor, so the cut itself follows it. Measure them after the last row lies."
+)
+
 
 def steps(plan: LongCutPlan, writer: Writer) -> Iterator[str]:
     """What to do, in the order of the work, once two marks are measured."""

@@ -23,7 +23,7 @@ def setting_out_words(plan: FloorPlan, sheet: SettingOut, drawn: SettingOutSheet
         in_hand=drawn.in_hand.words,
         numbers=laying.numbers,
         laying=laying.words,
-        cautions=drawn.cautions,
+        cautions=(*([drawn.as_it_lies] if drawn.as_it_lies else []), *drawn.cautions),
     )
 
 

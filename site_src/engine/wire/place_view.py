@@ -74,14 +74,17 @@ def place_view(job: Job, place: Place, writer: Writer) -> PlaceReply:
     measure = job.wishes.measure
     edges = edge_rows(place.rated, measure, writer)
     worth = _worth("place worth", "Smallest piece", place.rated.value, measure, writer)
+    limit = ("sliver limit", writer.mm(job.cutting.sliver))
+    slivers = figure("slivers", "Slivers", str(place.slivers), "", "slivers ahead", limit)
     along, across = place.phase
     return PlaceReply(
         anchor=job.floor.anchor,
         boards="".join(ring_path(ring) for ring in place.boards),
         at=(round(across * SIDE, 2), round((1 - along) * SIDE, 2)),
         worth=worth,
+        slivers=slivers,
         edges=edges,
-        formulas=formulas_of([worth, *_figures(edges)]),
+        formulas=formulas_of([worth, slivers, *_figures(edges)]),
     )
 
 

@@ -172,13 +172,14 @@ class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plac
     """``anchor`` is where the boards meet now, ``boards`` are all of them, to be clipped by the lay area.
 
     ``at`` is where the place lies on the map. ``worth`` is the smallest piece
-    over its weight, by the job's measure.
+    over its weight, by the job's measure; ``slivers`` are those along all edges.
     """
 
     anchor: Spot
     boards: str
     at: Spot
     worth: Figure
+    slivers: Figure
     edges: tuple[EdgeRow, ...]
     formulas: dict[str, Formula]
 

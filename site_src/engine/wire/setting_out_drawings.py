@@ -78,8 +78,12 @@ class LayingDrawing(Struct, frozen=True, kw_only=True):
 
 
 class SettingOutSheet(Struct, frozen=True, kw_only=True):
-    """All that is set out on the floor before the first board."""
+    """All that is set out on the floor before the first board.
 
+    ``as_it_lies`` says what still holds of it once the floor was taken as it lies, else it is empty.
+    """
+
+    as_it_lies: str
     lines: tuple[StrikeDrawing, ...]
     square: SquareDrawing | None
     first: FirstBoards

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from engine.planning.floor_plan import FloorPlan
-from engine.planning.setting_out import plan_setting_out
+from engine.planning.setting_out import AS_IT_LIES, plan_setting_out
 from engine.wire.drawings import Figure
 from engine.wire.figures import Writer
 from engine.wire.laying_view import boards_in_hand, first_boards, laying_drawing
@@ -16,12 +16,17 @@ CAUTIONS = (
     "Do not look into the laser, and set it so that nobody has to.",
     "A check that is off by more than twice what two tapes leave: measure again before you strike.",
 )
+AS_IT_LIES_WORDS = (
+    "The floor was taken as it lies. These lines stay as first set out, and readings count from them; the "
+    f"rest is laid by the last one, “{AS_IT_LIES}”."
+)
 
 
 def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     """Lines, first boards and laying order of one floor."""
     sheet = plan_setting_out(plan)
     return SettingOutSheet(
+        as_it_lies=AS_IT_LIES_WORDS if plan.as_it_lies else "",
         lines=strike_drawings(plan, sheet, writer),
         square=square_drawing(sheet.square, writer),
         first=first_boards(plan, sheet),

@@ -10,7 +10,7 @@ from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
 from engine.planning.field import Interval, whole_along
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.pieces import Piece
-from engine.planning.setting_out import ALONG_ROWS, PARALLELS, START_LINE, SettingOut
+from engine.planning.setting_out import ALONG_ROWS, AS_IT_LIES, PARALLELS, START_LINE, SettingOut
 from engine.setting_out.square import SquareCheck
 from engine.setting_out.strike_lines import StrikeLine
 from engine.setting_out.ties import GOOD_ANGLE, Mark, Tie
@@ -27,6 +27,8 @@ LINE_WORDS = {
     SQUARE_TO_IT: "Square to the row axis, through the point where boards meet in the plan.",
     ALONG_ROWS: "The rows run along it.",
     START_LINE: "Square to the rows, where the first boards begin.",
+    AS_IT_LIES: "Where the laid floor has its row axis now. Lay the rest by it, and strike it in another "
+    "colour: readings still count from the first row axis.",
 }
 
 

@@ -12,6 +12,7 @@ from engine.geometry.shapes import region_area
 from engine.planning.floor_plan import FloorPlan, plan_floor
 from engine.planning.pieces import Piece
 from engine.planning.plan_file import plan_record
+from engine.planning.setting_out import AS_IT_LIES, plan_setting_out
 from engine.wire.job_file import open_job
 from tests.engine.small_jobs import ask, small_job
 
@@ -201,3 +202,38 @@ def test_any_pattern_can_be_taken_as_it_lies(pattern: str) -> None:
     assert now.as_it_lies is not None
     assert now.as_it_lies.joints > 0
     assert plan_record(now).pieces
+
+
+def test_the_row_axis_is_struck_again_where_the_floor_lies_and_the_first_lines_stay() -> None:
+    """Two points of the axis carried along by hand lie on the new line; its tapes meet there."""
+    before, now = (plan_setting_out(plan) for plan in (plan_of(), plan_of(taken(**SHIFT))))
+    lines = [line for line in now.lines if line.wanted.name == AS_IT_LIES]
+    assert [line.start.at for line in now.lines if line not in lines] == [
+        line.start.at for line in before.lines
+    ]
+    struck = unary_union([LineString([line.start.at, line.end.at]) for line in lines])
+    assert len(lines) == 2  # the plinth parts it
+    for station in (-250.0, 560.0):
+        # The axis heads up through x = 910: 210 mm to the right of where the drift is stated.
+        own = complex(210 * (1 + SHIFT["creep_across"]), (640 + station - 500) * (1 + SHIFT["creep_along"]))
+        at = (
+            complex(*ABOUT)
+            + own * np.exp(1j * np.radians(SHIFT["turn"]))
+            + complex(-SHIFT["left"], SHIFT["ahead"])
+        )
+        assert struck.distance(Point(at.real, at.imag)) < 0.01
+    places = {"A": (0, 0), "B": (1800, 0), "C": (1812, 1420), "D": (-6, 1400)}
+    for line in lines:
+        for mark in line.marks:
+            for tie in mark.ties:
+                assert Point(places[tie.corner]).distance(Point(mark.at)) == pytest.approx(tie.distance)
+
+
+def test_the_screens_say_what_still_holds_once_the_floor_is_taken() -> None:
+    """Lines to strike and the long cut each say so, and only then."""
+    cut = {"long_cuts": [{"from": "B", "to": "C", "marks": []}]}
+    count = {"floor__count_from": {"row": -3, "place": -9}}
+    for takings in ([], [taken(**SHIFT)]):
+        reply = ask("plan", job=small_job(**cut, **count, laid={"taken": takings}))
+        assert ("row axis as it lies" in reply["setting_out"]["as_it_lies"]) == bool(takings)
+        assert ("follows it" in reply["long_cuts"][0]["note"]) == bool(takings)

@@ -4,9 +4,14 @@ import json
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
+import shapely
 
 from engine.entry import handle
+from engine.planning.floor_plan import plan_floor
+from engine.planning.pieces import Piece
+from engine.wire.job_file import open_job
 
 DEMO = Path(__file__).parents[3] / "site_src" / "app" / "demo_job.json"
 
@@ -29,6 +34,32 @@ def test_the_pattern_is_moved_to_a_point_of_the_map() -> None:
     again = ask("place", moved)
     assert again["boards"] == reply["boards"]
     assert again["worth"] == reply["worth"]
+
+
+@pytest.mark.parametrize("anchor", [[2600, 2000], [2480.5, 1985], [2790, 2040.25]])
+def test_slivers_along_all_edges_are_counted_with_the_place(anchor: list[float]) -> None:
+    """As many as the plan's ideal pieces have, measured by numpy: least width of the hull, long point."""
+    job = demo() | {"floor": demo()["floor"] | {"anchor": anchor}}
+    reply = ask("place", job)
+    pieces = plan_floor(open_job(job).job).pieces
+    small = [size for size in map(ideal_size, pieces) if size < 20]
+    assert reply["slivers"]["text"] == str(len(small))
+    assert reply["slivers"]["formula"] in reply["formulas"]
+
+
+def ideal_size(piece: Piece) -> float:
+    """The smaller of least width and longest stretch of a long edge, mm."""
+    ring = np.array(piece.board.frame.ring_to_board(piece.ideal[0]))
+    hull = np.array(shapely.Polygon(ring).convex_hull.exterior.coords)
+    edges = np.diff(hull, axis=0)
+    normals = np.column_stack([edges[:, 1], -edges[:, 0]]) / np.linalg.norm(edges, axis=1)[:, None]
+    width = min(np.ptp(hull @ normal) for normal in normals)
+    ends = np.roll(ring, -1, axis=0)
+    sides = []
+    for side in (0.0, piece.board.size.width):
+        lies = (abs(ring[:, 1] - side) < 1e-4) & (abs(ends[:, 1] - side) < 1e-4)
+        sides.append(abs(ends[lies, 0] - ring[lies, 0]).sum())
+    return float(min(width, max(sides)))
 
 
 def test_the_best_place_is_worth_what_it_says() -> None:
