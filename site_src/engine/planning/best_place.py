@@ -8,7 +8,8 @@ from typing import NamedTuple
 from msgspec.structs import replace as with_changes
 
 from engine.errors import Finding, Refused
-from engine.geometry.shapes import Point
+from engine.geometry.plane import in_ring, nearest_on_polyline
+from engine.geometry.shapes import Point, Ring
 from engine.model.job import Floor, Job
 from engine.model.setting_out import Measure, SettingOut, Through
 from engine.patterns import find_pattern
@@ -31,6 +32,8 @@ Report = Callable[[str, float], None]
 FOLLOWED = 4
 # Then the gaps to either side of the best are halved so often.
 CLOSER = 3
+# An opening farther outside the room is none of its openings, mm.
+FAR = 1000.0
 # An axis is turned only for a smallest piece that grows by more than this part.
 LEAST_GAIN = 0.005
 
@@ -64,6 +67,7 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     room = plan_room(job)
     edges = floor_edges(room, job.floor.board.length)
     refuse_faults(wishes, edges)
+    _refuse_far(wishes.through, room.outline.ring)
     asked = _Asked(room, job.floor, edges, job.cutting.sliver)
     found = asked.best(wishes, report)
     if wishes.measure == "short_side" and found.top[0].value <= 0:
@@ -248,6 +252,25 @@ def refuse_faults(wishes: SettingOut, edges: FloorEdges) -> None:
         )
         for number, edge in enumerate(wishes.edges)
         if not edges.has(edge)
+    ]
+    if faults:
+        raise Refused(*faults)
+
+
+def _refuse_far(through: Sequence[Through], ring: Ring) -> None:
+    """Raise Refused for openings that lie nowhere near the room, a slip of a digit or of the frame."""
+    faults = [
+        Finding(
+            path=f"setting_out.through[{number}]",
+            code="opening off the room",
+            sentence="The middle of this opening lies farther than a metre outside the room. Measure both "
+            "its sides again as x and y of the room, or take it out.",
+        )
+        for number, middle in enumerate(
+            ((opening.from_[0] + opening.to[0]) / 2, (opening.from_[1] + opening.to[1]) / 2)
+            for opening in through
+        )
+        if not in_ring(middle, ring) and nearest_on_polyline(middle, (*ring, ring[0])).distance > FAR
     ]
     if faults:
         raise Refused(*faults)

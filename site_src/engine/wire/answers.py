@@ -33,6 +33,7 @@ from engine.wire.long_cut_view import long_cut_drawings, long_cut_figures
 from engine.wire.measured_words import differences
 from engine.wire.pace_view import pace_view
 from engine.wire.place_view import (
+    PATTERN_LOCKED,
     at_best,
     best_place_view,
     place_counts_view,
@@ -194,7 +195,8 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
 
 def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
     opened = _sound(request.job)
-    best = best_place(opened.job, tell) if request.best else None
+    is_locked = request.best and opened.job.wishes.locked
+    best = best_place(opened.job, tell) if request.best and not is_locked else None
     plan = plan_floor(at_best(opened.job, best) if best else opened.job, tell)
     writer = Writer(request.decimal)
     source = Source(plan=plan, request=request, writer=writer, bound=best.bound if best else None)
@@ -208,7 +210,9 @@ def _sheets(request: SheetsRequest, tell: Tell) -> SheetsReply:
             name: writer.kilobytes(len(content)) for name, content in (*_bytes_of(texts), *binary.items())
         },
         label_grids=tuple(GRIDS[request.paper]),
-        findings=marked((*opened.findings, *plan.findings, *fault), writer),
+        findings=marked(
+            (*opened.findings, *([PATTERN_LOCKED] if is_locked else []), *plan.findings, *fault), writer
+        ),
     )
 
 

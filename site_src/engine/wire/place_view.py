@@ -7,6 +7,7 @@ from msgspec.structs import replace
 
 from engine.drawing.contours import cells_path, contour_path
 from engine.drawing.paths import ring_path
+from engine.errors import Finding
 from engine.geometry.shapes import Point
 from engine.model.job import Floor, Job
 from engine.model.setting_out import Measure
@@ -30,6 +31,14 @@ PARTS = (0.25, 0.5, 0.75, 0.9)
 ANCHOR_DECIMALS, AXIS_DECIMALS = 3, 5
 # What is counted of a floor to be compared.
 COUNTED = ("slivers", "boards", "boards left", "boards right", "pieces to cut")
+
+PATTERN_LOCKED = Finding(
+    path="setting_out.locked",
+    code="pattern locked",
+    level="warning",
+    sentence="The pattern is locked, so it stays where it is and no better place was looked for. "
+    "Unlock it to have it set out.",
+)
 
 _MEASURES: Mapping[Measure, tuple[str, str]] = {
     "long_point": ("edge long point", "Long point"),
@@ -55,6 +64,8 @@ def rounded(floor: Floor) -> Floor:
 def at_best(job: Job, best: BestPlace) -> Job:
     """The job with its pattern where it sits best; where it already does, nothing changes."""
     floor = rounded(replace(job.floor, anchor=best.anchor, axis=best.axis))
+    if best.axis == job.floor.axis:
+        floor = replace(floor, axis=best.axis)
     if (floor.anchor, floor.axis) == (job.floor.anchor, job.floor.axis):
         return job
     return replace(job, floor=replace(floor, count_from=None))

@@ -114,3 +114,31 @@ def test_sheets_set_out_first_when_asked() -> None:
     assert 2000 < smallest <= plan["setting_out"]["bound"]
     stays = json.loads(ask("sheets", job)["files"]["plan.json"])
     assert stays["pieces"] == plan["pieces"]
+
+
+def test_sheets_leave_a_locked_pattern_where_it_is_and_say_so() -> None:
+    job = demo()
+    job["setting_out"] |= {"locked": True}
+    reply = ask("sheets", job, best=True)
+    plan = json.loads(reply["files"]["plan.json"])
+    assert plan["setting_out"]["anchor"] == job["floor"]["anchor"]
+    assert "job.json" not in reply["files"]
+    assert any("locked" in finding["sentence"] for finding in reply["findings"])
+
+
+def test_an_axis_that_may_not_turn_keeps_its_last_digit() -> None:
+    """The anchor moves; an axis of more digits than a screen shows is not rounded."""
+    job = demo()
+    job["floor"] |= {"axis": 90.123456789}
+    job["setting_out"] |= {"axis_within": 0}
+    plan = json.loads(ask("sheets", job, best=True)["files"]["plan.json"])
+    assert plan["setting_out"]["axis"] == 90.123456789
+
+
+def test_an_opening_off_the_room_is_refused_with_what_to_mend() -> None:
+    job = demo()
+    job["setting_out"] |= {"through": [{"from": [90000, 0], "to": [90000, 900], "within": 5}]}
+    reply = ask("best place", job)
+    assert reply["reply"] == "refused"
+    assert reply["findings"][0]["path"] == "setting_out.through[0]"
+    assert "outside the room" in reply["findings"][0]["sentence"]
