@@ -108,6 +108,7 @@ export interface Card {
   setting: string;
   stop: string;
   spoken: string;
+  glue_offer: string;
   cut: boolean;
   fitted: boolean;
 }
@@ -186,6 +187,7 @@ export interface Cutting {
   marked_on?: "back" | "face";
   blade_takes?: "beyond the line" | "half the line";
   trim?: number;
+  glue_first?: boolean;
   offcuts?: boolean;
   board_order?: "laying" | "saw";
 }

@@ -45,7 +45,7 @@ const cardBody = (card) =>
     </div>
     ${figureGrid(card.figures.slice(HUGE, LARGE))} ${sayIt(card)}
     ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
-    ${doneButtons(card)} ${measuredOtherwise(card)} ${spoiled(card)} ${glueUp(card.id)}
+    ${doneButtons(card)} ${measuredOtherwise(card)} ${spoiled(card)} ${glueUp(card)}
     ${
       card.steps.length
         ? html`<h2>At the saw</h2>

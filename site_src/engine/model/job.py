@@ -162,6 +162,8 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     the blade runs against a line.
     ``trim`` is how much wider every sawn edge may be left until it was tried:
     two pieces of one board keep the kerf and twice the trim between them.
+    ``glue_first``: pieces too small to hold are joined to their neighbours
+    before they are cut, and the longer blanks that this takes are counted.
     ``offcuts`` false: no offcut is used. Boards are opened in
     ``board_order``: as they are laid, or as the saw is set.
     """
@@ -179,6 +181,7 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     marked_on: Literal["face", "back"] = "face"
     blade_takes: Literal["beyond the line", "half the line"] = "beyond the line"
     trim: float = 0.0
+    glue_first: bool = False
     offcuts: bool = True
     board_order: BoardOrder = "laying"
 

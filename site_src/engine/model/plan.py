@@ -195,7 +195,10 @@ class PlanGlueBlank(Struct, frozen=True, kw_only=True):
 
 
 class PlanGlueUp(Struct, frozen=True, kw_only=True):
-    """Pieces to join before they are cut, the largest first; a piece without a blank stays a whole board."""
+    """Pieces to join before they are cut, the largest first; one without a blank stays a whole board.
+
+    Offered only, unless the job's ``cutting`` has ``glue_first``: then the boards are those of the blanks.
+    """
 
     pieces: tuple[str, ...]
     blanks: dict[str, PlanGlueBlank]

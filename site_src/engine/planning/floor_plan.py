@@ -79,7 +79,7 @@ class FloorPlan:
     measured: dict[str, MeasuredPiece]
     supply: BoardSupply
     joints: dict[str, PieceJoints]
-    glue_ups: tuple[GlueUp, ...]
+    glue_ups: tuple[GlueUp, ...]  # offered; their blanks count among the boards once `glue_first` is chosen
     long_cuts: tuple[LongCutPlan | None, ...]
     count_from: CountFrom
     as_it_lies: FloorAsItLies | None
@@ -131,7 +131,8 @@ def _planned(job: Job, report: Report) -> FloorPlan:
     unsure = unsure_pieces(doubtful, survey)
     joints, glued = _joined(room, job, pieces)
     cuts_along = long_cuts(job, room.outline, room.lay_area, pieces, count_from)
-    laid = glued_rings(glued, pieces) | laid_long(cuts_along, pieces)
+    blanks = glued_rings(glued, pieces) if job.cutting.glue_first else {}
+    laid = blanks | laid_long(cuts_along, pieces)
     return FloorPlan(
         job=job,
         room=room,

@@ -8,6 +8,7 @@ gap band of every one, wherever such a line is.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import dist
 
 from engine.cutting.board_edges import runs_of
@@ -222,10 +223,21 @@ def _with_marks(
         mark for piece in together if piece.id in cut.pieces for mark in _marks(piece, line, blanks[piece.id])
     ]
     met.sort(key=lambda mark: dx * mark.at[0] + dy * mark.at[1])
-    marks = tuple(mark for i, mark in enumerate(met) if i == 0 or dist(mark.at, met[i - 1].at) > ONE_PLACE)
+    marks = tuple(_one_mark(place) for place in _by_place(met))
     if len(marks) < 2:
         return CommonCut(along=cut.along, pieces=cut.pieces)
     return replace(cut, marks=marks, ends=(marks[0].at, marks[-1].at))
+
+
+def _by_place(met: Sequence[CutMark]) -> Iterator[list[CutMark]]:
+    """Marks in order, those of two joined boards that lie in one place together."""
+    starts = [i for i, mark in enumerate(met) if i == 0 or dist(mark.at, met[i - 1].at) > ONE_PLACE]
+    return (list(met[start:end]) for start, end in pairwise([*starts, len(met)]))
+
+
+def _one_mark(place: Sequence[CutMark]) -> CutMark:
+    """Of those in one place the one measured from an end that stays; never by the last digits of where."""
+    return min(place, key=lambda mark: (mark.measured_from is None, mark.piece, mark.side))
 
 
 def _marks(piece: Piece, line: CutLine, blank: RoughBlank) -> Iterator[CutMark]:

@@ -165,7 +165,7 @@ def _plan(request: PlanRequest, tell: Tell) -> PlanReply:
     view = room_view(plan.room, plan.survey, request.exaggerate, writer)
     all_cards, totals = cards(plan, writer), summary(plan, writer)
     sheet, long_cuts = setting_out_sheet(plan, writer), long_cut_drawings(plan, writer)
-    glued = glue_up_drawings(plan, writer)
+    glued = glue_up_drawings(plan, writer) if plan.job.cutting.glue_first else ()
     return PlanReply(
         plan=msgspec.to_builtins(plan_record(plan)),
         room=view,

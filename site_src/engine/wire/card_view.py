@@ -30,7 +30,7 @@ from engine.wire.card_beside import card_neighbours, laying_numbers, long_flags,
 from engine.wire.card_words import flags, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
 from engine.wire.figures import Writer, figure
-from engine.wire.glue_words import glue_flag
+from engine.wire.glue_words import glue_flag, glue_offer
 from engine.wire.measured_words import measured_flags
 from engine.wire.piece_words import END_TEXT, KIND_TEXT, as_measured, board_text, measured_end
 from engine.wire.saw_lie import fence_path, lie_words, stop_path
@@ -80,6 +80,7 @@ def _card(
     measured = replace(measured, piece=now)
     walls = tuple(dict.fromkeys(cut.barrier.name for cut in piece.sawn.cuts))
     figures = tuple(_figures(measured, writer))
+    groups = [group for group in plan.glue_ups if piece.id in group.pieces]
     return Card(
         id=piece.id,
         title=f"Row {piece.row}, place {piece.place}",
@@ -96,7 +97,7 @@ def _card(
             *measured_flags(measured, writer),
             *flags(now, plan.job.cutting, plan.unsure.get(piece.id), writer),
             *joint_flags(now, joints, writer),
-            *(glue_flag(piece.id, group) for group in plan.glue_ups if piece.id in group.pieces),
+            *(glue_flag(piece.id, group) for group in groups if plan.job.cutting.glue_first),
             *long_flags(piece.id, plan, writer),
         ),
         marks=tuple(_marks(now, writer)),
@@ -110,6 +111,7 @@ def _card(
         setting=sawing.setting,
         stop=sawing.stop,
         spoken=spoken(figures),
+        glue_offer=next((glue_offer(piece.id, group) for group in groups), ""),
         cut=progress.cut,
         fitted=progress.fitted,
     )

@@ -274,7 +274,8 @@ class Card(Struct, frozen=True, kw_only=True):
     ``planned`` are the left and right length as worked out, whatever was measured at the wall.
     ``lies`` is the piece where it goes, with what is left of its tongues and grooves; ``laying`` its place
     in the order of laying, ``spoken`` what a voice says of it. ``sawing`` is its place in the order of the
-    saw, ``setting`` and ``stop`` what that is set to then.
+    saw, ``setting`` and ``stop`` what that is set to then. ``glue_offer`` says which piece it could be joined
+    to before the cut, empty where there is no need.
     """
 
     id: str
@@ -300,6 +301,7 @@ class Card(Struct, frozen=True, kw_only=True):
     setting: str
     stop: str
     spoken: str
+    glue_offer: str
     cut: bool
     fitted: bool
 

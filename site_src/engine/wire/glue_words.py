@@ -65,6 +65,15 @@ def mark_text(mark: CutMark, writer: Writer) -> str:
     return f"{where} from its {EDGE_TEXT[mark.measured_from]}"
 
 
+def glue_offer(name: str, group: GlueUp) -> str:
+    """What could be done with a piece too small to hold, on its own card and on its neighbours'."""
+    others = " and ".join(other for other in group.pieces if other != name)
+    return (
+        f"Joined to {others} before the cut it would hold: one cut for all, each from a longer blank. The "
+        "choice is for every small piece of the floor; the boards are counted anew."
+    )
+
+
 def glue_flag(name: str, group: GlueUp) -> str:
     """What a piece's card says of it first."""
     others = " and ".join(other for other in group.pieces if other != name)

@@ -30,15 +30,15 @@ def small(**changes: Any) -> FloorPlan:
 
 
 @settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(job=jobs(), sliver=st.sampled_from([0, 20, 60]), is_long=st.booleans())
+@given(job=jobs(), sliver=st.sampled_from([0, 20, 60]), is_glued=st.booleans(), is_long=st.booleans())
 def test_in_any_room_every_piece_has_its_board_and_no_offcut_serves_twice(
-    job: dict[str, Any], sliver: float, is_long: bool
+    job: dict[str, Any], sliver: float, is_glued: bool, is_long: bool
 ) -> None:
     """Each piece is cut once, of its own hand, from what is left of its board by then.
 
     With glue-ups, and with a row laid long as well: their blanks are longer than the pieces.
     """
-    job["cutting"]["sliver"] = sliver
+    job["cutting"] |= {"sliver": sliver, "glue_first": is_glued}
     job["long_cuts"] = [{"from": "A", "to": "B", "allowance": 25}] if is_long else []
     try:
         plan = plan_of(job)

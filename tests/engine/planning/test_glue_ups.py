@@ -15,7 +15,7 @@ from tests.engine.small_jobs import small_job
 
 
 def plan_of(**changes: Any) -> FloorPlan:
-    return plan_floor(msgspec.convert(small_job(**changes), Job))
+    return plan_floor(msgspec.convert(small_job(cutting__glue_first=True, **changes), Job))
 
 
 def straight(plan: FloorPlan) -> list[tuple[GlueUp, CommonCut]]:

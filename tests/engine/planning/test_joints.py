@@ -39,7 +39,7 @@ def test_herringbone_boards_lock_with_left_edge_and_start_into_what_lies() -> No
 
 def test_small_pieces_are_glued_to_the_neighbour_that_they_touch_most() -> None:
     """Slivers up to 60 mm: each is in a glue-up, its pieces touch, and shapely finds no better one."""
-    plan = plan_of(cutting__sliver=60)
+    plan = plan_of(cutting__sliver=60, cutting__glue_first=True)
     shapes = {piece.id: shapely.Polygon(piece.ideal[0]) for piece in plan.pieces}
     small = {p.id for p in plan.pieces if p.is_sliver and not p.can_be_left_out}
     grouped = {name: group.pieces for group in plan.glue_ups for name in group.pieces}
@@ -61,9 +61,9 @@ def test_small_pieces_are_glued_to_the_neighbour_that_they_touch_most() -> None:
 
 
 def test_the_card_says_what_to_keep_and_what_to_glue() -> None:
-    reply = ask("plan", job=small_job(cutting__sliver=60))
+    reply = ask("plan", job=small_job(cutting__sliver=60, cutting__glue_first=True))
     cards = {card["id"]: card for card in reply["cards"]}
-    plan = plan_of(cutting__sliver=60)
+    plan = plan_of(cutting__sliver=60, cutting__glue_first=True)
     for group in plan.glue_ups:
         for name in group.pieces:
             if name in cards:

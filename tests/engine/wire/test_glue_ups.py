@@ -10,7 +10,7 @@ from tests.engine.small_jobs import ask, small_job
 
 
 def test_card_file_and_list_tell_one_glue_up() -> None:
-    job = small_job(cutting__sliver=60)
+    job = small_job(cutting__sliver=60, cutting__glue_first=True)
     reply = ask("plan", job=job)
     drawn, written = reply["glue_ups"], reply["plan"]["glue_ups"]
     assert [each["pieces"] for each in drawn] == [each["pieces"] for each in written]
@@ -28,7 +28,7 @@ def test_card_file_and_list_tell_one_glue_up() -> None:
 
 
 def test_the_printed_list_has_the_steps_once() -> None:
-    job = small_job()
+    job = small_job(cutting__glue_first=True)
     reply = ask("plan", job=job)
     sheets = ask("sheets", job=job)
     pages = PdfReader(BytesIO(b64decode(sheets["binary_files"]["cuts.pdf"]))).pages
@@ -38,3 +38,19 @@ def test_the_printed_list_has_the_steps_once() -> None:
     assert len(taken) == len(reply["glue_ups"]) == 4
     for step in taken:
         assert text.count(step) == 1
+
+
+def test_a_glue_up_is_offered_until_it_is_chosen() -> None:
+    """Before that nothing is bought for it, and the card says what could be."""
+    offered, chosen = (ask("plan", job=small_job(cutting__glue_first=is_first)) for is_first in (False, True))
+    assert offered["glue_ups"] == []
+    assert len(chosen["glue_ups"]) == 4
+    assert offered["plan"]["glue_ups"] == chosen["plan"]["glue_ups"]
+    assert len(offered["plan"]["boards"]) < len(chosen["plan"]["boards"])
+    for card in offered["cards"]:
+        others = [each for each in offered["plan"]["glue_ups"] if card["id"] in each["pieces"]]
+        assert bool(card["glue_offer"]) == bool(others)
+        assert all(
+            name in card["glue_offer"] for each in others for name in each["pieces"] if name != card["id"]
+        )
+        assert not any(flag.startswith("Glue-up") for flag in card["flags"])
