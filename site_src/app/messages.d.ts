@@ -98,15 +98,12 @@ export interface Card {
   steps: (string)[];
   flags: (string)[];
   marks: (Mark)[];
-  saw: SawDrawing;
+  saws: (SawDrawing)[];
   near: [number, number, number, number];
   lies: BoardPicture;
-  planned: (string)[];
+  planned: (PlannedLength)[];
   neighbours: (CardNeighbour)[];
   laying: number;
-  sawing: number;
-  setting: string;
-  stop: string;
   spoken: string;
   glue_offer: string;
   cut: boolean;
@@ -186,6 +183,8 @@ export interface Cutting {
   tools?: ("jigsaw" | "mitre saw" | "table saw" | "track saw")[];
   marked_on?: "back" | "face";
   blade_takes?: "beyond the line" | "half the line";
+  saw_error?: number;
+  guide?: number;
   trim?: number;
   glue_first?: boolean;
   offcuts?: boolean;
@@ -800,6 +799,13 @@ export interface PlanRequest {
   exaggerate?: number;
 }
 
+/** One length of a piece as worked out: of which ``side`` of the board's face, and what that is called. */
+export interface PlannedLength {
+  side: "left" | "right";
+  name: string;
+  text: string;
+}
+
 /** Sent while a long computation goes on. */
 export interface Progress {
   step: string;
@@ -889,6 +895,10 @@ export interface Saving {
 
 /** One board or offcut as it lies on the saw, or to be marked. */
 export interface SawDrawing {
+  number?: number;
+  setting?: string;
+  stop_text?: string;
+  stop_length?: string;
   view_box: [number, number, number, number];
   fence: string;
   stop: string;

@@ -35,12 +35,23 @@ export const order = () => setting('piece order', 'walls');
 /** @param {string} next */
 export const setOrder = (next) => setSetting('piece order', next);
 
-/** All cards in the order that was chosen. @returns {any[]} */
-export const cardsInOrder = () => {
+/** A card, and for which of its cuts on the saw its turn has come. @typedef {{card: any, at: number}} Turn */
+
+/** All cards in the order that was chosen; as the saw is set, one that needs two settings comes twice. @returns {Turn[]} */
+export const turnsInOrder = () => {
   const cards = desk.plan?.cards ?? [];
-  const by = order();
-  return by === 'walls' ? cards : [...cards].sort((one, other) => one[by] - other[by]);
+  const turns = /** @type {Turn[]} */ (cards.flatMap(order() === 'sawing' ? turnsOf : (/** @type {any} */ card) => ({ card, at: 0 })));
+  if (order() === 'walls') return turns;
+  const place = order() === 'sawing' ? numberOf : (/** @type {Turn} */ { card }) => card.laying;
+  return turns.sort((one, other) => place(one) - place(other));
 };
+
+/** Two cuts at one setting are one turn. @param {any} card @returns {Turn[]} */
+const turnsOf = (card) =>
+  [...new Set(card.saws.map(numberAt))].map((number) => ({ card, at: card.saws.map(numberAt).indexOf(number) }));
+const numberAt = (/** @type {any} */ saw) => saw.number;
+/** @param {Turn} turn */
+const numberOf = ({ card, at }) => card.saws[at].number;
 
 /** @param {any} card */
 export const isWanted = (card) =>

@@ -3,10 +3,6 @@
 import { desk, putInto } from '../desk.js';
 import { numberField, written } from './field.js';
 
-export const KERF = /** @type {const} */ (['kerf', 'Kerf: what the blade takes', 'mm', 2.4, '']);
-/** Each screen gives the step its own words. @param {string} label */
-export const sawStep = (label) => /** @type {const} */ (['saw_step', label, '°', 0.5, '0: any angle can be set.']);
-
 /** Key, label, unit, the usual value and a hint. @param {readonly [string, string, string, number, string]} field */
 export function cuttingNumber([key, label, unit, usual, hint]) {
   const value = desk.job?.doc.cutting?.[key] ?? usual;

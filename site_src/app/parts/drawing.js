@@ -82,13 +82,13 @@ const roomLayer = ({ room, bowed, here, floor, ellipses, thing }) => svg`
 export const drawnText = ({ text, at: [x, y], turn = 0 }, name = '') => svg`
   <text class=${name} x=${x} y=${y} transform="rotate(${turn} ${x} ${y})">${text}</text>`;
 
-/** One board on the saw. @param {any} saw @param {'L' | 'R'} hand @param {string} label */
-export const sawDrawing = (saw, hand, label) =>
+/** One board on the saw. @param {any} saw @param {'L' | 'R'} hand @param {string} label @param {string} [key] of its own where there are several */
+export const sawDrawing = (saw, hand, label, key = 'saw') =>
   html` <div class="drawing saw">
-    <svg role="img" aria-label=${label} viewBox=${saw.view_box.join(' ')} ${view('saw', saw.view_box, true)}>
-      ${hatches('saw', hand === 'R' ? 45 : -45)}
+    <svg role="img" aria-label=${label} viewBox=${saw.view_box.join(' ')} ${view(key, saw.view_box, true)}>
+      ${hatches(key, hand === 'R' ? 45 : -45)}
       <path class="board" d=${saw.board} />
-      <path class="keep" fill="url(#saw-R)" d=${saw.keep} />
+      <path class="keep" fill="url(#${key}-R)" d=${saw.keep} />
       <path class="waste" d=${saw.waste} />
       ${saw.fence ? svg`<path class="fence" d=${saw.fence} />` : nothing}
       ${saw.stop ? svg`<path class="stop" d=${saw.stop} />` : nothing}

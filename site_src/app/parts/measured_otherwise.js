@@ -16,10 +16,10 @@ import { html, nothing } from './lit.js';
  * `said` is what the engine made of the lengths `of`, `wall` what they say of the wall, once that was asked.
  * @typedef {Lengths & {of: string, said: any, wall: any, asking: boolean}} Open
  */
-/** @typedef {{id: string, planned: string[]}} Card */
+/** @typedef {{side: Side, name: string, text: string}} Planned */
+/** @typedef {{id: string, planned: Planned[]}} Card */
 
 const SIDES = /** @type {const} */ (['left', 'right']);
-const NAMES = { left: 'Left', right: 'Right' };
 const REST_MS = 200;
 /** A piece in its place is read with a rule. */
 const MEASURED_WITH = 'piece at the wall';
@@ -51,7 +51,7 @@ export function measuredOtherwise(card) {
 function openEntry(card) {
   entries.set(location.hash, { ...savedLengths(card.id), of: '', said: null, wall: null, asking: false });
   redraw();
-  requestAnimationFrame(() => document.getElementById(fieldId('left'))?.focus());
+  requestAnimationFrame(() => document.getElementById(fieldId(card.planned[0]?.side ?? 'left'))?.focus());
   void ask(card);
 }
 
@@ -69,7 +69,7 @@ const fields = (card, entry) =>
   html` <section class="sheet" aria-label="Measured at the wall" @input=${() => askSoon(card)}>
     <h2>Measured at the wall</h2>
     <p class="small">The length the piece needs there, the gap taken off. Leave empty what is right as planned.</p>
-    <div class="pair">${SIDES.map((side) => numberField(fieldOf(side, card, entry)))}</div>
+    <div class="pair">${card.planned.map((planned) => numberField(fieldOf(planned, entry, card)))}</div>
     <div role="status">${entry.said ? answer(entry.said) : waiting(entry)} ${entry.wall ? answer({ differences: entry.wall.words, fault: null }) : nothing}</div>
     ${wallButton(card, entry)}
     <div class="row">
@@ -81,13 +81,13 @@ const fields = (card, entry) =>
     ${backToPlan(card.id)}
   </section>`;
 
-/** @param {Side} side @param {Card} card @param {Open} entry @returns {import('./field.js').NumberField} */
-const fieldOf = (side, card, entry) => ({
+/** @param {Planned} planned @param {Open} entry @param {Card} card @returns {import('./field.js').NumberField} */
+const fieldOf = ({ side, name, text }, entry, card) => ({
   id: fieldId(side),
-  label: NAMES[side],
+  label: name,
   value: entry[side],
   optional: true,
-  hint: `planned ${card.planned?.[side === 'left' ? 0 : 1] ?? '…'} mm`,
+  hint: `planned ${text} mm`,
   take: (value) => {
     entry[side] = value;
     void ask(card);
@@ -165,8 +165,9 @@ async function askWall({ id }, entry) {
 
 /** @param {Card} card @param {Open} entry */
 async function take(card, entry) {
-  for (const side of SIDES) if (!(await takeDraft(fieldOf(side, card, entry)))) return;
-  const words = SIDES.filter((side) => entry[side] !== null).map((side) => `${side} ${written(entry[side])}`);
+  for (const planned of card.planned) if (!(await takeDraft(fieldOf(planned, entry, card)))) return;
+  const read = card.planned.filter(({ side }) => entry[side] !== null);
+  const words = read.map(({ side, name }) => `${name.toLowerCase()} ${written(entry[side])}`);
   const edits = entry.wall?.wall != null ? correctWall(desk.job?.doc, entry.wall, MEASURED_WITH) : [];
   const what = `Piece ${card.id} measured: ${words.join(', ')}${edits.length ? ', wall corrected' : ''}`;
   if (await save(card.id, entry, what, edits)) closeEntry();

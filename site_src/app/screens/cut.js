@@ -6,13 +6,18 @@ import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
 import { pace } from '../parts/pace.js';
-import { cardsInOrder, doneWith, filter, isFound, isWanted, ORDERS, order, setOrder, STATES } from '../pieces.js';
+import { doneWith, filter, isFound, isWanted, ORDERS, order, setOrder, STATES, turnsInOrder } from '../pieces.js';
 import { jobAddress } from '../routes.js';
+import { pieceAddress } from './piece.js';
 import { oldMark } from './plan.js';
 
+/** @typedef {import('../pieces.js').Turn} Turn */
+
 export const cutScreen = () => {
-  const cards = cardsInOrder();
-  const wanted = cards.filter(filter.search.trim() ? ({ id }) => isFound(id) : isWanted);
+  const turns = turnsInOrder();
+  const cards = [...new Set(turns.map(({ card }) => card))];
+  const isMeant = filter.search.trim() ? (/** @type {any} */ { id }) => isFound(id) : isWanted;
+  const wanted = cards.filter(isMeant);
   return jobPage({
     step: 'cut',
     title: 'Cut',
@@ -26,9 +31,9 @@ export const cutScreen = () => {
           ${
             wanted.length
               ? order() === 'sawing' && !filter.search.trim()
-                ? bySetting(wanted)
+                ? bySetting(turns.filter(({ card }) => isMeant(card)))
                 : html`<ul class="list">
-                    ${wanted.map(cardLine)}
+                    ${wanted.map((card) => cardLine({ card, at: 0 }))}
                   </ul>`
               : html`<p class="sheet plain">${filter.search.trim() ? 'No piece to cut has this number.' : 'None here. Choose another wall or “All”.'}</p>`
           }
@@ -68,12 +73,12 @@ const search = () =>
     </div>
   </div>`;
 
-/** What the saw is set to, and under it what the stop is set to, stand before their pieces. @param {any[]} wanted */
+/** What the saw is set to, and under it what the stop is set to, stand before their pieces. @param {Turn[]} wanted */
 const bySetting = (wanted) =>
   html`${settingsOf(wanted, 'setting').map(
     ([setting, pieces]) =>
       html`<h2>${setting}</h2>
-        ${settingsOf(pieces, 'stop').map(
+        ${settingsOf(pieces, 'stop_text').map(
           ([stop, alike]) =>
             html`${stop ? html`<h3>${stop}</h3>` : nothing}
               <ul class="list">
@@ -82,9 +87,11 @@ const bySetting = (wanted) =>
         )}`,
   )}`;
 
-/** @param {any[]} cards @param {'setting' | 'stop'} by @returns {[string, any[]][]} */
-const settingsOf = (cards, by) =>
-  [...new Set(cards.map((card) => card[by]))].map((words) => [words, cards.filter((card) => card[by] === words)]);
+/** @param {Turn[]} turns @param {'setting' | 'stop_text'} by @returns {[string, Turn[]][]} */
+const settingsOf = (turns, by) => {
+  const wordsOf = (/** @type {Turn} */ { card, at }) => card.saws[at][by];
+  return [...new Set(turns.map(wordsOf))].map((words) => [words, turns.filter((turn) => wordsOf(turn) === words)]);
+};
 
 /** @param {any[]} cards */
 const choices = (cards) =>
@@ -117,7 +124,7 @@ const MOST_WHOLE = 12;
 /** Whole boards have no card to cut by, but a place. */
 function wholeFound() {
   if (!filter.search.trim()) return nothing;
-  const cut = new Set(cardsInOrder().map(({ id }) => id));
+  const cut = new Set(turnsInOrder().map(({ card }) => card.id));
   const found = (desk.plan?.floor?.pieces ?? []).filter((/** @type {any} */ { id }) => !cut.has(id) && isFound(id));
   return found.length
     ? html`<h2>Whole boards</h2>
@@ -144,10 +151,10 @@ const wallOptions = (cards) => [
   ),
 ];
 
-/** @param {any} card */
-const cardLine = (card) =>
+/** @param {Turn} turn */
+const cardLine = ({ card, at }) =>
   html` <li>
-    <a class="open piece-line" href=${jobAddress(desk.route.job, 'piece', card.id)}>
+    <a class="open piece-line" href=${pieceAddress(card.id, at)}>
       <span class="name">${card.id} · ${card.kind_text}</span>
       <span class="small"
         >${card.figures

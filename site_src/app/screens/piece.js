@@ -9,13 +9,19 @@ import { glueUp } from '../parts/glue_up.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { backToPlan, measuredOtherwise } from '../parts/measured_otherwise.js';
-import { cardsInOrder, doneWith, isWanted, mark, spoil, stateOf } from '../pieces.js';
+import { doneWith, isWanted, mark, spoil, stateOf, turnsInOrder } from '../pieces.js';
 import { hasVoice, say } from '../read_back.js';
 import { goTo, jobAddress } from '../routes.js';
 import { isOld, oldMark } from './plan.js';
 
+/** @typedef {import('../pieces.js').Turn} Turn */
+
 const HUGE = 2;
-const LARGE = 4;
+/** Each cut on the saw has its angle and its stop. */
+const OF_A_CUT = 2;
+
+/** The card of a piece, opened for the first of its cuts on the saw or a later one. @param {string} id @param {number} at */
+export const pieceAddress = (id, at) => jobAddress(desk.route.job, 'piece', id, ...(at ? [String(at)] : []));
 
 export const pieceScreen = () => {
   const id = desk.route.rest[0] ?? '';
@@ -38,12 +44,11 @@ function noCard(id) {
 const cardBody = (card) =>
   html` ${oldMark()}
     <p class="hand-line"><strong>${card.kind_text}</strong><br />${card.board_text}</p>
-    ${sawDrawing(card.saw, card.hand, `${card.kind_text}. ${card.saw.words}`)}
-    <p class="small soft">${card.saw.words}${card.stop ? html` · ${card.setting} · ${card.stop}` : nothing}</p>
+    ${sawsNow(card).map((saw, index) => onSaw(card, saw, index))}
     <div class="figures huge">
       ${card.figures.slice(0, HUGE).map((/** @type {any} */ figure) => figureButton(figure, true))}
     </div>
-    ${figureGrid(card.figures.slice(HUGE, LARGE))} ${sayIt(card)}
+    ${figureGrid(card.figures.slice(HUGE, large(card)))} ${sayIt(card)}
     ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
     ${doneButtons(card)} ${measuredOtherwise(card)} ${spoiled(card)} ${glueUp(card)}
     ${
@@ -57,7 +62,21 @@ const cardBody = (card) =>
     <a class="way" href="#/cautions">Before you saw</a>
     <h2>Where it goes</h2>
     <p>${card.place_text}</p>
-    ${miniPlan(card)} ${card.lies ? boardLegend() : nothing} ${beside(card)} ${figureGrid(card.figures.slice(LARGE))}`;
+    ${miniPlan(card)} ${card.lies ? boardLegend() : nothing} ${beside(card)} ${figureGrid(card.figures.slice(large(card)))}`;
+
+/** @param {any} card */
+const large = ({ saws }) => HUGE + OF_A_CUT * saws.length;
+
+/** The cut whose turn it is comes first. @param {any} card @returns {any[]} */
+function sawsNow({ saws }) {
+  const at = Number(desk.route.rest[1] ?? 0);
+  return [...saws.slice(at), ...saws.slice(0, at)];
+}
+
+/** @param {any} card @param {any} saw @param {number} index */
+const onSaw = (card, saw, index) =>
+  html`${sawDrawing(saw, card.hand, `${card.kind_text}. ${saw.words}`, `saw-${index}`)}
+    <p class="small soft">${saw.words}${saw.fence ? html` · ${saw.setting} · ${saw.stop_text}` : nothing}</p>`;
 
 /** @param {{id: string, near: any, neighbours?: any[], lies?: any}} card */
 const miniPlan = ({ id, near, neighbours, lies }) =>
@@ -156,23 +175,39 @@ const beside = ({ neighbours = [] }) =>
         </ul>`
     : nothing;
 
+/** The turns of the order that was chosen, and which of them is now. @param {any} card */
+function turnsAround(card) {
+  const turns = turnsInOrder();
+  const at = Number(desk.route.rest[1] ?? 0);
+  const found = turns.findIndex((turn) => turn.card === card && turn.at === at);
+  const index = found < 0 ? turns.findIndex((turn) => turn.card === card) : found;
+  const isMeant = (/** @type {Turn} */ turn) => isWanted(turn.card);
+  return {
+    before: turns.slice(0, index).findLast(isMeant),
+    after: turns.slice(index + 1).find(isMeant),
+    comesAgain: turns.slice(index + 1).some((turn) => turn.card === card),
+  };
+}
+
 /** The whole day under one thumb: what is done with this piece, and the next one. @param {any} card */
 function onwards(card) {
-  const cards = cardsInOrder();
-  const index = cards.indexOf(card);
-  const before = cards.slice(0, index).findLast(isWanted);
-  const after = cards.slice(index + 1).find(isWanted);
+  const { before, after, comesAgain } = turnsAround(card);
   return html` <nav class="bar" aria-label="Other pieces">
-    ${pageLink(before, 'Back', 'back')} ${doneAndOn(card, after)} ${pageLink(after, 'Next', 'next')}
+    ${pageLink(before, 'Back', 'back')} ${comesAgain && after ? cutAgainLater(after) : doneAndOn(card, after)}
+    ${pageLink(after, 'Next', 'next')}
   </nav>`;
 }
 
-/** After the last piece wanted the list shows what is left. @param {any} card @param {any} after */
+/** The saw is set for this piece once more: it is not cut before that. @param {Turn} after */
+const cutAgainLater = ({ card, at }) =>
+  html`<a class="button main onward" href=${pieceAddress(card.id, at)}>First cut done, next</a>`;
+
+/** After the last piece wanted the list shows what is left. @param {any} card @param {Turn | undefined} after */
 function doneAndOn(card, after) {
   const state = stateOf(card);
   if (state === 'fitted') return html`<span class="onward"></span>`;
   const what = state === 'cut' ? 'fitted' : 'cut';
-  const onward = after ? jobAddress(desk.route.job, 'piece', after.id) : jobAddress(desk.route.job, 'cut');
+  const onward = after ? pieceAddress(after.card.id, after.at) : jobAddress(desk.route.job, 'cut');
   const markAndGo = async () => {
     if (await mark(card.id, what)) goTo(onward);
   };
@@ -180,10 +215,10 @@ function doneAndOn(card, after) {
   return html`<button class="button main onward" @click=${markAndGo}>${icon('tick')} ${words}</button>`;
 }
 
-/** @param {any} card @param {'Back' | 'Next'} label @param {'back' | 'next'} picture */
-const pageLink = (card, label, picture) =>
-  card
-    ? html`<a class="button aside" href=${jobAddress(desk.route.job, 'piece', card.id)} aria-label="${label}, piece ${card.id}"
+/** @param {Turn | undefined} turn @param {'Back' | 'Next'} label @param {'back' | 'next'} picture */
+const pageLink = (turn, label, picture) =>
+  turn
+    ? html`<a class="button aside" href=${pieceAddress(turn.card.id, turn.at)} aria-label="${label}, piece ${turn.card.id}"
         >${icon(picture)}</a
       >`
     : html`<button class="button aside" disabled aria-label=${label}>${icon(picture)}</button>`;

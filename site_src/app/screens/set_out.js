@@ -1,7 +1,7 @@
 // @ts-check
 /** Why this file exists: which board, where the pattern sits, and what the saw leaves. */
 import { desk, put } from '../desk.js';
-import { cuttingNumber, KERF, sawStep } from '../parts/cutting_number.js';
+import { cuttingNumber } from '../parts/cutting_number.js';
 import { planDrawing } from '../parts/drawing.js';
 import { jobNumber } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
@@ -15,11 +15,9 @@ import { offcutChoice } from './offcut_choice.js';
 import { isOld, oldMark } from './plan.js';
 
 const CUTTING = /** @type {const} */ ([
-  KERF,
   ['gap_tolerance', 'Gap tolerance, more or less', 'mm', 2, 'For walls and things without their own.'],
   ['sliver', 'Sliver: smaller than this', 'mm', 20, 'Width or long point that would have to be glued.'],
   ['trim', 'Trim: left on a sawn edge until tried', 'mm', 0, 'Pieces of one board keep the kerf and twice this.'],
-  sawStep('Angle step of the saw'),
 ]);
 
 export const setOutScreen = () => {
@@ -35,10 +33,11 @@ export const setOutScreen = () => {
       <h2>Where it sits</h2>
       ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
       ${boardAndPattern(floor)}
-      <h2>Saw and gap</h2>
+      <h2>Gap and pieces</h2>
       <div class="pair">
         ${CUTTING.map(cuttingNumber)}
       </div>
+      <a class="button" href=${jobAddress(desk.route.job, 'tools')}>Tools and settings of the saw</a>
       ${offcutChoice(cutting)}`,
   });
 };

@@ -1,11 +1,11 @@
 // @ts-check
 /** Why this file exists: which tools there are, what the mitre saw can be set to, and how boards are marked. */
 import { desk, putInto, redraw } from '../desk.js';
-import { cuttingNumber, KERF, sawStep } from '../parts/cutting_number.js';
+import { cuttingNumber } from '../parts/cutting_number.js';
 import { choice, written } from '../parts/field.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
-import { html } from '../parts/lit.js';
+import { html, nothing } from '../parts/lit.js';
 import { readNumber } from '../numbers.js';
 import { jobAddress } from '../routes.js';
 
@@ -18,11 +18,13 @@ const TOOLS = /** @type {const} */ ([
 const USUAL_TOOLS = ['mitre saw', 'track saw', 'jigsaw'];
 const USUAL_DETENTS = [15, 22.5, 30, 45];
 const NUMBERS = /** @type {const} */ ([
-  sawStep('Angle step'),
+  ['saw_step', 'Angle step', '°', 0.5, '0: any angle can be set.'],
+  ['saw_error', 'May be off by, more or less', '°', 0, 'So much of the gap’s tolerance is left to it.'],
   ['largest_left', 'Largest angle to the left', '°', 50, ''],
   ['largest_right', 'Largest angle to the right', '°', 50, ''],
-  KERF,
+  ['kerf', 'Kerf: what the blade takes', 'mm', 2.4, ''],
 ]);
+const GUIDE = /** @type {const} */ (['guide', 'Guide’s edge to the blade', 'mm', 0, '0: the guide lies on the line itself.']);
 const HAND = /** @type {const} */ (['hand_clearance', 'A hand stays off the blade by', 'mm', 150, 'A shorter piece is never held by hand.']);
 
 const FACES = /** @type {const} */ ([
@@ -33,6 +35,8 @@ const MARKED = /** @type {const} */ ([
   ['face', 'On the face'],
   ['back', 'On the back'],
 ]);
+const ON_THE_BACK =
+  'Cards, cut lists and labels name left and right as seen from the back, the start end towards you. Plan, laying order and files for other programs keep the face.';
 const BLADE = /** @type {const} */ ([
   ['beyond the line', 'Beside the line'],
   ['half the line', 'On the line'],
@@ -60,8 +64,11 @@ export const toolsScreen = () =>
       <div class="pair">${NUMBERS.map(cuttingNumber)}</div>
       ${detentField()}
       ${pick('face', 'The board lies on it', FACES, 'up')}
+      <h2>Track saw</h2>
+      ${cuttingNumber(GUIDE)}
       <h2>Marking</h2>
       ${pick('marked_on', 'Boards are marked', MARKED, 'face')}
+      ${cutting().marked_on === 'back' ? html`<p class="finding note">${ON_THE_BACK}</p>` : nothing}
       ${pick('blade_takes', 'The blade runs', BLADE, 'beyond the line')}
       <h2>Hands</h2>
       ${cuttingNumber(HAND)}

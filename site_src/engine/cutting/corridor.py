@@ -97,6 +97,12 @@ class Corridor:
 
         return cls(start, along, turned(strip.nominal), turned(strip.keep), turned(strip.fall))
 
+    @property
+    def ends(self) -> tuple[Point, Point]:
+        """The first and the last point of the nominal curve, in the board's frame."""
+        far = self.nominal[-1][0]
+        return self.origin, (self.origin[0] + self.along[0] * far, self.origin[1] + self.along[1] * far)
+
     def best_slope(self) -> float | None:
         """The slope that stays nearest to the nominal curve among those that hold the band."""
         unbound = self._chebyshev_slope()

@@ -10,8 +10,10 @@ from math import cos, radians, tan
 
 from engine.cutting.corridor import saw_angle
 from engine.cutting.cuts import SQUARE, Cut, Kind
+from engine.cutting.saw_angles import Saw
+from engine.cutting.saw_error import off_by
 from engine.cutting.sawn_piece import SawnPiece
-from engine.cutting.straight_cut import BAND_MARGIN, SAW_REACH
+from engine.cutting.straight_cut import BAND_MARGIN
 from engine.geometry.board import BoardSize
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Ring
@@ -36,29 +38,25 @@ def is_cut_across(sawn: SawnPiece) -> bool:
     return len(sawn.cuts) == 1 and sawn.cuts[0].kind in ("crosscut", "mitre")
 
 
-def recut(sawn: SawnPiece, size: BoardSize, left: float, right: float, saw_step: float) -> Recut:
+def recut(sawn: SawnPiece, size: BoardSize, left: float, right: float, saw: Saw) -> Recut:
     """The piece with these lengths of its long edges, each above 0 and no longer than the board.
 
-    ``saw_step`` as in ``best_cut``: the angle is the saw's nearest step where
-    that moves no end of the cut by more than the gap's tolerance at the wall.
+    The angle is the nearest that the saw can be set to where that moves no end of the cut by more than the
+    gap's tolerance at the wall leaves beside the saw's own error.
     """
     if not is_cut_across(sawn):
         return Recut(sawn=replace(sawn, left=left, right=right, gaps=()), follows=False)
     line = cut_line(sawn, size, left, right)
     (ax, ay), (bx, by) = line
     wanted = saw_angle((bx - ax, by - ay))
-    step = _nearest_step(wanted, saw_step)
+    keeps_start = by > ay
+    step = saw.turned(saw.nearest(saw.turned(wanted, keeps_start)), keeps_start)
     off = size.width / 2 * abs(tan(radians(step)) - tan(radians(wanted)))
-    is_set = off * cos(radians(wanted)) <= max(0.0, sawn.cuts[0].barrier.tolerance - BAND_MARGIN)
+    open_to = sawn.cuts[0].barrier.tolerance - BAND_MARGIN - off_by(line, size, saw.error)
+    is_set = off * cos(radians(wanted)) <= max(0.0, open_to)
     angle = step if is_set else wanted
     cut = replace(sawn.cuts[0], kind=_kind(angle), points=line, angle=angle, is_set=is_set)
     return Recut(sawn=_sawn(sawn, size, cut, left, right), follows=True, off=off if is_set else 0.0)
-
-
-def _nearest_step(angle: float, saw_step: float) -> float:
-    if saw_step <= 0 or abs(angle) > SAW_REACH:
-        return angle
-    return round(angle / saw_step) * saw_step
 
 
 def _kind(angle: float) -> Kind:

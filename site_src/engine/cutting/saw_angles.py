@@ -25,7 +25,7 @@ class Saw:
 
     ``step`` is the step of its scale (0: any angle); ``detents`` are where it
     clicks in, on both sides; a saw always does at square. ``is_face_up``: the
-    board lies on it with its face up.
+    board lies on it with its face up. ``error`` is by how much it may be off.
     """
 
     step: float = 0.5
@@ -33,6 +33,7 @@ class Saw:
     largest_left: float = 50.0
     largest_right: float = 50.0
     is_face_up: bool = True
+    error: float = 0.0
 
     def turned(self, angle: float, keeps_start: bool) -> float:
         """How the saw is turned for a cut's angle, or the angle for how it is turned."""
@@ -70,6 +71,15 @@ class Saw:
             last if last >= self.largest_right else last - ROUNDING,
         )
 
+    def nearest(self, turn: float) -> float:
+        """The setting nearest to a way of turning it, as far as it swings."""
+        turn = min(max(turn, -self.largest_left), self.largest_right)
+        if self.step <= 0:
+            return turn
+        settings = (self._next(turn), -self._next(-turn))
+        within = [setting for setting in settings if self.only(setting) is not None]
+        return min(within, key=lambda setting: (round(abs(setting - turn), 9), abs(setting)))
+
     def _next(self, turn: float) -> float:
         """The first setting from ``turn`` on; the settings to the left mirror those to the right."""
         on_scale = ceil((turn - AT_END) / self.step) * self.step
@@ -78,6 +88,19 @@ class Saw:
     def _clicks(self) -> tuple[float, ...]:
         """Where it clicks in, from left to right."""
         return tuple(sorted({0.0, *self.detents, *(-detent for detent in self.detents)}))
+
+    def _shrunk(self, held: Range) -> Range:
+        """A little less than the range, unless there is next to nothing of it.
+
+        How far the saw swings is no end that was worked out: it can be set to that.
+        """
+        first, last = held
+        if last - first < 4 * ROUNDING:
+            return held
+        return (
+            first if first == -self.largest_left else first + ROUNDING,
+            last if last == self.largest_right else last - ROUNDING,
+        )
 
     def preferred(self, settings: Range) -> float:
         """The setting to take of a range that begins and ends with one: a detent, else near its middle."""

@@ -68,10 +68,15 @@ class PlannedPiece:
     treatments: Treatments
 
 
-def plan_cuts(nominal: Polygon, size: BoardSize, field: BoardGapField, saw_step: float) -> PlannedPiece:
-    """How one nominal piece is best sawn by itself."""
+def plan_cuts(
+    nominal: Polygon, size: BoardSize, field: BoardGapField, saw_step: float, saw_error: float = 0.0
+) -> PlannedPiece:
+    """How one nominal piece is best sawn by itself. ``saw_error`` in degrees is left of the band."""
     sawing = Sawing(
-        size=size, tolerance_at=lambda point: field.at(point).barrier.tolerance, saw_step=saw_step
+        size=size,
+        tolerance_at=lambda point: field.at(point).barrier.tolerance,
+        saw_step=saw_step,
+        saw_error=saw_error,
     )
     runs = runs_of(nominal[0], size)
     treatments = tuple(_treatment(run, runs, sawing) for run in runs)

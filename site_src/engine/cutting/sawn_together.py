@@ -14,7 +14,7 @@ from engine.cutting.corridor import CutLine
 from engine.cutting.fewest import Range, fewest_groups, fewest_points, nearest
 from engine.cutting.saw_angles import Saw
 from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, Treatments, saw_piece
-from engine.cutting.stop import DoubtAt, preferred_stop, stop_range, with_stop
+from engine.cutting.stop import DoubtAt, lies_for, preferred_stop, stop_range, with_stop
 from engine.cutting.treatment import StraightCuts
 
 # How often the groups are formed anew after pieces that had to keep their own cut.
@@ -80,7 +80,7 @@ def _shared_lines(
     for turn in sorted({turns[cut.place] for cut in free}):
         alike = [cut for cut in free if turns[cut.place] == turn]
         lines = {cut.place: _cut_at(cut, turn, saw) for cut in alike}
-        yield from _at_stops(lines, plans, doubt_at)
+        yield from _at_stops(lines, plans, saw, doubt_at)
 
 
 def _turned_cuts(i: int, plan: PlannedPiece, is_own: bool, saw: Saw) -> Iterator[TurnedCut]:
@@ -125,19 +125,24 @@ def _mirrored(group: Range) -> Range:
 
 
 def _at_stops(
-    lines: Mapping[Place, CutLine], plans: Sequence[PlannedPiece], doubt_at: DoubtAt
+    lines: Mapping[Place, CutLine], plans: Sequence[PlannedPiece], saw: Saw, doubt_at: DoubtAt
 ) -> Iterator[tuple[Place, CutLine]]:
-    """The cuts made at one setting, with the fewest places of the stop."""
-    found = ((place, stop_range(plans[place[0]], line, doubt_at)) for place, line in lines.items())
-    ranges = {place: held for place, held in found if held is not None}
-    stops = fewest_points(list(ranges.values()), preferred_stop)
-    for place, line in lines.items():
-        if place in ranges:
-            held = ranges[place]
-            stop = nearest(stops, held, (held[0] + held[1]) / 2)
-            yield place, with_stop(plans[place[0]].size, line, stop)
-        else:
-            yield place, line
+    """The cuts made at one setting, with the fewest places of the stop on either side of the blade."""
+    lies = {
+        place: lies_for(plans[place[0]], line, is_face_up=saw.is_face_up) for place, line in lines.items()
+    }
+    for is_left in (True, False):
+        side = [place for place in lines if lies[place].is_left == is_left]
+        found = ((place, stop_range(plans[place[0]], lines[place], lies[place], doubt_at)) for place in side)
+        ranges = {place: held for place, held in found if held is not None}
+        stops = fewest_points(list(ranges.values()), preferred_stop)
+        for place in side:
+            if place in ranges:
+                held = ranges[place]
+                stop = nearest(stops, held, (held[0] + held[1]) / 2)
+                yield place, with_stop(lines[place], lies[place], stop)
+            else:
+                yield place, lines[place]
 
 
 def _cut_at(cut: TurnedCut, turn: float, saw: Saw) -> CutLine:

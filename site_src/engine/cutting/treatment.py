@@ -7,11 +7,12 @@ rim to another, with the piece on its left.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from engine.cutting.band import Ends, ToleranceAt, out_of_reach, strip_of
+from engine.cutting.band import BOTH, Ends, ToleranceAt, out_of_reach, strip_of
 from engine.cutting.board_edges import Run
 from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.half_plane import meeting
 from engine.cutting.legs import Leg, legs_of, turns_outward
+from engine.cutting.saw_error import less_the_error, off_by
 from engine.cutting.straight_cut import best_cut
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
@@ -58,6 +59,7 @@ class Sawing:
     size: BoardSize
     tolerance_at: ToleranceAt
     saw_step: float
+    saw_error: float = 0.0
 
 
 def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
@@ -65,12 +67,12 @@ def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
 
     ``rim`` are the corners of the nominal piece that lie on the board's rim.
     """
-    size = sawing.size
-    strip = strip_of(run.points, sawing.tolerance_at, size)
-    tolerance = min(sawing.tolerance_at(point) for point in run.points)
+    size, tolerance_at = sawing.size, sawing.tolerance_at
+    tolerance = min(tolerance_at(point) for point in run.points)
     falls = out_of_reach(size.walk(run.points[0], run.points[-1]), run.points, tolerance)
-    if not falls and not strip.fall:
+    if not falls and not strip_of(run.points, tolerance_at, size).fall:
         return LeaveWhole()
+    strip = _sawn_strip(run.points, sawing, BOTH)
     keeps = out_of_reach(rim, run.points, tolerance)
     whole = Strip(nominal=strip.nominal, keep=strip.keep + keeps, fall=strip.fall + falls)
     line = best_cut(whole, sawing.saw_step)
@@ -99,7 +101,13 @@ def _treat_legs(points: Sequence[Point], keeps: Sequence[Point], sawing: Sawing)
 
 
 def _leg_cut(leg: Leg, sawing: Sawing, ends: Ends) -> CutLine | None:
-    return best_cut(strip_of(leg.points, sawing.tolerance_at, sawing.size, ends), sawing.saw_step)
+    return best_cut(_sawn_strip(leg.points, sawing, ends), sawing.saw_step)
+
+
+def _sawn_strip(points: Sequence[Point], sawing: Sawing, ends: Ends) -> Strip:
+    """What of the band a cut may use: the saw's error is left of it."""
+    off = off_by(points, sawing.size, sawing.saw_error)
+    return strip_of(points, less_the_error(sawing.tolerance_at, off), sawing.size, ends)
 
 
 def _convex(lines: tuple[CutLine, ...], keeps: Sequence[Point]) -> StraightCuts | None:

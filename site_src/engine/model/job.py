@@ -160,6 +160,9 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     ``tools`` are those there are. ``marked_on`` is the side of the board that
     is marked; there left and right change places. ``blade_takes`` tells where
     the blade runs against a line.
+    ``saw_error`` is by how many degrees a saw may be off: so much of the gap's tolerance is left to it.
+    ``guide`` is how far the near side of the track saw's blade lies from the edge of its plate that runs
+    along the guide (0: the guide lies on the line).
     ``trim`` is how much wider every sawn edge may be left until it was tried:
     two pieces of one board keep the kerf and twice the trim between them.
     ``glue_first``: pieces too small to hold are joined to their neighbours
@@ -180,6 +183,8 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     tools: tuple[Tool, ...] = ("mitre saw", "track saw", "jigsaw")
     marked_on: Literal["face", "back"] = "face"
     blade_takes: Literal["beyond the line", "half the line"] = "beyond the line"
+    saw_error: float = 0.0
+    guide: float = 0.0
     trim: float = 0.0
     glue_first: bool = False
     offcuts: bool = True

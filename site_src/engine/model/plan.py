@@ -44,10 +44,11 @@ class PlanCut(Struct, frozen=True, kw_only=True):
 class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One step of cutting a piece: the tool, what it does, and for which wall or thing.
 
-    ``work``: the mitre saw is turned (``angle`` as in the piece's cut, ``turned`` which way, ``stop`` as in
-    ``PlanSawSetting``), a line is followed, a rip is sawn from end to end, a hole is drilled (``centre`` in
-    the board's frame, ``diameter``), a slot is sawn to it from the nearest ``edge``, an opening is sawn
-    inside, the legs of a notch are sawn, or marks are followed. Lengths in mm, angles in degrees.
+    ``work``: the mitre saw is turned (``angle`` as in the piece's cut, ``turned`` which way, ``stop`` and
+    ``side`` as in ``PlanSawSetting``), a line is followed, a rip is sawn from end to end, a hole is drilled
+    (``centre`` in the board's frame, ``diameter``), a slot is sawn to it from the nearest ``edge``, an
+    opening is sawn inside, the legs of a notch are sawn, or marks are followed. Lengths in mm, angles in
+    degrees.
     """
 
     tool: str
@@ -56,6 +57,7 @@ class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
     angle: float | None = None
     turned: Literal["left", "right", "square"] | None = None
     stop: float | None = None
+    side: Literal["left", "right"] | None = None
     centre: Pair | None = None
     diameter: float | None = None
     edge: str | None = None
@@ -100,13 +102,14 @@ class PlanSawSetting(Struct, frozen=True, kw_only=True):
     """One setting of the mitre saw and the pieces cut at it, in the order in which the saw is set.
 
     ``angle`` in degrees as the pieces' ``saw_angle``; ``turned`` is the way the saw is turned for it, the
-    board lying as the job says. ``stop``: mm from the blade to the stop along the fence, the long point
-    lying there; None where each cut goes by its marks.
+    board lying as the job says. ``stop``: mm from the blade to the stop along the fence, on the ``side`` of
+    the blade on which the piece lies; None where each cut goes by its marks.
     """
 
     angle: float
     turned: Literal["left", "right", "square"]
     stop: float | None
+    side: Literal["left", "right"]
     pieces: tuple[str, ...]
 
 

@@ -72,6 +72,8 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
         ("saw_step", "The saw's angle step", cutting.saw_step, 45.0, "°"),
         ("largest_left", "The saw's largest angle to the left", cutting.largest_left, SAW_REACH, "°"),
         ("largest_right", "The saw's largest angle to the right", cutting.largest_right, SAW_REACH, "°"),
+        ("saw_error", "The saw's error", cutting.saw_error, 2.0, "°"),
+        ("guide", "The guide's distance from the blade", cutting.guide, 500.0, "mm"),
         ("hand_clearance", "The hand clearance", cutting.hand_clearance, 1000.0, "mm"),
         *(
             (f"detents[{index}]", "A place where the saw clicks in", detent, SAW_REACH, "°")

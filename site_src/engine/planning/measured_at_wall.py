@@ -11,7 +11,9 @@ from engine.cutting.recut import is_cut_across, recut
 from engine.errors import Finding
 from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import Cutting, PieceProgress
+from engine.planning.edge_names import as_marked
 from engine.planning.pieces import Piece, is_sliver
+from engine.planning.tools import mitre_saw
 from engine.units import number_text
 
 Side = Literal["left", "right"]
@@ -57,11 +59,11 @@ def lengths_of(done: PieceProgress) -> dict[Side, float]:
 
 
 def _measured(piece: Piece, lengths: dict[Side, float], cutting: Cutting) -> MeasuredPiece:
-    fault = next(_faults(piece, lengths), None)
+    fault = next(_faults(piece, lengths, cutting), None)
     if fault is not None:
         return MeasuredPiece(planned=piece, piece=piece, lengths=lengths, fault=fault)
     both = {side: lengths.get(side, planned_length(piece, side)) for side in SIDES}
-    now = recut(piece.sawn, piece.board.size, both["left"], both["right"], cutting.saw_step)
+    now = recut(piece.sawn, piece.board.size, both["left"], both["right"], mitre_saw(cutting))
     return MeasuredPiece(
         planned=piece,
         piece=replace(
@@ -78,22 +80,22 @@ def planned_length(piece: Piece, side: Side) -> float:
     return piece.sawn.left if side == "left" else piece.sawn.right
 
 
-def _faults(piece: Piece, lengths: Mapping[Side, float]) -> Iterator[Finding]:
+def _faults(piece: Piece, lengths: Mapping[Side, float], cutting: Cutting) -> Iterator[Finding]:
     """What keeps the piece from being cut to these lengths."""
     whole = piece.board.length
     for side, length in lengths.items():
-        text = f"{number_text(length, 1)} mm"
+        name, text = as_marked(side, cutting), f"{number_text(length, 1)} mm"
         if length <= 0:
-            yield _fault(piece, f"{side} {text} leaves nothing of that edge. Measure it again.")
+            yield _fault(piece, f"{name} {text} leaves nothing of that edge. Measure it again.")
         elif length > whole:
             yield _fault(
                 piece,
-                f"{side} {text} is longer than the board, {number_text(whole, 1)} mm. Measure it again.",
+                f"{name} {text} is longer than the board, {number_text(whole, 1)} mm. Measure it again.",
             )
         elif not is_cut_across(piece.sawn) and not ON_EDGE < planned_length(piece, side) < whole - ON_EDGE:
             yield _fault(
                 piece,
-                f"no cut of it ends on the {side} long edge, so {side} {text} cannot be sawn. "
+                f"no cut of it ends on the {name} long edge, so {name} {text} cannot be sawn. "
                 "Take this length back, and read the wall again where it is wrong.",
             )
     if is_cut_across(piece.sawn) and all(

@@ -127,7 +127,9 @@ class Cutter:
         nominal = [tuple(board.frame.ring_to_board(ring) for ring in part) for part in region]
         order = sorted(range(len(region)), key=lambda index: min(nominal[index][0]))
         for number, index in enumerate(order):
-            planned = plan_cuts(nominal[index], board.size, field, self.cutting.saw_step)
+            planned = plan_cuts(
+                nominal[index], board.size, field, self.cutting.saw_step, self.cutting.saw_error
+            )
             yield Part(board=board, ideal=region[index], number=number, planned=planned)
 
     def _piece(self, part: Part, sawn: SawnPiece) -> Piece:

@@ -34,10 +34,10 @@ from engine.planning.glue_ups import CommonCut, GlueUp
 from engine.planning.long_cut import LongCutPlan
 from engine.planning.measured_at_wall import MeasuredPiece, Side
 from engine.planning.pieces import Piece
-from engine.planning.saw_order import saw_settings
+from engine.planning.saw_order import blade_side, saw_settings
 from engine.planning.setting_out import plan_setting_out
 from engine.planning.smallest_pieces import smallest_along_walls
-from engine.planning.tool_steps import ToolStep, is_hand_near, tool_steps
+from engine.planning.tool_steps import Slot, ToolStep, is_hand_near, tool_steps
 from engine.planning.tools import mitre_saw
 from engine.setting_out.strike_lines import StrikeLine
 from engine.setting_out.ties import Tie
@@ -64,7 +64,9 @@ def plan_record(plan: FloorPlan, bound: float | None = None) -> Plan:
         setting_out=_setting_out(plan, bound),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
         saw_settings=tuple(
-            PlanSawSetting(angle=each.angle, turned=each.turned, stop=each.stop, pieces=each.pieces)
+            PlanSawSetting(
+                angle=each.angle, turned=each.turned, stop=each.stop, side=each.side, pieces=each.pieces
+            )
             for each in saw_settings(plan.pieces, mitre_saw(plan.job.cutting))
         ),
         long_cuts=tuple(_long_cut(cut) for cut in plan.long_cuts if cut is not None and cut.fit is not None),
@@ -255,10 +257,16 @@ def _step(step: ToolStep) -> PlanStep:
         angle=_round(step.cut.angle) if step.work == "turn" else None,
         turned=step.turned,
         stop=None if step.stop is None else _round(step.stop),
+        side=None if step.lies is None else blade_side(step.lies),
         centre=None if step.centre is None else (_round(step.centre[0]), _round(step.centre[1])),
         diameter=None if step.diameter is None else _round(step.diameter),
-        edge=step.slot.edge if step.slot else None,
+        edge=_slot_edge(step.slot) if step.slot else None,
     )
+
+
+def _slot_edge(slot: Slot) -> str:
+    names = {"right": "right long edge", "left": "left long edge", "start": "start end", "far": "far end"}
+    return names[slot.side] if slot.side else "sawn edge"
 
 
 def _measured(measured: MeasuredPiece | None) -> dict[Side, float]:

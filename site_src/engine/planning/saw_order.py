@@ -7,57 +7,71 @@ measured at the wall stands under the setting that it needs now.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
+from math import radians, tan
 from typing import Literal
 
+from engine.cutting.at_fence import AtFence, at_fence, is_stop
 from engine.cutting.cuts import Cut
 from engine.cutting.saw_angles import Saw
+from engine.geometry.board import side_lengths
 from engine.planning.pieces import Piece
 
 # A ten-thousandth of a degree or millimetre: what is one setting is the same to that.
 DECIMALS = 4
-# A stop nearer to either end of the board than this is none, mm.
-LEAST_STOP = 1.0
+# What a length measured at the wall may differ from the outline before that says nothing of the cut, mm.
+SAME = 0.01
 
+# A piece, and which of its cuts on the mitre saw.
+PieceCut = tuple[str, int]
 Turned = Literal["left", "right", "square"]
+BladeSide = Literal["left", "right"]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SawSetting:
-    """One setting of the mitre saw, and the pieces cut at it (ids, in the order of their list).
+    """One setting of the mitre saw, and the cuts made at it, in the order of their list.
 
     ``angle`` in degrees is that of the pieces: its sign tells which long edge
-    stays longer, and so which lies at the fence. ``turned`` tells which way
-    the saw is turned for it. ``stop`` is the distance in mm from the blade to
-    the stop, along the fence; None where each cut goes by its marks.
+    stays longer. ``turned`` tells which way the saw is turned for it. ``stop``
+    is the distance in mm from the blade to the stop, along the fence, on the
+    ``side`` of the blade on which the piece lies; None where each cut goes by
+    its marks.
     """
 
     angle: float
     turned: Turned
     stop: float | None
-    pieces: tuple[str, ...]
+    side: BladeSide
+    cuts: tuple[PieceCut, ...]
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces cut at it."""
+        return tuple(dict.fromkeys(name for name, _ in self.cuts))
 
 
 def saw_settings(pieces: Iterable[Piece], saw: Saw) -> tuple[SawSetting, ...]:
     """All settings for these pieces, the saw swept once from left to right, the longest stop first."""
     keyed = sorted(
-        ((*_key(piece, cut, saw), number, piece.id) for number, piece in enumerate(pieces)
-         for cut in turned_cuts(piece, saw)),
+        ((*_key(piece, cut, saw), number, which, piece.id) for number, piece in enumerate(pieces)
+         for which, cut in enumerate(turned_cuts(piece, saw))),
     )  # fmt: skip
     return tuple(
         SawSetting(
             angle=angle,
             turned=way_turned(turn),
             stop=-stop if stop < 0 else None,
-            pieces=tuple(dict.fromkeys(name for *_, name in group)),
+            side=side,
+            cuts=tuple((name, which) for *_, which, name in group),
         )
-        for (turn, stop, angle), group in groupby(keyed, key=lambda each: each[:3])
+        for (turn, side, stop, angle), group in groupby(keyed, key=lambda each: each[:4])
     )
 
 
 def turned_cuts(piece: Piece, saw: Saw) -> Iterator[Cut]:
     """The cuts of a piece that the mitre saw makes."""
     for cut in piece.sawn.cuts:
-        if cut.kind in ("crosscut", "mitre", "corner") and saw.only(turn_for(cut, saw)):
+        if cut.kind in ("crosscut", "mitre", "corner") and saw.only(turn_for(cut, saw)) is not None:
             yield cut
 
 
@@ -77,17 +91,43 @@ def keeps_start(cut: Cut) -> bool:
     return cut.points[-1][1] > cut.points[0][1]
 
 
-def stop_for(piece: Piece, cut: Cut) -> float | None:
-    """The long point of a piece with one straight cut, from the factory end that stays (mm)."""
-    others = [each for each in piece.sawn.cuts if each.kind != "hole"]
-    if len(others) > 1 or piece.board.size.lean:
+def lies_at_fence(piece: Piece, cut: Cut, saw: Saw) -> AtFence:
+    """How the board lies on the mitre saw for a cut."""
+    size = piece.board.size
+    return at_fence(size, cut.angle, keeps_start=keeps_start(cut), is_face_up=saw.is_face_up)
+
+
+def stop_for(piece: Piece, cut: Cut, saw: Saw) -> float | None:
+    """How far from the blade the end that stays lies along the fence (mm).
+
+    None where the corner of that end at the fence is none of the piece's, or where the lengths were
+    measured at the wall and do not say this cut.
+    """
+    lies = lies_at_fence(piece, cut, saw)
+    if piece.sawn.kept_end == "neither" or _is_measured_otherwise(piece):
         return None
-    longer = piece.sawn.right if cut.angle >= 0 else piece.sawn.left
-    return longer if LEAST_STOP <= longer <= piece.board.length - LEAST_STOP else None
+    if not lies.has_corner(piece.sawn.outline[0]):
+        return None
+    # The saw's angle may differ a little from the line of a piece measured at the wall: both meet half-way.
+    (ax, ay), (bx, by) = cut.points[0], cut.points[-1]
+    direction = (-tan(radians(cut.angle)), 1.0 if keeps_start(cut) else -1.0)
+    stop = lies.stop(((ax + bx) / 2, (ay + by) / 2), direction)
+    return stop if is_stop(stop) else None
 
 
-def _key(piece: Piece, cut: Cut, saw: Saw) -> tuple[float, float, float]:
-    """Turn, place of the stop as a negative number, angle: in this order the pieces are cut."""
-    stop = stop_for(piece, cut)
+def _is_measured_otherwise(piece: Piece) -> bool:
+    """Are the lengths to cut others than those of the outline?"""
+    drawn = side_lengths(piece.sawn.outline[0], piece.board.size)
+    return max(abs(drawn["left"] - piece.sawn.left), abs(drawn["right"] - piece.sawn.right)) > SAME
+
+
+def blade_side(lies: AtFence) -> BladeSide:
+    """On which side of the blade the piece and its stop lie."""
+    return "left" if lies.is_left else "right"
+
+
+def _key(piece: Piece, cut: Cut, saw: Saw) -> tuple[float, BladeSide, float, float]:
+    """Turn, side and place of the stop as a negative number, angle: in this order the pieces are cut."""
+    stop = stop_for(piece, cut, saw)
     turn, angle = (round(value, DECIMALS) + 0.0 for value in (turn_for(cut, saw), cut.angle))
-    return turn, -round(stop or 0.0, DECIMALS) + 0.0, angle
+    return turn, blade_side(lies_at_fence(piece, cut, saw)), -round(stop or 0.0, DECIMALS) + 0.0, angle

@@ -7,16 +7,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from engine.cutting.at_fence import AtFence
 from engine.cutting.cuts import Cut
 from engine.cutting.legs import legs_of
 from engine.cutting.saw_angles import Saw
 from engine.geometry.barrier import Barrier
-from engine.geometry.board import BoardSize
+from engine.geometry.board import Side
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 from engine.model.job import Cutting, Tool
 from engine.planning.pieces import Piece
-from engine.planning.saw_order import Turned, stop_for, turn_for, way_turned
+from engine.planning.saw_order import Turned, lies_at_fence, stop_for, turn_for, way_turned
 from engine.planning.tools import mitre_saw
 
 StepTool = Tool | Literal["drill", "hand saw"]
@@ -30,9 +31,12 @@ CURVED: tuple[StepTool, ...] = ("jigsaw", "hand saw")
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Slot:
-    """The way in for a pipe that cannot be taken off: from which edge, and how far that is (mm)."""
+    """The way in for a pipe that cannot be taken off: from which side, and how far that is (mm).
 
-    edge: str
+    ``side`` is None for an edge made by the saw.
+    """
+
+    side: Side | None
     length: float
 
 
@@ -42,6 +46,7 @@ class ToolStep:
 
     ``work``: the saw is turned, a line is followed, ripped from end to end, a hole drilled, a slot sawn to
     it, an opening sawn inside, the legs of a notch sawn, or marks followed.
+    On the mitre saw the board ``lies`` so.
     """
 
     tool: StepTool
@@ -49,6 +54,7 @@ class ToolStep:
     cut: Cut
     turn: float | None = None
     turned: Turned | None = None
+    lies: AtFence | None = None
     stop: float | None = None
     centre: Point | None = None
     diameter: float | None = None
@@ -96,7 +102,8 @@ def _straight(cut: Cut, piece: Piece, saw: Saw, cutting: Cutting) -> ToolStep:
         cut=cut,
         turn=turn,
         turned=way_turned(turn),
-        stop=stop_for(piece, cut),
+        lies=lies_at_fence(piece, cut, saw),
+        stop=stop_for(piece, cut, saw),
     )
 
 
@@ -132,15 +139,9 @@ def _slot(thing: Barrier, piece: Piece) -> Slot:
     ways = [nearest_on_polyline(centre, edge).distance for edge in edges]
     least = min(range(len(ways)), key=lambda index: round(ways[index], 6))
     return Slot(
-        edge=_edge_name(edges[least], piece.board.size),
+        side=piece.board.size.edge_side(*edges[least]),
         length=ways[least] - thing.radius - thing.gap,
     )
-
-
-def _edge_name(edge: tuple[Point, Point], size: BoardSize) -> str:
-    names = {"right": "right long edge", "left": "left long edge", "start": "start end", "far": "far end"}
-    side = size.edge_side(*edge)
-    return names[side] if side else "sawn edge"
 
 
 def _first(wanted: tuple[StepTool, ...], cutting: Cutting) -> StepTool:

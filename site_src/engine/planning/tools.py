@@ -12,4 +12,5 @@ def mitre_saw(cutting: Cutting) -> Saw:
         largest_left=cutting.largest_left,
         largest_right=cutting.largest_right,
         is_face_up=cutting.face == "up",
+        error=cutting.saw_error,
     )

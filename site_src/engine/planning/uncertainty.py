@@ -41,7 +41,7 @@ def _doubt(piece: Piece, walls: Mapping[str, WallReport]) -> tuple[str, float] |
         if wall is None:
             continue
         doubt = max(_half_width(wall, piece.board.frame, point) for point in cut.points)
-        if doubt > _left_of_band(piece, cut.barrier.name):
+        if doubt > left_of_band(piece, cut.barrier.name):
             doubts.append((doubt, cut.barrier.name))
     return (max(doubts)[1], max(doubts)[0]) if doubts else None
 
@@ -52,7 +52,7 @@ def _half_width(wall: WallReport, frame: Frame, point: Point) -> float:
     return wall.band.half_width(min(max(station, 0.0), wall.line.chord))
 
 
-def _left_of_band(piece: Piece, barrier: str) -> float:
+def left_of_band(piece: Piece, barrier: str) -> float:
     """What the piece's gap may still change before it leaves its band, in mm."""
     gaps = [gap for gap in piece.sawn.gaps if gap.barrier.name == barrier]
     used = max((abs(gap.distance - gap.barrier.gap) for gap in gaps), default=0.0)

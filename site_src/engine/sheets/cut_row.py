@@ -10,14 +10,23 @@ WASTE = 0.82
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
+class SawTurn:
+    """One setting of the saw for a piece: its place in that order, what the saw and the stop are set to."""
+
+    number: int
+    setting: str
+    stop: str
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
 class CutRow:
     """Texts with the reader's decimal mark, shapes in the board's frame, mm.
 
     ``group`` heads the rows that stand together; ``longer`` says which long edge
     a single angle leaves longer; ``measured_from`` names an end of the board;
-    ``notes`` are sentences to be read before it is cut; ``setting`` is what the
-    saw is set to for it, ``stop`` how far off the stop stands, and ``sawing`` its
-    place in the order of the saw.
+    ``notes`` are sentences to be read before it is cut; ``stop`` is how far off
+    the stop stands, ``turns`` are what the saw is set to for it. ``is_on_back``:
+    left and right are as seen from the board's back.
     """
 
     group: str
@@ -33,9 +42,9 @@ class CutRow:
     whole: Ring
     keep: Polygon
     notes: tuple[str, ...]
-    setting: str
     stop: str
-    sawing: int
+    turns: tuple[SawTurn, ...]
+    is_on_back: bool
     is_cut: bool
     is_fitted: bool
 

@@ -61,7 +61,8 @@ def _label(page: Page, row: CutRow, box: Box) -> None:
     page.text((left, top - 4.6), row.id, NAME, bold=True)
     page.text((right, top - 2.6), shortened(f"{row.board} board", WORDS, half), WORDS, align="right")
     page.text((right, top - 5.6), shortened(f"at {row.group}", SMALL, half), SMALL, align="right")
-    lengths = f"left {row.left}   right {row.right}   {row.angle or row.kind}"
+    seen = "on the back " if row.is_on_back else ""
+    lengths = f"{seen}left {row.left}   right {row.right}   {row.angle or row.kind}"
     page.text((left, top - 9.4), shortened(lengths, WORDS, width), WORDS)
     draw_picture(page, row, (left, low + 3.4), width, top - low - 14.8)
     _arrow(page, (left, low), width)

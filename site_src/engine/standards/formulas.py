@@ -108,9 +108,10 @@ FORMULAS: dict[str, Formula] = {
         source=_PLANE,
     ),
     "stop": Formula(
-        words="From the blade to the stop along the fence: the length of the longer edge, which lies there. "
+        words="From the line of the blade to the stop, along the fence: the length of the edge that lies "
+        "there, or where the cut meets it only past the board's end, as far as there. "
         "Pieces share a place of the stop as far as the gap band, less what the survey leaves open, allows.",
-        expression="s = max(left, right)",
+        expression="s = edge at the fence, up to the line of the cut",
         source="Plane geometry; fewest points that hit all intervals (greedy by their ends)",
     ),
     "end width": Formula(

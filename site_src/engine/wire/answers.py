@@ -249,7 +249,8 @@ def _measured(request: MeasuredRequest, tell: Tell) -> MeasuredReply:
     measured = plan.measured.get(request.piece)
     faults = marked(measured_warnings(plan.measured, job.progress), writer)
     return MeasuredReply(
-        differences=tuple(differences(measured, writer)) if measured else (), fault=next(iter(faults), None)
+        differences=tuple(differences(measured, job.cutting, writer)) if measured else (),
+        fault=next(iter(faults), None),
     )
 
 

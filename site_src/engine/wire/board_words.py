@@ -4,7 +4,9 @@ from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from engine.geometry.board import BoardSize, Side, side_lengths
+from engine.model.job import Cutting
 from engine.planning.boards import Source
+from engine.planning.edge_names import as_marked
 from engine.planning.joints import PieceJoints
 from engine.planning.pieces import Piece
 from engine.wire.figures import Writer
@@ -47,24 +49,24 @@ def _begins(source: Source, size: BoardSize) -> str:
     return "the longest point of its sawn end, on the left as drawn"
 
 
-def keep_steps(joints: PieceJoints) -> Iterator[str]:
+def keep_steps(joints: PieceJoints, cutting: Cutting) -> Iterator[str]:
     """Which edges must stay as they came, because they lock."""
     # A joint that can be laid from either side is told as one into what lies already.
     after = [side for side in joints.takes if side not in joints.laid_into]
     said = []
     if joints.laid_into:
-        said.append(f"{_edges(joints.laid_into)} into boards already laid")
+        said.append(f"{_edges(joints.laid_into, cutting)} into boards already laid")
     if after:
-        said.append(f"{_edges(after)} into boards laid later")
+        said.append(f"{_edges(after, cutting)} into boards laid later")
     if said:
         yield f"Keep the edges that lock: {'; '.join(said)}."
 
 
-def _edges(sides: Iterable[Side]) -> str:
-    return " and ".join(EDGE_TEXT[side] for side in sides)
+def _edges(sides: Iterable[Side], cutting: Cutting) -> str:
+    return " and ".join(EDGE_TEXT[as_marked(side, cutting)] for side in sides)
 
 
-def joint_flags(piece: Piece, joints: PieceJoints, writer: Writer) -> Iterator[str]:
+def joint_flags(piece: Piece, joints: PieceJoints, cutting: Cutting, writer: Writer) -> Iterator[str]:
     """What does not lock."""
     if piece.can_be_left_out:
         return
@@ -72,5 +74,5 @@ def joint_flags(piece: Piece, joints: PieceJoints, writer: Writer) -> Iterator[s
         yield "No edge of it is long enough to lock: take off what is left of the joint and glue it."
         return
     for side, length in joints.lost.items():
-        left = f"{writer.mm(length)} left of its {EDGE_TEXT[side]}"
+        left = f"{writer.mm(length)} left of its {EDGE_TEXT[as_marked(side, cutting)]}"
         yield f"The {left} do not lock: trim the joint off there and glue."

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator
 
 from engine.drawing.paths import polygon_path, spot
 from engine.geometry.board import Side
+from engine.model.job import Cutting
+from engine.planning.edge_names import is_on_back
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.neighbours import Neighbour
 from engine.planning.setting_out import plan_setting_out
@@ -22,15 +24,16 @@ SIDE_TEXT: dict[Side, str] = {
 SPOKEN = ("left", "right")
 
 
-def card_neighbours(beside: Iterable[Neighbour]) -> Iterator[CardNeighbour]:
-    """Each neighbour with the edge that it lies against."""
+def card_neighbours(beside: Iterable[Neighbour], cutting: Cutting) -> Iterator[CardNeighbour]:
+    """Each neighbour with the edge that it lies against, the board lying face up in its place."""
+    seen = " of the face" if is_on_back(cutting) else ""
     for neighbour in beside:
         piece = neighbour.piece
         kind = KIND_TEXT[piece.sawn.kind]
         what = kind if piece.sawn.kind == "whole" else f"{board_text(piece.board)}, {kind}"
         yield CardNeighbour(
             id=piece.id,
-            words=f"At the {SIDE_TEXT[neighbour.side]}: {piece.id}, {what}",
+            words=f"At the {SIDE_TEXT[neighbour.side]}{seen}: {piece.id}, {what}",
             path=polygon_path(piece.outline),
             label=Label(text=piece.id, at=spot(piece.middle)),
         )

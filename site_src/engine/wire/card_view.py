@@ -18,21 +18,30 @@ from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import Cutting, PieceProgress
 from engine.planning.blanks import on_its_blank
 from engine.planning.boards import Source
+from engine.planning.edge_names import as_marked
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned_length
 from engine.planning.neighbours import Neighbour, neighbours
-from engine.planning.on_saw import Lie, lie_of
+from engine.planning.on_saw import Lie, lies_of
 from engine.planning.pieces import Piece
-from engine.planning.saw_order import stop_for
 from engine.wire.board_pictures import board_picture
 from engine.wire.board_words import joint_flags, source_text
 from engine.wire.card_beside import card_neighbours, laying_numbers, long_flags, spoken
 from engine.wire.card_words import flags, steps
-from engine.wire.drawings import Card, Figure, Label, Mark, SawDrawing
+from engine.wire.drawings import Card, Figure, Label, Mark, PlannedLength, SawDrawing
 from engine.wire.figures import Writer, figure
 from engine.wire.glue_words import glue_flag, glue_offer
 from engine.wire.measured_words import measured_flags
-from engine.wire.piece_words import END_TEXT, KIND_TEXT, as_measured, board_text, measured_end
+from engine.wire.piece_words import (
+    END_TEXT,
+    KIND_TEXT,
+    LongSide,
+    as_measured,
+    board_text,
+    measured_end,
+    side_name,
+    sides_as_marked,
+)
 from engine.wire.saw_lie import fence_path, lie_words, stop_path
 from engine.wire.saw_places import SawPlace, saw_places
 
@@ -69,7 +78,7 @@ def _card(
     plan: FloorPlan,
     beside: Iterable[Neighbour],
     laying: int,
-    sawing: SawPlace,
+    sawing: Sequence[SawPlace],
     writer: Writer,
 ) -> Card:
     progress = plan.job.progress.get(piece.id, PieceProgress())
@@ -79,7 +88,8 @@ def _card(
     now, blank = on_its_blank(laid, source)
     measured = replace(measured, piece=now)
     walls = tuple(dict.fromkeys(cut.barrier.name for cut in piece.sawn.cuts))
-    figures = tuple(_figures(measured, writer))
+    cutting = plan.job.cutting
+    figures = tuple(_figures(measured, cutting, writer))
     groups = [group for group in plan.glue_ups if piece.id in group.pieces]
     return Card(
         id=piece.id,
@@ -92,24 +102,31 @@ def _card(
         board_text=source_text(source),
         board=source.board,
         figures=figures,
-        steps=steps(measured, source, joints, plan.job.cutting, writer),
+        steps=steps(measured, source, joints, cutting, writer),
         flags=(
-            *measured_flags(measured, writer),
-            *flags(now, plan.job.cutting, plan.unsure.get(piece.id), writer),
-            *joint_flags(now, joints, writer),
-            *(glue_flag(piece.id, group) for group in groups if plan.job.cutting.glue_first),
+            *measured_flags(measured, cutting, writer),
+            *flags(now, cutting, plan.unsure.get(piece.id), writer),
+            *joint_flags(now, joints, cutting, writer),
+            *(glue_flag(piece.id, group) for group in groups if cutting.glue_first),
             *long_flags(piece.id, plan, writer),
         ),
-        marks=tuple(_marks(now, writer)),
-        saw=_saw_drawing(now, blank, source, plan.job.cutting, writer),
+        marks=tuple(_marks(now, cutting, writer)),
+        saws=tuple(
+            _saw_drawing(now, (blank, source), lie, place, cutting, writer)
+            for lie, place in zip(lies_of(now, cutting), sawing, strict=True)
+        ),
         near=view_box(piece.outline[0], AROUND),
         lies=board_picture(piece_shape(laid, plan.job.floor), laid.id),
-        planned=tuple(writer.length(planned_length(piece, side)) for side in SIDES),
-        neighbours=tuple(card_neighbours(beside)),
+        planned=tuple(
+            PlannedLength(
+                side=side,
+                name=side_name(side, cutting).capitalize(),
+                text=writer.length(planned_length(piece, side)),
+            )
+            for side in sides_as_marked(cutting)
+        ),
+        neighbours=tuple(card_neighbours(beside, cutting)),
         laying=laying,
-        sawing=sawing.number,
-        setting=sawing.setting,
-        stop=sawing.stop,
         spoken=spoken(figures),
         glue_offer=next((glue_offer(piece.id, group) for group in groups), ""),
         cut=progress.cut,
@@ -117,21 +134,13 @@ def _card(
     )
 
 
-def _figures(measured: MeasuredPiece, writer: Writer) -> Iterator[Figure]:
+def _figures(measured: MeasuredPiece, cutting: Cutting, writer: Writer) -> Iterator[Figure]:
     piece = measured.piece
     sawn, board = piece.sawn, piece.board
     whole = ("whole board", f"{writer.length(board.length)} × {writer.mm(board.width)}")
-    yield from (_length_figure(measured, side, whole, writer) for side in SIDES)
-    yield from _begin_figures(piece, writer, whole)
-    lengths = [("left", writer.mm(sawn.left)), ("right", writer.mm(sawn.right))]
-    if board.size.lean:
-        lengths.append(("the ends lean by", writer.mm(abs(board.size.lean))))
-    for number, cut in enumerate(_angled(sawn.cuts)):
-        where = "" if len(_angled(sawn.cuts)) == 1 else f" at {cut.barrier.name}"
-        longer = "" if cut.kind == "crosscut" else f", {'right' if cut.angle > 0 else 'left'} longer"
-        angle = writer.angle(abs(cut.angle))
-        yield figure(f"angle {number + 1}", f"Saw angle{where}{longer}", angle, "°", "saw angle", *lengths)
-    yield from _stop_figure(piece, writer)
+    yield from (_length_figure(measured, side, cutting, whole, writer) for side in sides_as_marked(cutting))
+    yield from _begin_figures(piece, cutting, writer, whole)
+    yield from _cut_figures(piece, cutting, writer)
     if any(cut.kind in ("rip", "taper") for cut in sawn.cuts):
         ends = side_lengths(sawn.outline[0], board.size)
         yield figure("start width", "Width at start", writer.length(ends["start"]), "mm", "end width", whole)
@@ -141,35 +150,56 @@ def _figures(measured: MeasuredPiece, writer: Writer) -> Iterator[Figure]:
         yield _gap_figure(piece, writer)
 
 
-def _length_figure(measured: MeasuredPiece, side: Side, whole: tuple[str, str], writer: Writer) -> Figure:
+def _length_figure(
+    measured: MeasuredPiece, side: Side, cutting: Cutting, whole: tuple[str, str], writer: Writer
+) -> Figure:
     """One of the two lengths to cut: as measured at the wall, else as worked out."""
+    key, name = as_marked(side, cutting), side_name(side, cutting).capitalize()
     text = writer.length(planned_length(measured.piece, side))
     end = ("measured from", END_TEXT[measured_end(measured.piece)])
     if measured.fault is not None or side not in measured.lengths:
-        return figure(side, side.capitalize(), text, "mm", "edge length", whole, end)
+        return figure(key, name, text, "mm", "edge length", whole, end)
     plan = ("planned", writer.mm(planned_length(measured.planned, side)))
-    return figure(side, f"{side.capitalize()} as measured", text, "mm", "measured length", plan, whole, end)
+    return figure(key, f"{name} as measured", text, "mm", "measured length", plan, whole, end)
 
 
-def _stop_figure(piece: Piece, writer: Writer) -> Iterator[Figure]:
-    """Where the stop stands for a piece that can lie against one."""
+def _cut_figures(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Figure]:
+    """The saw's angle for each cut, and where the stop stands where there is one."""
+    lengths = [(side_name(s, cutting), writer.mm(planned_length(piece, s))) for s in sides_as_marked(cutting)]
+    if piece.board.size.lean:
+        lengths.append(("the ends lean by", writer.mm(abs(piece.board.size.lean))))
     angled = _angled(piece.sawn.cuts)
-    stop = stop_for(piece, angled[0]) if len(angled) == 1 else None
-    if stop is not None:
-        lengths = (("left", writer.mm(piece.sawn.left)), ("right", writer.mm(piece.sawn.right)))
-        yield figure("stop", "Stop", writer.length(stop), "mm", "stop", *lengths)
+    for number, cut in enumerate(angled, 1):
+        where = "" if len(angled) == 1 else f" at {cut.barrier.name}"
+        long: LongSide = "right" if cut.angle > 0 else "left"
+        farther = "farther" if piece.board.size.lean else "longer"
+        longer = "" if cut.kind == "crosscut" else f", {as_marked(long, cutting)} {farther}"
+        angle = writer.angle(abs(cut.angle))
+        yield figure(f"angle {number}", f"Saw angle{where}{longer}", angle, "°", "saw angle", *lengths)
+        lie = next((each for each in lies_of(piece, cutting) if each.cut is cut), None)
+        if lie is not None and lie.at is not None and lie.stop is not None:
+            at_fence: LongSide = "right" if lie.at.is_right else "left"
+            inputs = (*lengths, ("saw angle", f"{angle}°"), ("at the fence", as_marked(at_fence, cutting)))
+            yield figure(_stop_key(number), f"Stop{where}", writer.length(lie.stop), "mm", "stop", *inputs)
 
 
-def _begin_figures(piece: Piece, writer: Writer, whole: tuple[str, str]) -> Iterator[Figure]:
+def _stop_key(number: int) -> str:
+    return "stop" if number == 1 else f"stop {number}"
+
+
+def _begin_figures(
+    piece: Piece, cutting: Cutting, writer: Writer, whole: tuple[str, str]
+) -> Iterator[Figure]:
     """Where the long edges begin, when no end of the board stays that their lengths could start from."""
     if piece.sawn.kept_end != "neither":
         return
-    for side, name in (("left", "Left begins at"), ("right", "Right begins at")):
+    for side in sides_as_marked(cutting):
         along = _along_edge(piece, side)
         if along:
             y = piece.board.width if side == "left" else 0.0
             begin = writer.length(piece.board.size.along((along[0], y)))
-            yield figure(f"{side} begin", name, begin, "mm", "edge begin", whole)
+            name = f"{side_name(side, cutting).capitalize()} begins at"
+            yield figure(f"{as_marked(side, cutting)} begin", name, begin, "mm", "edge begin", whole)
 
 
 def _along_edge(piece: Piece, side: str) -> tuple[float, float] | None:
@@ -210,12 +240,12 @@ def _gap_figure(piece: Piece, writer: Writer) -> Figure:
     return figure("gap", "Gap", text, "mm", "gap at the wall", *dict.fromkeys(wanted))
 
 
-def _marks(piece: Piece, writer: Writer) -> Iterator[Mark]:
+def _marks(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Mark]:
     """Where to mark the curves that no straight cut can follow."""
     for cut in piece.sawn.cuts:
         if cut.is_drilled_only:
             continue
-        points = [as_measured(piece, point) for point in cut.points]
+        points = [as_measured(piece, point, cutting) for point in cut.points]
         marks = (
             Mark(along=writer.length(x), across=writer.length(y)) for x, y in _marked_points(cut.kind, points)
         )
@@ -248,21 +278,33 @@ def _stations(points: tuple[Point, ...]) -> Iterator[Point]:
             yield (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
 
 
-def _saw_drawing(piece: Piece, blank: Ring, source: Source, cutting: Cutting, writer: Writer) -> SawDrawing:
-    sawn, size, lie = piece.sawn, piece.board.size, lie_of(piece, cutting)
+def _saw_drawing(
+    piece: Piece, taken_from: tuple[Ring, Source], lie: Lie, place: SawPlace, cutting: Cutting, writer: Writer
+) -> SawDrawing:
+    sawn, size, (blank, source) = piece.sawn, piece.board.size, taken_from
     taken, keep = lie.ring(blank), tuple(lie.ring(ring) for ring in sawn.outline)
-    labels = (*_saw_labels(piece, size, writer), *_end_labels(blank, source, size))
+    labels = (*_saw_labels(piece, cutting, writer), *_end_labels(blank, source, size))
     return SawDrawing(
+        number=place.number,
+        setting=place.setting,
+        stop_text=place.stop,
+        stop_length="" if lie.stop is None else writer.length(lie.stop),
         view_box=view_box(lie.ring(size.ring), SAW_MARGIN),
         board=ring_path(taken),
         keep=polygon_path(keep),
         waste=ring_path(taken) + polygon_path(keep),
-        cuts=tuple(line_path(lie.ring(cut.points)) for cut in sawn.cuts),
+        cuts=tuple(line_path(lie.ring(cut.points)) for cut in _shown(piece, lie, cutting)),
         labels=tuple(msgspec.structs.replace(label, at=_seen(label.at, lie)) for label in labels),
         fence=fence_path(lie),
         stop=stop_path(lie),
-        words=lie_words(lie),
+        words=lie_words(lie, cutting),
     )
+
+
+def _shown(piece: Piece, lie: Lie, cutting: Cutting) -> Iterator[Cut]:
+    """The cuts to draw: those on the mitre saw have a picture each."""
+    others = [other.cut for other in lies_of(piece, cutting) if other.cut != lie.cut]
+    return (cut for cut in piece.sawn.cuts if cut not in others)
 
 
 def _seen(at: Point, lie: Lie) -> Point:
@@ -270,13 +312,15 @@ def _seen(at: Point, lie: Lie) -> Point:
     return spot(lie.point((at[0], -at[1])))
 
 
-def _saw_labels(piece: Piece, size: BoardSize, writer: Writer) -> Iterator[Label]:
+def _saw_labels(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Label]:
     """Each long edge's name and length at the middle of what stays of it."""
-    sides = (("left", size.width + TEXT_OFF, piece.sawn.left), ("right", -TEXT_OFF, piece.sawn.right))
-    for side, y, length in sides:
-        along = _along_edge(piece, side)
+    width = piece.board.width
+    for side in SIDES:
+        y = width + TEXT_OFF if side == "left" else -TEXT_OFF
+        along, length = _along_edge(piece, side), planned_length(piece, side)
         if along and length > 0:
-            yield Label(text=f"{side} {writer.length(length)}", at=spot(((along[0] + along[1]) / 2, y)))
+            text = f"{as_marked(side, cutting)} {writer.length(length)}"
+            yield Label(text=text, at=spot(((along[0] + along[1]) / 2, y)))
 
 
 def _end_labels(blank: Ring, source: Source, size: BoardSize) -> Iterator[Label]:

@@ -2,13 +2,16 @@
 
 from collections.abc import Iterator
 
+from engine.cutting.saw_error import off_by
 from engine.model.job import Cutting
 from engine.planning.boards import Source
+from engine.planning.edge_names import is_on_back
 from engine.planning.joints import PieceJoints
 from engine.planning.measured_at_wall import MeasuredPiece
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import turned_cuts
 from engine.planning.tools import mitre_saw
+from engine.planning.uncertainty import left_of_band
 from engine.wire.board_words import keep_steps, take_step
 from engine.wire.figures import Writer
 from engine.wire.measured_words import measured_steps
@@ -23,11 +26,18 @@ def steps(
     piece = measured.piece
     return (
         take_step(piece, source, board_text(piece.board), measured_end(piece)),
-        *keep_steps(joints),
+        *_named_from_back(cutting),
+        *keep_steps(joints, cutting),
         *tool_sentences(piece, cutting, writer),
         *measured_steps(measured, writer),
         blade_sentence(cutting, writer),
     )
+
+
+def _named_from_back(cutting: Cutting) -> Iterator[str]:
+    """Boards marked on the back are read there."""
+    if is_on_back(cutting):
+        yield "Turn it over: left and right are as seen from its back, the start end towards you."
 
 
 def flags(piece: Piece, cutting: Cutting, doubt: tuple[str, float] | None, writer: Writer) -> Iterator[str]:
@@ -44,7 +54,22 @@ def flags(piece: Piece, cutting: Cutting, doubt: tuple[str, float] | None, write
             f"No step of the saw keeps the gap along {cut.barrier.name}: set it between steps, to "
             f"{writer.degrees(abs(cut.angle))}."
         )
+    yield from _saw_error(piece, cutting, writer)
     if doubt is not None:
         yield f"Measure this one at the wall: {doubt[0]} is known only to ±{writer.mm(doubt[1])} here."
     if not piece.sawn.is_inside_band:
         yield "The gap leaves its tolerance here: measure this piece at the wall."
+
+
+def _saw_error(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[str]:
+    """Cuts whose gap may leave its tolerance when the saw is off by as much as it may be."""
+    if not piece.sawn.gaps:
+        return
+    for cut in turned_cuts(piece, mitre_saw(cutting)):
+        off = off_by(cut.points, piece.board.size, cutting.saw_error)
+        if off > left_of_band(piece, cut.barrier.name):
+            yield (
+                f"The saw's error of ±{writer.degrees(cutting.saw_error)} may move an end of the cut along "
+                f"{cut.barrier.name} by {writer.mm(off)}, more than the gap's tolerance leaves here: cut it "
+                "a little long, try it, and set the saw anew."
+            )

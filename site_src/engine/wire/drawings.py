@@ -198,8 +198,15 @@ class SawDrawing(Struct, frozen=True, kw_only=True):
     """One board or offcut as it lies on the saw, or to be marked.
 
     ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut. ``fence`` and ``stop`` are those
-    of the mitre saw, empty where there is none; ``words`` say how the board lies.
+    of the mitre saw, empty where there is none; ``words`` say how the board lies. ``number`` is its place in
+    the order of the saw, ``setting`` and ``stop_text`` what that is set to then, ``stop_length`` how far off
+    the stop stands.
     """
+
+    number: int = 0
+    setting: str = ""
+    stop_text: str = ""
+    stop_length: str = ""
 
     view_box: Box
     fence: str
@@ -267,15 +274,23 @@ class CardNeighbour(Struct, frozen=True, kw_only=True):
     label: Label
 
 
+class PlannedLength(Struct, frozen=True, kw_only=True):
+    """One length of a piece as worked out: of which ``side`` of the board's face, and what that is called."""
+
+    side: Literal["left", "right"]
+    name: str
+    text: str
+
+
 class Card(Struct, frozen=True, kw_only=True):
     """All that is needed to cut and place one piece. Figures come in the order of their weight.
 
     ``board_text`` says which board or offcut it is cut from, ``board`` is that board's id.
-    ``planned`` are the left and right length as worked out, whatever was measured at the wall.
+    ``planned`` are its two lengths as worked out, whatever was measured at the wall, that first which is
+    called left where the board is marked. ``saws`` are one for each of its cuts on the mitre saw, or one.
     ``lies`` is the piece where it goes, with what is left of its tongues and grooves; ``laying`` its place
-    in the order of laying, ``spoken`` what a voice says of it. ``sawing`` is its place in the order of the
-    saw, ``setting`` and ``stop`` what that is set to then. ``glue_offer`` says which piece it could be joined
-    to before the cut, empty where there is no need.
+    in the order of laying, ``spoken`` what a voice says of it. ``glue_offer`` says which piece it could be
+    joined to before the cut, empty where there is no need.
     """
 
     id: str
@@ -291,15 +306,12 @@ class Card(Struct, frozen=True, kw_only=True):
     steps: tuple[str, ...]
     flags: tuple[str, ...]
     marks: tuple[Mark, ...]
-    saw: SawDrawing
+    saws: tuple[SawDrawing, ...]
     near: Box
     lies: BoardPicture
-    planned: tuple[str, ...]
+    planned: tuple[PlannedLength, ...]
     neighbours: tuple[CardNeighbour, ...]
     laying: int
-    sawing: int
-    setting: str
-    stop: str
     spoken: str
     glue_offer: str
     cut: bool

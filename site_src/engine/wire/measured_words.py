@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator
 
-from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned_length
+from engine.model.job import Cutting
+from engine.planning.measured_at_wall import SIDES, MeasuredPiece, planned_length
 from engine.wire.figures import Writer
+from engine.wire.piece_words import side_name
 
 # What a tape cannot tell is no difference, mm.
 SAME = 0.05
@@ -13,14 +15,15 @@ KEEPS_PLAN = (
 )
 
 
-def measured_flags(measured: MeasuredPiece, writer: Writer) -> Iterator[str]:
+def measured_flags(measured: MeasuredPiece, cutting: Cutting, writer: Writer) -> Iterator[str]:
     """What to know of a measured piece at the saw; first of all that it is one."""
     if measured.fault is not None:
         yield writer.sentence(measured.fault.sentence)
     if measured.fault is not None or not measured.lengths:
         return
     lengths = (
-        f"{side} {writer.length(length)} instead of {writer.length(planned_length(measured.planned, side))}"
+        f"{side_name(side, cutting)} {writer.length(length)} instead of "
+        f"{writer.length(planned_length(measured.planned, side))}"
         for side, length in measured.lengths.items()
     )
     yield f"Measured at the wall: {', '.join(lengths)}."
@@ -37,11 +40,12 @@ def measured_steps(measured: MeasuredPiece, writer: Writer) -> Iterator[str]:
         )
 
 
-def differences(measured: MeasuredPiece, writer: Writer) -> Iterator[str]:
+def differences(measured: MeasuredPiece, cutting: Cutting, writer: Writer) -> Iterator[str]:
     """How the lengths measured stand to the plan's, to be read before they are taken."""
     for side in SIDES:
         if side in measured.lengths:
-            yield _difference(side, measured.lengths[side], planned_length(measured.planned, side), writer)
+            name = side_name(side, cutting).capitalize()
+            yield _difference(name, measured.lengths[side], planned_length(measured.planned, side), writer)
     if measured.fault is None and measured.follows:
         now, before = (abs(piece.sawn.saw_angle) for piece in (measured.piece, measured.planned))
         same = writer.degrees(now) == writer.degrees(before)
@@ -51,9 +55,8 @@ def differences(measured: MeasuredPiece, writer: Writer) -> Iterator[str]:
         yield KEEPS_PLAN
 
 
-def _difference(side: Side, length: float, planned: float, writer: Writer) -> str:
-    by = length - planned
-    name, plan = side.capitalize(), writer.mm(planned)
+def _difference(name: str, length: float, planned: float, writer: Writer) -> str:
+    by, plan = length - planned, writer.mm(planned)
     if abs(by) < SAME:
         return f"{name} as planned, {plan}."
     return f"{name} {writer.mm(abs(by))} {'longer' if by > 0 else 'shorter'} than the planned {plan}."

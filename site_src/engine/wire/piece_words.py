@@ -6,7 +6,9 @@ from engine.cutting.cuts import Kind
 from engine.geometry.board import side_lengths
 from engine.geometry.shapes import Point
 from engine.geometry.tolerances import ON_EDGE
+from engine.model.job import Cutting
 from engine.patterns.pattern import LaidBoard
+from engine.planning.edge_names import as_marked, is_on_back
 from engine.planning.pieces import Piece
 
 KIND_TEXT: dict[Kind, str] = {
@@ -20,6 +22,7 @@ KIND_TEXT: dict[Kind, str] = {
     "hole": "hole",
     "scribe": "scribe",
 }
+LongSide = Literal["left", "right"]
 HAND_TEXT = {"L": "left", "R": "right"}
 END_TEXT = {"start": "start end", "far": "far end"}
 
@@ -35,7 +38,21 @@ def measured_end(piece: Piece) -> Literal["start", "far"]:
     return "far" if ends["far"] > ends["start"] + ON_EDGE else "start"
 
 
-def as_measured(piece: Piece, point: Point) -> Point:
-    """A point of the board's frame as it is measured: along it from that end, across from the right edge."""
+def as_measured(piece: Piece, point: Point, cutting: Cutting) -> Point:
+    """A point of the board's frame as it is measured: along it from that end, across from the right edge.
+
+    That is the edge called so where the board is marked.
+    """
     along = piece.board.size.along(point)
-    return (piece.board.length - along if measured_end(piece) == "far" else along, point[1])
+    across = piece.board.width - point[1] if is_on_back(cutting) else point[1]
+    return (piece.board.length - along if measured_end(piece) == "far" else along, across)
+
+
+def sides_as_marked(cutting: Cutting) -> tuple[LongSide, LongSide]:
+    """The long edges, first the one that is called the left one where the board is marked."""
+    return ("right", "left") if is_on_back(cutting) else ("left", "right")
+
+
+def side_name(side: LongSide, cutting: Cutting) -> str:
+    """A long edge's name before its length, which says so when it is seen from the back."""
+    return f"{as_marked(side, cutting)} on the back" if is_on_back(cutting) else side

@@ -1,6 +1,8 @@
 """What is drawn about the board on the saw: the fence it lies against, the stop, and how it lies in words."""
 
 from engine.drawing.paths import line_path, ring_path
+from engine.model.job import Cutting
+from engine.planning.edge_names import is_on_back
 from engine.planning.on_saw import Lie
 
 # The fence runs this far past the board, and stands this far off it so that both lines are seen, mm.
@@ -27,10 +29,11 @@ def stop_path(lie: Lie) -> str:
     return ring_path(((x, y + OFF), (x, y - BLOCK_WIDE), (x + out, y - BLOCK_WIDE), (x + out, y + OFF)))
 
 
-def lie_words(lie: Lie) -> str:
-    """How the board lies, in words."""
+def lie_words(lie: Lie, cutting: Cutting) -> str:
+    """How the board lies, in words, and from which side its edges are named where that is not plain."""
+    named = ", left and right as seen from the back" if is_on_back(cutting) else ""
     side = "back up" if lie.is_back_up else "face up"
     start = "right" if lie.is_round else "left"
     if lie.cut is None:
-        return f"Board {side}, start end on the {start}"
-    return f"On the mitre saw, {side}, start end on the {start}, fence at the top"
+        return f"Board {side}, start end on the {start}{named}"
+    return f"On the mitre saw, {side}, start end on the {start}, fence at the top{named}"

@@ -5,54 +5,65 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from engine.planning.floor_plan import FloorPlan
-from engine.planning.saw_order import SawSetting, saw_settings
+from engine.planning.saw_order import BladeSide, PieceCut, SawSetting, saw_settings
 from engine.planning.to_cut import pieces_to_cut
 from engine.planning.tools import mitre_saw
 from engine.wire.figures import Writer
-from engine.wire.tool_words import stop_side
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SawPlace:
-    """A piece's place, from 1, in the order of the saw; what the saw and the stop are set to for it."""
+    """A place, from 1, in the order of the saw; what the saw and the stop are set to there."""
 
     number: int
     setting: str
     stop: str
 
 
-def saw_places(plan: FloorPlan, writer: Writer) -> dict[str, SawPlace]:
-    """The place of every piece to cut; one that needs two settings stands under the first."""
+def saw_places(plan: FloorPlan, writer: Writer) -> dict[str, tuple[SawPlace, ...]]:
+    """The places of every piece to cut, one for each of its cuts on the mitre saw; one if there is none.
+
+    Two cuts of a piece at one setting are one place.
+    """
     pieces = pieces_to_cut(plan)
-    found: dict[str, tuple[str, str]] = {}
+    found: dict[PieceCut, tuple[str, str]] = {}
     if "mitre saw" in plan.job.cutting.tools:
-        for name, words in _on_the_saw(saw_settings(pieces, mitre_saw(plan.job.cutting)), writer):
-            found.setdefault(name, words)
-    others = [piece.id for piece in pieces if piece.id not in found]
-    found |= dict.fromkeys(others, (f"Not on the mitre saw: {_pieces(len(others))}", ""))
-    return {
-        name: SawPlace(number=number, setting=setting, stop=stop)
-        for number, (name, (setting, stop)) in enumerate(found.items(), 1)
-    }
+        found = dict(_on_the_saw(saw_settings(pieces, mitre_saw(plan.job.cutting)), writer))
+    on_it = {name for name, _ in found}
+    others = [piece.id for piece in pieces if piece.id not in on_it]
+    found |= dict.fromkeys(
+        ((name, 0) for name in others), (f"Not on the mitre saw: {_pieces(len(others))}", "")
+    )
+    numbers: dict[tuple[str, str, str], int] = {}
+    for (name, _), words in found.items():
+        numbers.setdefault((name, *words), len(numbers) + 1)
+    places: dict[str, tuple[SawPlace, ...]] = {}
+    for (name, _), words in sorted(found.items()):
+        place = SawPlace(number=numbers[name, *words], setting=words[0], stop=words[1])
+        places[name] = (*places.get(name, ()), place)
+    return places
 
 
-def _on_the_saw(settings: Sequence[SawSetting], writer: Writer) -> Iterator[tuple[str, tuple[str, str]]]:
+def _on_the_saw(settings: Sequence[SawSetting], writer: Writer) -> Iterator[tuple[PieceCut, tuple[str, str]]]:
     for (turned, angle), alike in groupby(settings, key=lambda each: (each.turned, abs(each.angle))):
         stops = list(alike)
-        count = len({name for each in stops for name in each.pieces})
         turn = "square" if turned == "square" else f"{writer.degrees(angle)} to the {turned}"
-        setting = f"Set {turn}: {_pieces(count)}"
-        for _, at_stop in groupby(stops, key=lambda each: each.stop):
+        setting = f"Set {turn}: {_pieces(_count(stops))}"
+        for (side, stop), at_stop in groupby(stops, key=lambda each: (each.side, each.stop)):
             same = list(at_stop)
-            names = [name for each in same for name in each.pieces]
-            for name in names:
-                yield name, (setting, _stop(same[0], len(names), writer))
+            words = _stop(stop, side, _count(same), writer)
+            for cut in (cut for each in same for cut in each.cuts):
+                yield cut, (setting, words)
 
 
-def _stop(setting: SawSetting, count: int, writer: Writer) -> str:
-    if setting.stop is None:
+def _count(settings: Sequence[SawSetting]) -> int:
+    return len({name for each in settings for name in each.pieces})
+
+
+def _stop(stop: float | None, side: BladeSide, count: int, writer: Writer) -> str:
+    if stop is None:
         return f"By their marks: {_pieces(count)}"
-    return f"Stop {writer.mm(setting.stop)} {stop_side(setting.turned)}: {_pieces(count)}"
+    return f"Stop {writer.mm(stop)} to the {side} of the blade: {_pieces(count)}"
 
 
 def _pieces(count: int) -> str:

@@ -27,7 +27,7 @@ from engine.sheets.setting_out_pdf import setting_out_pdf
 from engine.sheets.template_layout import Template
 from engine.sheets.template_pdf import template_pdf
 from engine.wire.figures import Writer
-from engine.wire.paper import SAW_ORDER, WALL_ORDER, cut_rows, saw_rows
+from engine.wire.paper import cut_rows, saw_order, saw_rows, wall_order
 from engine.wire.paper_setting_out import setting_out_words
 from engine.wire.requests import SheetName, SheetsRequest
 from engine.wire.setting_out_view import setting_out_sheet
@@ -98,7 +98,12 @@ def _is_asked(name: SheetName, source: Source) -> bool:
 
 
 def _saw_list(source: Source) -> bytes:
-    return cut_list_pdf(SAW_ORDER, source.job, saw_rows(source.plan, source.rows), source.paper)
+    kind, rows = saw_order(source.plan.job.cutting), saw_rows(source.plan, source.rows)
+    return cut_list_pdf(kind, source.job, rows, source.paper)
+
+
+def _wall_list(source: Source) -> bytes:
+    return cut_list_pdf(wall_order(source.plan.job.cutting), source.job, source.rows, source.paper)
 
 
 def _setting_out(source: Source) -> bytes:
@@ -141,7 +146,7 @@ _TEXTS: dict[SheetName, Callable[[Source], str]] = {
 }
 _BINARIES: dict[SheetName, Callable[[Source], bytes | None]] = {
     "setting-out.pdf": _setting_out,
-    "cuts.pdf": lambda source: cut_list_pdf(WALL_ORDER, source.job, source.rows, source.paper),
+    "cuts.pdf": _wall_list,
     "saw.pdf": _saw_list,
     "plan.pdf": lambda source: plan_pdf(source.plan, source.paper),
     "scribes.pdf": _scribes,

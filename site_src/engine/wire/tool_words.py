@@ -3,9 +3,11 @@
 from collections.abc import Iterator, Sequence
 
 from engine.model.job import Cutting
+from engine.planning.edge_names import as_marked
 from engine.planning.pieces import Piece
-from engine.planning.saw_order import Turned, keeps_start
+from engine.planning.saw_order import blade_side, keeps_start
 from engine.planning.tool_steps import Slot, ToolStep, is_hand_near, reach_of, tool_steps
+from engine.wire.board_words import EDGE_TEXT
 from engine.wire.figures import Writer
 from engine.wire.piece_words import END_TEXT, KIND_TEXT, as_measured, measured_end
 
@@ -50,19 +52,19 @@ def _sentences(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -
     where = step.cut.barrier.name
     match step.work:
         case "turn":
-            yield from _turn(step, cutting, writer)
+            yield from _turn(step, piece, cutting, writer)
         case "line":
-            yield _line(step, writer)
+            yield _line(step, cutting, writer)
         case "rip":
             yield (
                 f"Rip along {where} from end to end, between the widths given: {step.tool}"
-                f"{_guided(step, ' its fence set to the width' if step.tool == 'table saw' else '')}."
+                f"{_guided(step, cutting, writer)}."
             )
         case "drill":
-            yield from _drill(step, piece, writer)
+            yield from _drill(step, piece, cutting, writer)
         case "slot":
             assert step.slot is not None
-            yield _slot(step, step.slot, writer)
+            yield _slot(step, step.slot, cutting, writer)
         case "inside":
             yield (
                 "Saw the rest by the table."
@@ -83,58 +85,91 @@ def _sentences(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -
             )
 
 
-def _turn(step: ToolStep, cutting: Cutting, writer: Writer) -> Iterator[str]:
+def _turn(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[str]:
     """How the mitre saw is set, and how the board lies on it."""
-    cut, where = step.cut, step.cut.barrier.name
-    lies = f"Lay the board with its face {cutting.face}"
+    cut, where, lies = step.cut, step.cut.barrier.name, step.lies
+    assert lies is not None
+    at_fence = long_edge(lies.is_right, cutting)
     if step.turned == "square":
         yield f"Square cut along {where}: set the mitre saw to {writer.degrees(0.0)}."
-        yield f"{lies}.{_at_stop(step, writer)}"
-        return
-    edge = "right" if cut.angle > 0 else "left"
+    else:
+        name, way = KIND_TEXT[cut.kind].capitalize(), writer.degrees(abs(cut.angle))
+        edge = f"{long_edge(cut.angle > 0, cutting)} {longer(piece)}"
+        yield f"{name} along {where}: turn the saw {way} from square to the {step.turned}, the {edge}."
     yield (
-        f"{KIND_TEXT[cut.kind].capitalize()} along {where}: turn the saw {writer.degrees(abs(cut.angle))} "
-        f"from square to the {step.turned}, the {edge} long edge staying longer."
+        f"Lay the board with its face {cutting.face}, its {at_fence} against the fence."
+        f"{_at_stop(step, piece, cutting, writer)}"
     )
-    yield f"{lies}, its {edge} long edge against the fence.{_at_stop(step, writer)}"
+    if cut.kind == "corner" and lies.is_right != (cut.angle > 0):
+        yield "What falls lies at the fence: let the blade stand still before you lift it."
 
 
-def _at_stop(step: ToolStep, writer: Writer) -> str:
+def long_edge(is_right: bool, cutting: Cutting) -> str:
+    """A long edge, as it is called where the board is marked."""
+    return EDGE_TEXT[as_marked("right" if is_right else "left", cutting)]
+
+
+def longer(piece: Piece) -> str:
+    """What is said of the edge to whose side a cut leans: with leaning ends it need not be the longer."""
+    return "reaching on past square" if piece.board.size.lean else "staying longer"
+
+
+def _at_stop(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> str:
+    lies = step.lies
+    assert lies is not None
     if step.stop is None:
-        return " Cut to the marks."
+        return f" {_no_stop(piece)}Cut to the marks.{_carried(cutting)}"
     end = END_TEXT["start" if keeps_start(step.cut) else "far"]
-    return f" Stop {writer.mm(step.stop)} {stop_side(step.turned)}; the {end} goes against it."
+    beyond = ", farther than the board is long" if step.stop > piece.board.length else ""
+    return (
+        f" Stop {writer.mm(step.stop)} to the {blade_side(lies)} of the blade, along the fence{beyond}; "
+        f"the {end} goes against it."
+    )
 
 
-def stop_side(turned: Turned | None) -> str:
-    """On which side of the blade the piece lies when its long point is at the fence."""
-    return f"to the {'left' if turned == 'left' else 'right'} of the blade"
+def _no_stop(piece: Piece) -> str:
+    """Why no stop can be set for a cut."""
+    if piece.sawn.kept_end == "neither":
+        return "No stop: neither end stays. "
+    if len(piece.sawn.cuts) > 1:
+        return "No stop: the corner that would meet it falls. "
+    return ""
 
 
-def _line(step: ToolStep, writer: Writer) -> str:
+def _carried(cutting: Cutting) -> str:
+    """Marks on the side that lies underneath are not seen at the blade."""
+    if (cutting.face == "up") == (cutting.marked_on == "face"):
+        return ""
+    return " They lie underneath: carry them over the edges first."
+
+
+def _line(step: ToolStep, cutting: Cutting, writer: Writer) -> str:
     return (
         f"{KIND_TEXT[step.cut.kind].capitalize()} along {step.cut.barrier.name}, "
         f"{writer.degrees(abs(step.cut.angle))} from square, which no mitre saw here does: mark its two ends "
-        f"and saw from one to the other with the {step.tool}{_guided(step)}."
+        f"and saw from one to the other with the {step.tool}{_guided(step, cutting, writer)}."
     )
 
 
-def _guided(step: ToolStep, otherwise: str = "") -> str:
-    """How a saw that has no fence is led along a line."""
-    if step.tool == "track saw":
-        return ", its guide laid on the two marks, on the side that stays"
-    if step.tool in ("jigsaw", "hand saw"):
-        return ", along a straightedge clamped on"
-    return f",{otherwise}" if otherwise else ""
+def _guided(step: ToolStep, cutting: Cutting, writer: Writer) -> str:
+    """How a saw is led along a line."""
+    match step.tool:
+        case "track saw":
+            where = f"{writer.mm(cutting.guide)} from the marks" if cutting.guide else "on the two marks"
+            return f", its guide laid {where}, on the side that stays"
+        case "table saw":
+            return ", its fence set to the width"
+        case _:
+            return ", along a straightedge clamped on"
 
 
-def _drill(step: ToolStep, piece: Piece, writer: Writer) -> Iterator[str]:
+def _drill(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[str]:
     assert step.diameter is not None
     thing = step.drilled
     if thing is None or step.centre is None:
         yield f"Notch at {step.cut.barrier.name}: drill the inner corner Ø {writer.mm(step.diameter)} first."
         return
-    along, across = as_measured(piece, step.centre)
+    along, across = as_measured(piece, step.centre, cutting)
     yield (
         f"Drill Ø {writer.mm(step.diameter)} for {thing.name}: centre {writer.mm(along)} "
         f"from the {END_TEXT[measured_end(piece)]}, {writer.mm(across)} from the right long edge."
@@ -154,9 +189,10 @@ def _holes_that_meet(step: ToolStep) -> Iterator[str]:
         yield f"The holes for {names} run into each other: saw out what is left between them."
 
 
-def _slot(step: ToolStep, slot: Slot, writer: Writer) -> str:
+def _slot(step: ToolStep, slot: Slot, cutting: Cutting, writer: Writer) -> str:
     assert step.drilled is not None
+    edge = EDGE_TEXT[as_marked(slot.side, cutting)] if slot.side else "sawn edge"
     return (
-        f"If {step.drilled.name} cannot be taken off: saw a slot as wide as the hole from the {slot.edge}, "
+        f"If {step.drilled.name} cannot be taken off: saw a slot as wide as the hole from the {edge}, "
         f"the nearest, {writer.mm(slot.length)} long; glue the slip back in behind {step.drilled.name}."
     )

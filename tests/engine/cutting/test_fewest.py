@@ -64,6 +64,9 @@ SAW = Saw(step=0.5, detents=(22.5, 31.6, 45.0), largest_left=45.0, largest_right
         ((31.55, 31.9), (31.6, 31.6)),
         ((-31.9, -31.55), (-31.6, -31.6)),
         ((-0.2, 0.3), (0.0, 0.0)),
+        # How far the saw swings is a setting, although a range that goes on is cut off there.
+        ((-45.0, -44.8), (-45.0, -45.0)),
+        ((49.8, 50.0), (50.0, 50.0)),
         # The bare end of a range is none: desk and phone may differ in its last digit.
         ((40.5, 40.9), None),
         # The saw's own swing does end where it says.

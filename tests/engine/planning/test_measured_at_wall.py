@@ -9,9 +9,12 @@ import pytest
 
 from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.shapes import polygon_area
+from engine.model.job import Cutting
 from engine.planning.floor_plan import FloorPlan, plan_floor
 from engine.planning.measured_at_wall import MeasuredPiece
 from engine.planning.pieces import Piece
+from engine.planning.saw_order import stop_for
+from engine.planning.tools import mitre_saw
 from engine.wire.job_file import open_job
 from tests.engine.small_jobs import ask, small_job
 
@@ -100,19 +103,21 @@ def test_one_length_alone_leaves_the_other_as_planned(planned: dict[str, Piece])
 
 
 @pytest.mark.parametrize("by", [-7.0, -0.9, -0.2, 0.0, 0.3, 1.1, 6.0])
-def test_the_saws_step_is_taken_where_it_moves_no_end_beyond_the_band(
+def test_the_saws_nearest_setting_is_taken_where_it_moves_no_end_beyond_the_band(
     planned: dict[str, Piece], by: float
 ) -> None:
-    """And the angle itself where it would; either way the card can say so."""
+    """A step, or where it clicks in; and the angle itself where it would. Either way the card can say so."""
     piece = across(planned, "start")[0]
     left, right = piece.sawn.left, piece.sawn.right + by
     wanted = degrees(atan((right - left) / WIDTH))
     tolerance = piece.sawn.cuts[0].barrier.tolerance
     seen = set()
-    for step in (0.5, 5.0, 30.0):
-        now = measured(piece, left, right, cutting__saw_step=step)
+    for step, detents in ((0.5, []), (5.0, [31.6]), (30.0, []), (30.0, [44.4])):
+        now = measured(piece, left, right, cutting__saw_step=step, cutting__detents=detents)
         (cut,) = now.piece.sawn.cuts
-        turned = round(wanted / step) * step
+        scale = [n * step for n in range(-100, 101)]
+        settings = [s for s in (*scale, *detents, *(-d for d in detents)) if abs(s) <= 50]
+        turned = min(settings, key=lambda setting: abs(setting - wanted))
         moved = WIDTH / 2 * abs(tan(radians(turned)) - tan(radians(wanted)))
         if moved * cos(radians(wanted)) < tolerance - 0.03:
             assert (cut.angle, cut.is_set, now.off) == pytest.approx((turned, True, moved))
@@ -120,6 +125,49 @@ def test_the_saws_step_is_taken_where_it_moves_no_end_beyond_the_band(
             assert (cut.angle, cut.is_set, now.off) == pytest.approx((wanted, False, 0.0))
         seen.add(cut.is_set)
     assert seen == {True, False}
+
+
+@pytest.mark.parametrize("face", ["up", "down"])
+@pytest.mark.parametrize("end", ["start", "far"])
+def test_a_measured_piece_is_never_set_beyond_how_far_the_saw_turns_that_way(
+    planned: dict[str, Piece], end: str, face: str
+) -> None:
+    """44° to one side, 50° to the other: which, hangs on the end that stays and on the face."""
+    seen = set()
+    pieces = across(planned, end)
+    for piece in (min(pieces, key=angle_of), max(pieces, key=angle_of)):
+        for side in ("left", "right"):
+            changes = {f"cutting__largest_{side}": 44, "cutting__face": face}
+            now = measured(piece, piece.sawn.left - 1, piece.sawn.right - 1, **changes)
+            (cut,) = now.piece.sawn.cuts
+            is_right = (cut.angle > 0) == ((end == "start") == (face == "up"))
+            is_short = is_right == (side == "right")
+            # 44° instead of 45° moves an end by 1.5 mm, at right angles to the cut by 1.1.
+            tight = cut.barrier.tolerance < 1.2
+            if abs(piece.sawn.cuts[0].angle) == 45:
+                assert abs(cut.angle) == pytest.approx(45 if not is_short or tight else 44, abs=0.6)
+                assert (abs(cut.angle) <= 44) == (is_short and cut.is_set)
+            seen.add(is_short)
+    assert seen == {True, False}
+
+
+def angle_of(piece: Piece) -> float:
+    return piece.sawn.saw_angle
+
+
+def test_the_stop_of_a_measured_piece_lets_the_blade_meet_its_line_half_way(
+    planned: dict[str, Piece],
+) -> None:
+    """The saw's step moves one end of the cut out and the other in, by the same: no end by twice as much."""
+    piece = next(piece for piece in across(planned, "start") if piece.sawn.cuts[0].angle > 0)
+    now = measured(piece, piece.sawn.left - 0.4, piece.sawn.right, cutting__saw_step=1.0, cutting__detents=[])
+    assert now.off > 0.05
+    (cut,) = now.piece.sawn.cuts
+    stop = stop_for(now.piece, cut, mitre_saw(Cutting()))
+    assert stop is not None
+    short = stop - WIDTH * tan(radians(cut.angle))
+    assert abs(stop - now.piece.sawn.right) == pytest.approx(now.off)
+    assert stop - now.piece.sawn.right == pytest.approx(-(short - now.piece.sawn.left))
 
 
 def test_equal_lengths_make_a_square_cut(planned: dict[str, Piece]) -> None:

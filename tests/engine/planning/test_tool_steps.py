@@ -8,8 +8,15 @@ import shapely
 from engine.cutting.saw_angles import Saw
 from engine.model.job import Cutting
 from engine.planning.floor_plan import FloorPlan, plan_floor
-from engine.planning.on_saw import lie_of
-from engine.planning.saw_order import keeps_start, saw_settings, stop_for, turn_for, turned_cuts, way_turned
+from engine.planning.on_saw import lies_of
+from engine.planning.saw_order import (
+    lies_at_fence,
+    saw_settings,
+    stop_for,
+    turn_for,
+    turned_cuts,
+    way_turned,
+)
 from engine.planning.tool_steps import is_hand_near, tool_steps
 from engine.planning.tools import mitre_saw
 from engine.wire.job_file import open_job
@@ -26,9 +33,8 @@ def plan() -> FloorPlan:
 
 
 def test_every_cut_of_the_mitre_saw_stands_under_its_setting_once(plan: FloorPlan) -> None:
-    """With the piece's own angle, the way the saw is turned, and its long point as the stop."""
+    """With the piece's own angle and the way the saw is turned."""
     saw = mitre_saw(plan.job.cutting)
-    pieces = {piece.id: piece for piece in plan.pieces}
     settings = saw_settings(plan.pieces, saw)
     seen = [(name, each.turned, each.angle) for each in settings for name in each.pieces]
     assert len(seen) == len(set(seen))
@@ -38,12 +44,6 @@ def test_every_cut_of_the_mitre_saw_stands_under_its_setting_once(plan: FloorPla
         for cut in turned_cuts(piece, saw)
     }
     assert set(seen) == wanted
-    for each in settings:
-        for name in each.pieces:
-            sawn = pieces[name].sawn
-            if each.stop is not None:
-                assert each.stop == pytest.approx(max(sawn.left, sawn.right), abs=1e-4)
-                assert sawn.kept_end in ("start", "far")
 
 
 def test_the_list_sweeps_the_saw_once_and_the_stop_from_long_to_short(plan: FloorPlan) -> None:
@@ -52,40 +52,83 @@ def test_the_list_sweeps_the_saw_once_and_the_stop_from_long_to_short(plan: Floo
     turns = [sign[each.turned] * abs(each.angle) for each in settings]
     assert turns == sorted(turns)
     for turn in set(turns):
-        stops = [each.stop or 0.0 for each, own in zip(settings, turns, strict=True) if own == turn]
-        assert stops == sorted(stops, reverse=True)
+        for side in ("left", "right"):
+            here = [
+                each for each, own in zip(settings, turns, strict=True) if (own, each.side) == (turn, side)
+            ]
+            stops = [each.stop or 0.0 for each in here]
+            assert stops == sorted(stops, reverse=True)
 
 
 def test_stops_are_shared_and_read_off_a_tape(plan: FloorPlan) -> None:
     """Fewer stops than pieces that lie against one, most of them at half millimetres."""
     settings = [each for each in saw_settings(plan.pieces, mitre_saw(plan.job.cutting)) if each.stop]
-    places = {(each.turned, each.stop) for each in settings}
+    places = {(each.turned, each.side, each.stop) for each in settings}
     assert len(places) < sum(len(each.pieces) for each in settings)
-    assert sum((stop or 0) % 0.5 == 0 for _, stop in places) > len(places) / 2
+    assert sum((stop or 0) % 0.5 == 0 for *_, stop in places) > len(places) / 2
+
+
+FLOORS: dict[str, dict[str, Any]] = {
+    "herringbone": {},
+    "herringbone, crooked": {"cutting__gap_tolerance": 0.5, "room__walls__2__offsets": [[900, -20]]},
+    "chevron": {"floor__pattern": "chevron"},
+    "chevron, 60°": {"floor__pattern": "chevron", "floor__angle": 30},
+    "straight": {"floor__pattern": "straight", "floor__axis": 2.0},
+    "square to the walls": {"floor__pattern": "straight", "floor__axis": 0.0, "cutting__gap_tolerance": 8},
+}
 
 
 @pytest.mark.parametrize("face", ["up", "down"])
-def test_the_long_point_lies_at_the_fence_and_the_piece_on_the_side_it_is_turned_to(face: str) -> None:
-    """Whichever end stays and whichever way the face looks: the drawing shows what the words say."""
-    plan = plan_of(cutting__face=face)
+@pytest.mark.parametrize("floor", FLOORS)
+def test_the_drawing_shows_what_is_set(floor: str, face: str) -> None:
+    """Whichever end stays and whichever way the face looks, for every cut of every piece.
+
+    On the drawing, fence at the top, the blade's line runs as the saw is turned, the piece lies on the side
+    of it that is said, and from the line to the stop it is as far along the fence as is said. The stop meets
+    a corner of the piece that reaches farthest, and no part of the board lies behind it.
+    """
+    plan = plan_of(**FLOORS[floor], cutting__face=face)
     saw, seen = mitre_saw(plan.job.cutting), set()
     for piece in plan.pieces:
-        for cut in list(turned_cuts(piece, saw))[:1]:
-            lie, turn = lie_of(piece, plan.job.cutting), turn_for(cut, saw)
-            if lie.stop is None or turn == 0:
-                continue
+        cuts = list(turned_cuts(piece, saw))
+        for lie, cut in zip(lies_of(piece, plan.job.cutting) if cuts else (), cuts, strict=True):
+            turn, at = turn_for(cut, saw), lies_at_fence(piece, cut, saw)
             low, high = sorted((lie.point(point) for point in cut.points), key=lambda point: point[1])
             # Turned to the right the blade runs from the back left to the front right.
-            assert (low[0] > high[0]) == (turn > 0)
+            assert (low[0] - high[0]) * turn >= 0
             shape = shapely.Polygon(lie.ring(piece.sawn.outline[0]))
-            assert (shape.centroid.x > (low[0] + high[0]) / 2) == (turn > 0)
+            way = (low[0] - high[0]) / (low[1] - high[1])
+            side = shape.centroid.x - low[0] - way * (shape.centroid.y - low[1])
+            assert (side < 0) == at.is_left
+            assert shape.exterior.is_ccw == (
+                shapely.Polygon(piece.sawn.outline[0]).exterior.is_ccw == (face == "up")
+            )
+            if lie.stop is None:
+                continue
             assert lie.stop_at is not None
             assert lie.stop_at[1] == pytest.approx(piece.board.width)
-            fence = lie.point(cut.points[0] if keeps_start(cut) == (cut.angle > 0) else cut.points[-1])
-            if abs(fence[1] - piece.board.width) < 0.01:
-                assert abs(fence[0] - lie.stop_at[0]) == pytest.approx(lie.stop, abs=0.001)
-            seen.add((piece.sawn.kept_end, turn > 0))
-    assert len(seen) == 4
+            at_fence = low[0] + way * (piece.board.width - low[1])
+            assert abs(at_fence - lie.stop_at[0]) == pytest.approx(lie.stop, abs=1e-6)
+            assert shape.exterior.distance(shapely.Point(lie.stop_at)) < 0.01
+            board = [x for x, _ in lie.ring(piece.board.size.ring)]
+            assert lie.stop_at[0] == pytest.approx(min(board) if at.is_left else max(board))
+            seen.add((cut.kind, piece.sawn.kept_end, turn > 0))
+    assert len(seen) >= 2
+
+
+def test_all_cuts_but_a_few_have_a_stop_and_the_card_says_why_the_others_have_none() -> None:
+    """Two cuts that meet have one each; a piece that keeps no end, or loses the corner, has its marks."""
+    for floor in ("herringbone", "chevron"):
+        job = small_job(**FLOORS[floor])
+        plan, cards = plan_floor(open_job(job).job), ask("plan", job=job)["cards"]
+        saw, with_two, words = mitre_saw(plan.job.cutting), 0, {card["id"]: card["steps"] for card in cards}
+        for piece in plan.pieces:
+            stops = [stop_for(piece, cut, saw) for cut in turned_cuts(piece, saw)]
+            said = [step for step in words.get(piece.id, ()) if step.startswith("Lay the board")]
+            assert [stop is None for stop in stops] == ["Cut to the marks" in step for step in said]
+            assert all("No stop: " in step for step in said if "Cut to the marks" in step)
+            with_two += sum(stop is not None for stop in stops) == 2
+        assert with_two > 0, floor
 
 
 def test_a_board_that_lies_on_its_face_is_turned_for_the_other_way() -> None:
@@ -149,18 +192,15 @@ def test_what_is_shorter_than_the_hand_clearance_says_so_and_gives_the_safe_way(
 
 
 def test_cards_come_in_the_saw_s_order_under_their_settings() -> None:
-    """Each piece once; the number of pieces that a head names stands under it."""
-    cards = sorted(ask("plan", job=small_job())["cards"], key=lambda card: card["sawing"])
-    assert [card["sawing"] for card in cards] == list(range(1, len(cards) + 1))
-    heads = list(dict.fromkeys(card["setting"] for card in cards))
-    changes = sum(one["setting"] != other["setting"] for one, other in zip(cards, cards[1:], strict=False))
+    """Each cut once, those of one piece at one setting together; under a head as many pieces as it names."""
+    cards = ask("plan", job=small_job(**FLOORS["herringbone, crooked"]))["cards"]
+    turns = {saw["number"]: (saw["setting"], card["id"]) for card in cards for saw in card["saws"]}
+    assert sorted(turns) == list(range(1, len(turns) + 1))
+    listed = [turns[number] for number in sorted(turns)]
+    heads = list(dict.fromkeys(setting for setting, _ in listed))
+    changes = sum(one[0] != other[0] for one, other in zip(listed, listed[1:], strict=False))
     assert changes == len(heads) - 1
-    assert any(head.startswith("Set 45.0° to the left") for head in heads)
-
-
-def test_a_piece_with_a_stop_is_one_straight_cut_from_a_factory_end(plan: FloorPlan) -> None:
-    saw = mitre_saw(plan.job.cutting)
-    for piece in plan.pieces:
-        for cut in turned_cuts(piece, saw):
-            if stop_for(piece, cut) is not None:
-                assert len([each for each in piece.sawn.cuts if each.kind != "hole"]) == 1
+    for head in heads:
+        assert int(head.split()[-2]) == len({name for setting, name in listed if setting == head})
+    assert any(len(card["saws"]) == 2 for card in cards)
+    assert all(head.startswith(("Set ", "Not on the mitre saw: ")) for head in heads)

@@ -77,17 +77,18 @@ def test_the_cut_list_names_every_piece_to_cut_with_its_lengths(
 
 
 def test_the_list_in_saw_order_follows_the_saw(pdfs: dict[str, bytes], plan: dict[str, Any]) -> None:
-    """Every piece once, in the order of the saw, under its setting, with its stop beside it."""
-    cards = sorted(plan["cards"], key=lambda card: card["sawing"])
-    ids = {card["id"] for card in cards}
+    """Every piece once for each setting, in the order of the saw, under it, with its stop beside it."""
+    turns = {saw["number"]: (card, saw) for card in plan["cards"] for saw in card["saws"]}
+    in_order = [turns[number] for number in sorted(turns)]
+    ids = {card["id"] for card in plan["cards"]}
     spots = [(number, *spot) for number, page in enumerate(text_spots(pdfs["saw.pdf"])) for spot in page]
-    assert [text for _, text, _, _ in spots if text in ids] == [card["id"] for card in cards]
-    for card in cards:
-        assert card["setting"] in {text for _, text, _, _ in spots}
-        place = next((number, y) for number, text, _, y in spots if text == card["id"])
+    assert [text for _, text, _, _ in spots if text in ids] == [card["id"] for card, _ in in_order]
+    places = [(number, y) for number, text, _, y in spots if text in ids]
+    for (card, saw), place in zip(in_order, places, strict=True):
+        assert saw["setting"] in {text for _, text, _, _ in spots}
         beside = {text for number, text, _, y in spots if (number, y) == place}
         figures = {figure["key"]: figure["text"] for figure in card["figures"]}
-        assert {figures["left"], figures["right"], figures.get("stop", card["id"])} <= beside
+        assert {figures["left"], figures["right"], saw["stop_length"] or card["id"]} <= beside
 
 
 def test_on_the_list_in_saw_order_the_longer_edge_lies_at_the_fence(

@@ -44,9 +44,11 @@ def test_the_measured_length_comes_first_and_the_card_says_instead_of_what(
     assert ["planned", f"{left:.1f} mm"] in now["figures"][0]["inputs"]
     assert now["figures"][1]["label"] == "Right"
     assert now["flags"][0] == f"Measured at the wall: left {left - 0.6:.1f} instead of {left:.1f}."
-    assert now["planned"] == [f"{left:.1f}", f"{right:.1f}"]
-    assert now["saw"]["keep"] != card["saw"]["keep"]
-    assert f"left {left - 0.6:.1f}" in [label["text"] for label in now["saw"]["labels"]]
+    assert [(each["name"], each["text"]) for each in now["planned"]] == [
+        ("Left", f"{left:.1f}"), ("Right", f"{right:.1f}")
+    ]  # fmt: skip
+    assert now["saws"][0]["keep"] != card["saws"][0]["keep"]
+    assert f"left {left - 0.6:.1f}" in [label["text"] for label in now["saws"][0]["labels"]]
     assert "gap" not in figures_of(now)
 
 
@@ -91,7 +93,7 @@ def test_a_notch_keeps_its_marks_and_says_so(planned: dict[str, dict[str, Any]])
     )  # fmt: skip
     now = measured(card, left=lengths_of(card)[0] - 2)
     assert now["marks"] == card["marks"]
-    assert now["saw"]["keep"] == card["saw"]["keep"]
+    assert now["saws"][0]["keep"] == card["saws"][0]["keep"]
     assert "Two lengths do not say all of this cut" in now["flags"][1]
 
 

@@ -1,0 +1,34 @@
+"""A saw that may be off by a part of a degree: how far that moves a cut, and what is left of the band for it."""
+
+from collections.abc import Sequence
+from math import cos, hypot, radians, sin
+
+from engine.cutting.band import ToleranceAt
+from engine.cutting.straight_cut import BAND_MARGIN, SAW_REACH
+from engine.geometry.board import BoardSize
+from engine.geometry.shapes import Point
+
+
+def off_by(points: Sequence[Point], size: BoardSize, error: float) -> float:
+    """How far a saw that is off by ``error`` degrees may move an end of a cut (mm).
+
+    It turns about one point: at worst where the blade enters at one long edge, and the other end is as far
+    off as the board is wide along the cut.
+    """
+    (ax, ay), (bx, by) = points[0], points[-1]
+    length = hypot(bx - ax, by - ay)
+    is_across = abs(by - ay) > length * cos(radians(SAW_REACH))
+    return sin(radians(error)) * (size.width * length / abs(by - ay) if is_across else length)
+
+
+def less_the_error(tolerance_at: ToleranceAt, off: float) -> ToleranceAt:
+    """The tolerance without ``off`` mm of it, but at least half of what can be used.
+
+    Else a band that is narrower than the saw is exact would leave no straight cut at all.
+    """
+
+    def at(point: Point) -> float:
+        tolerance = tolerance_at(point)
+        return tolerance - min(off, max(0.0, tolerance - BAND_MARGIN) / 2)
+
+    return at
