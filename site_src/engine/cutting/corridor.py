@@ -19,6 +19,9 @@ from engine.geometry.shapes import Point
 
 # A curve that leaves its chord by less than this is straight, mm.
 STRAIGHT = 0.005
+# A cut that crosses its chord at more than 84° is none along it: where next to nothing must stay or fall,
+# nothing else would bound the slope.
+STEEPEST = 10.0
 GOLDEN = 0.6180339887498949
 
 
@@ -118,7 +121,7 @@ class Corridor:
         below it: no kept point may be seen from a falling one at a lesser slope
         ahead, nor at a greater one behind (METHODS). The hulls alone count.
         """
-        least, most = -inf, inf
+        least, most = -STEEPEST, STEEPEST
         for kept_u, kept_v in lower_hull(self.above):
             for u, v in upper_hull(self.below):
                 if kept_u > u:

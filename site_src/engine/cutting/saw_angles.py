@@ -89,19 +89,6 @@ class Saw:
         """Where it clicks in, from left to right."""
         return tuple(sorted({0.0, *self.detents, *(-detent for detent in self.detents)}))
 
-    def _shrunk(self, held: Range) -> Range:
-        """A little less than the range, unless there is next to nothing of it.
-
-        How far the saw swings is no end that was worked out: it can be set to that.
-        """
-        first, last = held
-        if last - first < 4 * ROUNDING:
-            return held
-        return (
-            first if first == -self.largest_left else first + ROUNDING,
-            last if last == self.largest_right else last - ROUNDING,
-        )
-
     def preferred(self, settings: Range) -> float:
         """The setting to take of a range that begins and ends with one: a detent, else near its middle."""
         first, last = settings

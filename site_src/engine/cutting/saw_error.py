@@ -1,4 +1,4 @@
-"""A saw that may be off by a part of a degree: how far that moves a cut, and what is left of the band for it."""
+"""A saw that may be off by part of a degree: how far that moves a cut, what of the band is left for it."""
 
 from collections.abc import Sequence
 from math import cos, hypot, radians, sin

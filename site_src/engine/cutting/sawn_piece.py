@@ -98,10 +98,14 @@ def saw_piece(planned: PlannedPiece, wanted: Treatments) -> tuple[SawnPiece, Tre
 
 
 def _attempts(planned: PlannedPiece, wanted: Treatments) -> Iterator[Treatments]:
-    """All cuts as wanted, as planned, then one as marked, then all of them; the last is sound for sure."""
+    """All cuts as wanted, at those angles without a stop, as planned, then one or all as marked.
+
+    The last is sound for sure.
+    """
     runs = planned.runs
     marked = tuple(AsMarked(run.points, is_round=False) if run.is_cut else None for run in runs)
     yield wanted
+    yield tuple(_at_middle(each) if isinstance(each, StraightCuts) else each for each in wanted)
     if wanted != planned.treatments:
         yield planned.treatments
     if sum(run.is_cut for run in runs) > 1:
@@ -109,6 +113,16 @@ def _attempts(planned: PlannedPiece, wanted: Treatments) -> Iterator[Treatments]
             if run.is_cut:
                 yield (*wanted[:i], marked[i], *wanted[i + 1 :])
     yield marked
+
+
+def _at_middle(cuts: StraightCuts) -> StraightCuts:
+    """The same cuts, each as near to the nominal gap as it can be at its angle."""
+    return StraightCuts(
+        tuple(
+            line.corridor.line(line.corridor.slope_of(line.angle), line.is_set) if line.corridor else line
+            for line in cuts.lines
+        )
+    )
 
 
 def _treatment(run: Run, runs: Sequence[Run], sawing: Sawing) -> Treatment | None:
