@@ -73,7 +73,8 @@ def test_a_piece_is_found_heard_and_gone_on_from(page: Page) -> None:
 def test_a_day_at_the_saw_is_one_button_under_the_thumb(page: Page) -> None:
     """Promise: in saw order one tap marks a piece and shows the next, and it is in sight without scrolling.
 
-    One passed over stands in the list afterwards; what is cut already goes on to be fitted.
+    One passed over stands in the list afterwards; what is cut already goes on to be fitted. A piece that the
+    saw is set for twice is not marked at the first of its cuts, and comes again.
     """
     job = open_list(page)
     page.get_by_label("In the order").select_option("sawing")
@@ -82,17 +83,21 @@ def test_a_day_at_the_saw_is_one_button_under_the_thumb(page: Page) -> None:
     page.locator(".piece-line").first.click()
     title = page.get_by_role("heading", level=1)
     onward = page.get_by_role("button", name="Cut, next")
-    for name in names[:3]:
+    first_twice = next(number for number, name in enumerate(names) if names.count(name) == 2)
+    for name in names[: first_twice + 2]:
         expect(title).to_have_text(f"Piece {name}")
-        expect(onward).to_be_in_viewport(ratio=1)
-        onward.click()
+        again = page.get_by_role("link", name="First cut done, next")
+        button = again if name == names[first_twice] else onward
+        expect(button).to_be_in_viewport(ratio=1)
+        button.click()
     page.get_by_role("link", name="Next, piece").click()
-    expect(title).to_have_text(f"Piece {names[4]}")
+    expect(title).to_have_text(f"Piece {names[first_twice + 3]}")
+    done_with = {*names[:first_twice], names[first_twice + 1]}
     marked = exported_job(page, job)["progress"]
-    assert {name for name, done in marked.items() if done["cut"]} == set(names[:3])
+    assert {name for name, done in marked.items() if done["cut"]} == done_with
     page.goto(f"/{job}/piece/{names[-1]}")
     page.get_by_role("button", name="Cut, to the list").click()
-    expect(page.locator(".piece-line .name").first).to_have_text(re.compile(f"^{names[3]} "))
+    expect(page.locator(".piece-line .name").first).to_have_text(re.compile(f"^{names[first_twice]} "))
     page.goto(f"/{job}/piece/{names[0]}")
     expect(page.get_by_role("button", name="Fitted, next")).to_be_visible()
 

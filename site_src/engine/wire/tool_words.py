@@ -132,7 +132,7 @@ def _no_stop(piece: Piece) -> str:
     if piece.sawn.kept_end == "neither":
         return "No stop: neither end stays. "
     if len(piece.sawn.cuts) > 1:
-        return "No stop: the corner that would meet it falls. "
+        return "No stop: the end or corner that would meet it falls. "
     return ""
 
 
