@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from engine.geometry.shapes import Ring
 from engine.model.setting_out import EdgeThatMatters, SettingOut
 from engine.planning.floor_plan import RoomPlan
 from engine.planning.kept import Kept
@@ -12,6 +13,7 @@ from engine.setting_out.one_wall import turn_to_follow
 from engine.setting_out.phase import PhaseCell
 from engine.setting_out.rating import NamedEdge
 from engine.setting_out.rim import Stretch, rim
+from engine.setting_out.thing_near import thing_in, thing_ring
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,9 +27,13 @@ class FloorEdge:
 
 @dataclass(frozen=True, slots=True)
 class FloorEdges:
-    """All edges of a floor. ``names``: pair of a wall's corners, either way round → the wall's name."""
+    """All edges of a floor, and the convex things it goes round.
+
+    ``names``: pair of a wall's corners, either way round → the wall's name.
+    """
 
     edges: tuple[FloorEdge, ...]
+    things: tuple[Ring, ...]
     names: dict[tuple[str, str], str]
 
     def has(self, edge: EdgeThatMatters) -> bool:
@@ -50,7 +56,13 @@ class FloorEdges:
         """All edges as a search over a pattern takes them."""
         weights = self._weights(wishes)
         return tuple(
-            SearchedEdge(moving_edge(each.line, cell), weights.get(each.line.name), each.before, each.after)
+            SearchedEdge(
+                moving=moving_edge(each.line, cell),
+                weight=weights.get(each.line.name),
+                before=each.before,
+                after=each.after,
+                things=tuple(thing_in(ring, each.line.frame) for ring in self.things),
+            )
             for each in self.edges
         )
 
@@ -76,12 +88,18 @@ _kept: Kept[FloorEdges] = Kept()
 
 def _floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:
     found: list[FloorEdge] = []
+    solid = {barrier.name for barrier in room.barriers if barrier.solid}
+    things: list[Ring] = []
     for ring in rim(room.lay_area, room.barriers):
-        found += _of_ring(ring, board_length, len(found))
-    return FloorEdges(tuple(found), _names(room))
+        rings = [thing_ring(stretch) if stretch.barrier in solid else None for stretch in ring]
+        things += [each for each in rings if each is not None]
+        found += _of_ring(ring, [each is not None for each in rings], board_length, len(found))
+    return FloorEdges(tuple(found), tuple(things), _names(room))
 
 
-def _of_ring(ring: Sequence[Stretch], board_length: float, first: int) -> Iterator[FloorEdge]:
+def _of_ring(
+    ring: Sequence[Stretch], is_thing: Sequence[bool], board_length: float, first: int
+) -> Iterator[FloorEdge]:
     lines = [edge_line(stretch, board_length) for stretch in ring]
     kept = [place for place, line in enumerate(lines) if line is not None]
     # A ring of one stretch has nothing beside it.
@@ -91,6 +109,10 @@ def _of_ring(ring: Sequence[Stretch], board_length: float, first: int) -> Iterat
         """What goes on round the corner between two stretches: an inner one if either has its round."""
         one, other = lines[before % len(ring)], lines[after % len(ring)]
         number = numbers.get(beside % len(ring))
+        if is_thing[beside % len(ring)]:
+            own = before + after - beside
+            behind = ring[(2 * beside - own) % len(ring)].barrier
+            return Beside(None, False) if ring[own % len(ring)].barrier == behind else None
         if one is None or other is None or number is None:
             return None
         return Beside(number, not (one.is_closed_after and other.is_closed_before))

@@ -7,7 +7,7 @@ lowest. That bounds the piece for every phase of a range at once.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import inf
+from math import hypot, inf
 from typing import NamedTuple
 
 from engine.geometry.board import BoardSize
@@ -19,6 +19,7 @@ from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.measures import Placed
 from engine.setting_out.phase import PhaseCell
 from engine.setting_out.piece_left import Heights, clipped, size_left
+from engine.setting_out.thing_near import Thing
 
 # A piece this near to the edge's gap line lies along it, mm.
 TOUCH = 0.01
@@ -51,13 +52,14 @@ class Judged(NamedTuple):
 class Move(NamedTuple):
     """How a range of phases moves any point in an edge's frame.
 
-    By (``x``, ``y``) for its middle, from there by up to ``along`` along the edge
-    and by up to ``rise`` in its height over the edge; all mm.
+    By (``x``, ``y``) for its middle, from there by up to ``along`` along the edge, ``up``
+    across it, and by up to ``rise`` in its height over the edge; all mm.
     """
 
     x: float
     y: float
     along: float
+    up: float
     rise: float
 
 
@@ -77,7 +79,8 @@ class MovingEdge:
         by_place, by_row = self.rises((least + most) / 2)
         along = a * abs(place_x) + b * abs(row_x)
         rise = a * abs(by_place) + b * abs(by_row) + (most - least) / 2 * along
-        return Move(u * place_x + v * row_x, u * place_y + v * row_y, along, rise)
+        up = a * abs(place_y) + b * abs(row_y)
+        return Move(u * place_x + v * row_x, u * place_y + v * row_y, along, up, rise)
 
     def rises(self, slope: float) -> tuple[float, float]:
         """By how much a board rises over the edge where that has a slope, a whole cell along and across."""
@@ -92,9 +95,12 @@ def moving_edge(line: EdgeLine, cell: PhaseCell) -> MovingEdge:
 
 
 class Beside(NamedTuple):
-    """The edge that goes on at an end of another; ``is_inner``: round an inner corner of the floor."""
+    """The edge that goes on at an end of another; ``is_inner``: round an inner corner of the floor.
 
-    edge: int
+    ``edge`` is None where the same wall goes on behind a thing.
+    """
+
+    edge: int | None
     is_inner: bool
 
 
@@ -106,14 +112,27 @@ class Cut(NamedTuple):
     is_inner: bool
 
 
+class Near(NamedTuple):
+    """What a board comes to besides an edge: other edges, one of its ends, and things.
+
+    ``is_known`` unless the board may reach round two corners, where more of the floor may lie.
+    """
+
+    cuts: list[Cut]
+    is_past: bool
+    is_known: bool
+    things: list[Thing]
+
+
 @dataclass(frozen=True, slots=True)
 class SearchedEdge:
-    """An edge of the search: its weight if it is one that matters, and what goes on at its ends."""
+    """An edge of the search: its weight if it is one that matters, what goes on at its ends, and things."""
 
     moving: MovingEdge
     weight: float | None
     before: Beside | None
     after: Beside | None
+    things: Sequence[Thing]
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,22 +160,24 @@ class BoardAtEdge:
         heights, stations = over.heights, over.stations
         if max(heights) + rise <= 0 or min(heights) - rise > TOUCH:
             return None
-        cuts = self._cuts(stations, moves)
-        if cuts is None:
+        near = self._near(over, moves)
+        if near is None:
             return None
         inside = heights
-        if cuts:
+        if near.is_past:
             low, high = self._ends
             along = moves[self.edge].along
             widest = _beside(heights, stations, low - along, high + along)
             if not widest or max(widest) + rise <= 0 or min(widest) - rise > TOUCH:
                 return None
             inside = _beside(heights, stations, low + along, high - along)
-        is_there = bool(inside) and max(inside) > rise and min(inside) < -rise
+        is_there = near.is_known and bool(inside) and max(inside) > rise and min(inside) < -rise
         weight = self.edges[self.edge].weight or 1.0
-        cuts.insert(0, Cut(over, rise, False))
-        most = self._left(cuts, 1, measure, is_sure) if is_there else inf
-        return Judged(most / weight, self._left(cuts, -1, measure, False) / weight, is_there)
+        most = self._left(over, near, moves, 1, measure, is_sure) if is_there else inf
+        # A thing or an inner corner may part a piece, so nothing is known of the least that it leaves.
+        may_part = near.things or not near.is_known or any(cut.is_inner for cut in near.cuts)
+        least = 0.0 if may_part else self._left(over, near, moves, -1, measure, False)
+        return Judged(most / weight, least / weight, is_there)
 
     def stand(self, moves: Sequence[Move], measure: Measure) -> tuple[float, float] | None:
         """How far the board stands into the floor at one phase (mm; below 0 it ends short), and its size.
@@ -167,15 +188,14 @@ class BoardAtEdge:
         heights, stations = over.heights, over.stations
         if max(heights) < -FAR or min(heights) > TOUCH:
             return None
-        cuts = self._cuts(stations, moves)
-        if cuts is None:
+        near = self._near(over, moves)
+        if near is None:
             return None
-        inside = _beside(heights, stations, *self._ends) if cuts else heights
+        inside = _beside(heights, stations, *self._ends) if near.is_past else heights
         if not inside or min(inside) > TOUCH:
             return None
         weight = self.edges[self.edge].weight or 1.0
-        cuts.insert(0, Cut(over, 0.0, False))
-        return max(inside), self._left(cuts, 0, measure, False) / weight
+        return max(inside), self._left(over, near, moves, 0, measure, False) / weight
 
     def barred(self, moves: Sequence[Move], measure: Measure, wanted: float) -> Strip | None:
         """The moves within a range of phases after which its piece is there and smaller than wanted.
@@ -184,36 +204,42 @@ class BoardAtEdge:
         """
         edge, move = self.edges[self.edge], moves[self.edge]
         over = self._over(self.edge, moves)
-        cuts = self._cuts(over.stations, moves)
-        if cuts is None:
+        near = self._near(over, moves)
+        if near is None or not near.is_known:
             return None
         line, first, last = edge.moving.line, min(over.stations), max(over.stations)
         least, most = line.slopes_between(first - move.along, last + move.along)
         doubt, inside = (most - least) / 2 * move.along, over.heights
-        if cuts:
+        if near.is_past:
             low, high = self._ends
             inside = _beside(over.heights, over.stations, low + move.along, high - move.along)
             if not inside:
                 return None
             doubt += line.strays(first, last, first, last)
         low, high, wanted = -max(inside), -min(inside), wanted * (edge.weight or 1.0)
-        if cuts:
-            high = self._lift_beside(
-                over, cuts, (max(low, -move.rise), min(high, move.rise)), measure, wanted
-            )
+        if near.cuts or near.things:
+            between = max(low, -move.rise), min(high, move.rise)
+            high = self._lift_beside(over, near, moves, between, measure, wanted)
         else:
             high = min(high, over.lift_to(self.size, measure, wanted))
         low, high = low + doubt, high - doubt
         return Strip(*edge.moving.rises((least + most) / 2), low, high) if low < high else None
 
     def _lift_beside(
-        self, over: Over, cuts: Sequence[Cut], between: tuple[float, float], measure: Measure, wanted: float
+        self,
+        over: Over,
+        near: Near,
+        moves: Sequence[Move],
+        between: tuple[float, float],
+        measure: Measure,
+        wanted: float,
     ) -> float:
-        """A lift up to which surely no more than wanted is left near a corner, −∞ if there is none."""
-        others = [(cut.over.surely(cut.rise), cut.is_inner) for cut in cuts]
+        """A lift up to which surely no more than wanted is left near a corner or thing, −∞ without one."""
+        others = [(cut.over.surely(cut.rise), cut.is_inner) for cut in near.cuts]
+        taken = self._taken(over, near, moves, 1)
 
         def is_less(lift: float) -> bool:
-            return size_left(over.surely(lift), others, self.size, measure) <= wanted
+            return size_left(over.surely(lift), others, self.size, measure, taken) <= wanted
 
         low, high = between
         if low > high or not is_less(low):
@@ -232,31 +258,57 @@ class BoardAtEdge:
 
     def _over(self, edge: int, moves: Sequence[Move]) -> Over:
         """How the board lies over an edge."""
-        x, y, _, _ = moves[edge]
+        x, y, *_ = moves[edge]
         return board_over(self.edges[edge].moving.line, self.corners[edge], x, y)
 
-    def _cuts(self, stations: Sequence[float], moves: Sequence[Move]) -> list[Cut] | None:
-        """The edges beside that the board comes to; None when it lies wholly beyond this one."""
-        edge, along = self.edges[self.edge], moves[self.edge].along
-        first, last = min(stations) - along, max(stations) + along
-        start, end = edge.moving.line.stations[0], edge.moving.line.stations[-1]
+    def _near(self, over: Over, moves: Sequence[Move]) -> Near | None:
+        """What the board comes to besides this edge; None when it lies wholly beyond it."""
+        edge, move = self.edges[self.edge], moves[self.edge]
+        first, last = min(over.stations) - move.along, max(over.stations) + move.along
+        start, end = self._ends
         if first > end or last < start:
             return None
-        ends = ((edge.before, first < start), (edge.after, last > end))
-        return [
-            Cut(self._over(beside.edge, moves), moves[beside.edge].rise, beside.is_inner)
-            for beside, is_past in ends
-            if is_past and beside is not None
-        ]
+        cuts: list[Cut] = []
+        is_known = True
+        for beside, is_past, is_after in (
+            (edge.before, first < start, False),
+            (edge.after, last > end, True),
+        ):
+            if is_past and beside is None:
+                is_known = False
+            elif is_past and beside is not None and beside.edge is not None:
+                there = moves[beside.edge]
+                cuts.append(Cut(self._over(beside.edge, moves), there.rise, beside.is_inner))
+                other = self.edges[beside.edge]
+                beyond = other.after if is_after else other.before
+                if beyond is None or beyond.is_inner:
+                    # Round an outer corner only what lies above this edge can get there.
+                    lift = inf if beside.is_inner else move.rise + edge.moving.line.most_sag
+                    passes = cuts[-1].over.passes(is_after, there.along, over.heights, lift)
+                    is_known = is_known and not passes
+        more = hypot(move.along, move.up)
+        things = [thing for thing in edge.things if thing.is_near(over.stations, over.across, more)]
+        return Near(cuts, first < start or last > end, is_known, things)
 
-    def _left(self, cuts: Sequence[Cut], way: int, measure: Measure, is_sure: bool) -> float:
-        """What all edges leave of the board, at the most (``way`` 1), at the least (−1) or just now (0)."""
+    def _left(
+        self, over: Over, near: Near, moves: Sequence[Move], way: int, measure: Measure, is_sure: bool
+    ) -> float:
+        """What all leave of the board, at the most (``way`` 1), at the least (−1) or just now (0)."""
+        cuts = (Cut(over, moves[self.edge].rise, False), *near.cuts)
         own, *others = (
             cut.over.surely(way * cut.rise) if is_sure else cut.over.straightened(way * cut.rise, measure)
             for cut in cuts
         )
-        inner = (cut.is_inner for cut in cuts[1:])
-        return size_left(own, list(zip(others, inner, strict=True)), self.size, measure)
+        inner = (cut.is_inner for cut in near.cuts)
+        taken = self._taken(over, near, moves, way)
+        return size_left(own, list(zip(others, inner, strict=True)), self.size, measure, taken)
+
+    def _taken(self, over: Over, near: Near, moves: Sequence[Move], way: int) -> list[list[list[float]]]:
+        """How deep the board stands in things, made smaller by the moves of a range."""
+        move = moves[self.edge]
+        return [
+            thing.depths(over.stations, over.across, way * move.along, way * move.up) for thing in near.things
+        ]
 
 
 def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge]) -> tuple[BoardAtEdge, ...]:

@@ -29,6 +29,17 @@ class Over(NamedTuple):
     across: Sequence[float]
     heights: Sequence[float]
 
+    def passes(self, is_after: bool, along: float, heights: Sequence[float], lift: float) -> bool:
+        """May the board, moved by so much along, pass the last or the first station of the edge?
+
+        Asked of that part of it that another edge leaves: ``heights`` over that, once lifted.
+        """
+        rows = [[height + lift, station] for height, station in zip(heights, self.stations, strict=True)]
+        stations = [row[1] for row in (rows if lift == inf else clipped(rows, 0))]
+        if is_after:
+            return max(stations, default=-inf) + along > self.line.stations[-1]
+        return min(stations, default=inf) - along < self.line.stations[0]
+
     def straightened(self, lift: float, measure: Measure) -> Sequence[float]:
         """The corners' heights over the edge as a straight line, once the board is lifted by some mm.
 

@@ -73,6 +73,7 @@ class _Search:
     ) -> None:
         self._edges, self._spans, self._enough, self._truth = edges, spans, enough, truth
         self._climbed: list[Phase] = []
+        self._false: list[Phase] = []
         self._tops: list[Top] = []
         self._value, self._left = beaten, -inf
         self._looked = 0
@@ -172,13 +173,23 @@ class _Search:
                 self._climb(start)
 
     def _climb(self, start: Phase) -> None:
+        """Climb from a phase; where that leads to a top that proved worse, the phase itself may be better."""
         span = next(span for span in self._spans if span[0] <= start[1] <= span[1])
-        top = self._edges.climbed(start, span)
-        is_new = not any(self._edges.is_same(top[1], other, MENDED_TO) for other in self._climbed)
-        self._climbed.append(top[1])
+        promised, top = self._edges.climbed(start, span)
+        is_new = not any(self._edges.is_same(top, other, MENDED_TO) for other in self._climbed)
+        self._climbed.append(top)
         if is_new:
-            self._tops.append(self._truth(*top))
-            self._value = max(self._value, self._tops[-1][0].value)
+            self._hold(promised, top)
+        elif any(self._edges.is_same(top, other, MENDED_TO) for other in self._false):
+            self._hold(-inf, start)
+
+    def _hold(self, promised: float, phase: Phase) -> None:
+        """Hold a phase against the truth; one that promised nothing is not mended."""
+        self._tops.append(self._truth(promised, phase))
+        value = self._tops[-1][0].value
+        self._value = max(self._value, value)
+        if value < promised - self._enough:
+            self._false.append(phase)
 
     def _halves(self, reach: Reach) -> tuple[Reach, Reach]:
         """Halve the phase that makes the boards rise and fall more."""

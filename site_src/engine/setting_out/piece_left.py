@@ -10,14 +10,19 @@ Heights = Sequence[float]
 
 
 def size_left(
-    heights: Heights, others: Sequence[tuple[Heights, bool]], size: BoardSize, measure: Measure
+    heights: Heights,
+    others: Sequence[tuple[Heights, bool]],
+    size: BoardSize,
+    measure: Measure,
+    taken: Sequence[Sequence[Heights]] = (),
 ) -> float:
     """The size of what an edge leaves of a board together with those beside it.
 
     At an outer corner it lies above both edges, round an inner one above either,
     unless the corner parts the board: then what lies above the edge alone is a
     piece of its own.
-    ``heights`` are those of the board's four corners over each edge.
+    ``heights`` are those of the board's four corners over each edge. ``taken`` are
+    how deep they stand in the faces of things, each of which takes its part off.
     """
     outer = [over for over, is_inner in others if not is_inner]
     inner = [over for over, is_inner in others if is_inner and _meet(heights, over)]
@@ -26,6 +31,9 @@ def size_left(
     for over in inner:
         sets += [[over, *outer], [heights, over, *outer]]
         signs += [1.0, -1.0]
+    for faces in taken:
+        sets.append([heights, *outer, *faces])
+        signs.append(-1.0)
     if measure == "area":
         return sum(sign * _area_above(cuts, size) for sign, cuts in zip(signs, sets, strict=True))
     right, left = (
