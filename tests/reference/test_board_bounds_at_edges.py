@@ -12,7 +12,7 @@ from engine.planning.best_place import sought_at
 from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_room
 from engine.setting_out.best_phase import best_phase, straight_edges
-from engine.setting_out.board_at_edge import Reach
+from engine.setting_out.moving_edge import Reach
 from engine.setting_out.sought import Sought
 from engine.setting_out.straight_edges import Phase, StraightEdges
 from tests.reference.crooked_floors import crooked_floor

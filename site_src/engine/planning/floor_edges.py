@@ -7,8 +7,9 @@ from engine.geometry.shapes import Ring
 from engine.model.setting_out import EdgeThatMatters, SettingOut
 from engine.planning.floor_plan import RoomPlan
 from engine.planning.kept import Kept
-from engine.setting_out.board_at_edge import Beside, SearchedEdge, moving_edge
+from engine.setting_out.board_at_edge import Beside, SearchedEdge
 from engine.setting_out.edge_line import EdgeLine, edge_line
+from engine.setting_out.moving_edge import moving_edge
 from engine.setting_out.one_wall import turn_to_follow
 from engine.setting_out.phase import PhaseCell
 from engine.setting_out.rating import NamedEdge

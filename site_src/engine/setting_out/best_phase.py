@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from math import inf
 
-from engine.setting_out.board_at_edge import Reach, boards_at_edges
+from engine.setting_out.board_at_edge import boards_at_edges
 from engine.setting_out.mending import Mender
+from engine.setting_out.moving_edge import Reach
 from engine.setting_out.phase_search import search
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top

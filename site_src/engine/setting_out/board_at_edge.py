@@ -15,9 +15,8 @@ from engine.geometry.shapes import Point
 from engine.model.setting_out import Measure
 from engine.setting_out.barred import Strip
 from engine.setting_out.board_over import Over, board_over
-from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.measures import Placed
-from engine.setting_out.phase import PhaseCell
+from engine.setting_out.moving_edge import Move, MovingEdge
 from engine.setting_out.piece_left import Heights, clipped, size_left
 from engine.setting_out.thing_near import Thing
 
@@ -29,15 +28,6 @@ FAR = 25.0
 HALVINGS = 6
 
 
-class Reach(NamedTuple):
-    """A range of phases: its middle, and how far it reaches to either side, as parts of a cell."""
-
-    along: float
-    across: float
-    half_along: float
-    half_across: float
-
-
 class Judged(NamedTuple):
     """The most and the least that a piece measures; ``is_there``: it lies at the edge whatever the phase.
 
@@ -47,51 +37,6 @@ class Judged(NamedTuple):
     most: float
     least: float
     is_there: bool
-
-
-class Move(NamedTuple):
-    """How a range of phases moves any point in an edge's frame.
-
-    By (``x``, ``y``) for its middle, from there by up to ``along`` along the edge, ``up``
-    across it, and by up to ``rise`` in its height over the edge; all mm.
-    """
-
-    x: float
-    y: float
-    along: float
-    up: float
-    rise: float
-
-
-@dataclass(frozen=True, slots=True)
-class MovingEdge:
-    """An edge of the floor, and how the two phases move a board along and across it (mm a whole cell)."""
-
-    line: EdgeLine
-    place: Point
-    row: Point
-
-    def move(self, reach: Reach) -> Move:
-        """How a range of phases moves a board past this edge."""
-        (place_x, place_y), (row_x, row_y) = self.place, self.row
-        u, v, a, b = reach
-        least, most = self.line.slopes
-        by_place, by_row = self.rises((least + most) / 2)
-        along = a * abs(place_x) + b * abs(row_x)
-        rise = a * abs(by_place) + b * abs(by_row) + (most - least) / 2 * along
-        up = a * abs(place_y) + b * abs(row_y)
-        return Move(u * place_x + v * row_x, u * place_y + v * row_y, along, up, rise)
-
-    def rises(self, slope: float) -> tuple[float, float]:
-        """By how much a board rises over the edge where that has a slope, a whole cell along and across."""
-        return self.place[1] - slope * self.place[0], self.row[1] - slope * self.row[0]
-
-
-def moving_edge(line: EdgeLine, cell: PhaseCell) -> MovingEdge:
-    """The edge as the pattern of a cell moves past it."""
-    x, y = line.frame.x, line.frame.y
-    place, row = (line.frame.to_board((x + way[0], y + way[1])) for way in (cell.place, cell.row))
-    return MovingEdge(line, place, row)
 
 
 class Beside(NamedTuple):

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from engine.setting_out.board_at_edge import Reach
 from engine.setting_out.climb import climb
+from engine.setting_out.moving_edge import Reach
 from engine.setting_out.rating import PieceKey, Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import Phase, StraightEdges

@@ -12,7 +12,8 @@ from itertools import count
 from math import inf
 
 from engine.setting_out.barred import box, free_parts, middle
-from engine.setting_out.board_at_edge import BoardAtEdge, Reach
+from engine.setting_out.board_at_edge import BoardAtEdge
+from engine.setting_out.moving_edge import Reach
 from engine.setting_out.phase import Span
 from engine.setting_out.sought import Top
 from engine.setting_out.straight_edges import Phase, StraightEdges

@@ -6,8 +6,9 @@ from math import hypot, inf
 from typing import NamedTuple
 
 from engine.model.setting_out import Measure
-from engine.setting_out.board_at_edge import BoardAtEdge, Judged, Move, Reach, SearchedEdge
+from engine.setting_out.board_at_edge import BoardAtEdge, Judged, SearchedEdge
 from engine.setting_out.climb import SHORT, Slope, climb
+from engine.setting_out.moving_edge import Move, Reach
 from engine.setting_out.phase import PhaseCell, Span
 
 Phase = tuple[float, float]
