@@ -87,9 +87,10 @@ def _threes(shapes: Sequence[PieceShape], pairs: Pairs, nesting: Nesting) -> lis
 def _without_threes(shapes: Sequence[PieceShape], threes: Sequence[Three], rather: int) -> list[int]:
     """The pieces that are left when no three that can share a board are."""
     left = set(range(len(shapes)))
+    often = Counter(i for three in threes for i in three)
     while threes:
-        often = Counter(i for three in threes for i in three)
         worst = max(often, key=lambda i: (often[i] * (rather if shapes[i].is_fixed else 1), -i))
         left.remove(worst)
+        often.subtract(i for three in threes if worst in three for i in three)
         threes = [three for three in threes if worst not in three]
     return sorted(left)
