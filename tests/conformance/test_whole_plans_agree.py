@@ -19,6 +19,7 @@ from builder.places import DEMO_JOB
 from engine.entry import handle
 from tests.builder.packed_engine import ask_packed_engine
 from tests.conformance.surveyed_jobs import surveyed_jobs
+from tests.engine.small_jobs import small_job
 
 # What README promises: mm, or degrees.
 NEAR = 0.001
@@ -61,22 +62,25 @@ JOBS = {path.stem: json.loads(path.read_text(encoding="utf-8")) for path in FILE
 JOBS["corridor"] = with_long_cut(JOBS["corridor"])
 JOBS |= {"measured at the wall": measured_at_the_wall(JOBS["parted"])}
 JOBS |= {"taken as it lies": taken_as_it_lies(JOBS["parted"])}
+# With a board that might be saved, so that the search for it has something to do.
+JOBS |= {"a board in doubt": small_job(floor__anchor=[951, 589], cutting__trim=3, cutting__sliver=0)}
 
 
-def questions(job: dict[str, Any]) -> tuple[str, str]:
+def questions(job: dict[str, Any]) -> tuple[str, ...]:
     """A comma as decimal mark, so that no text can be taken for a number."""
     return (
         json.dumps({"ask": "plan", "job": job, "decimal": ","}),
         json.dumps({"ask": "sheets", "job": job}),
+        json.dumps({"ask": "improve", "job": job, "together": [], "number": 5, "seconds": 0}),
     )
 
 
 @pytest.fixture(scope="module")
 def phone(built: Files, tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Reply]]:
-    """The phone's replies for each job: plan and sheets."""
+    """The phone's replies for each job: plan, sheets, and a slice of the search for boards to save."""
     texts = [text for job in JOBS.values() for text in questions(job)]
     replies = iter(ask_packed_engine(built, tmp_path_factory.mktemp("phone"), texts))
-    return {name: [next(replies), next(replies)] for name in JOBS}
+    return {name: [next(replies), next(replies), next(replies)] for name in JOBS}
 
 
 def differences(desk: Any, phone: Any, path: str = "") -> Iterator[str]:
@@ -119,10 +123,11 @@ def number_or_text(cell: str) -> float | str:
 def test_desk_and_phone_give_the_same_plan_and_files(phone: dict[str, list[Reply]], name: str) -> None:
     """Same keys, ids, kinds, hands, order and texts; every number within 0.001 mm or degree."""
     desk = [json.loads(handle(text)) for text in questions(JOBS[name])]
-    assert [reply["reply"] for reply in desk] == ["plan", "sheets"]
+    assert [reply["reply"] for reply in desk] == ["plan", "sheets", "improve"]
     assert len(desk[0]["cards"]) > 20
     assert list(differences(desk[0], phone[name][0])) == []
     assert list(differences(opened(desk[1]), opened(phone[name][1]))) == []
+    assert list(differences(desk[2], phone[name][2])) == []
 
 
 def test_a_difference_anywhere_is_seen(phone: dict[str, list[Reply]]) -> None:
