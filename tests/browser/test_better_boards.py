@@ -12,9 +12,7 @@ from tests.reference.test_boards_against_linear_programme import seeded_job
 
 def test_the_search_says_how_far_it_is_and_keeps_what_it_found(page: Page) -> None:
     """Promise: a board less after the search ends by itself, one step in the job, and undo takes it back."""
-    floor = seeded_job(23)
-    floor["cutting"]["sliver"] = 0  # with fewer glue-ups there is a board to be found
-    job = open_job(page, floor)
+    job = open_job(page, seeded_job(23))
     page.goto(f"/{job}/boards")
     section = page.get_by_role("region", name="Saving boards")
     expect(section).to_contain_text("1 board might be saved at most", timeout=ENGINE_MS)
@@ -35,7 +33,7 @@ def test_the_search_says_how_far_it_is_and_keeps_what_it_found(page: Page) -> No
 
 def test_a_search_that_finds_nothing_is_stopped_by_a_tap(page: Page) -> None:
     """Promise: between two slices the tap gets through, and the job stays as it was."""
-    job = open_job(page, small_job(floor__anchor=[951, 589], cutting__trim=3, cutting__sliver=0))
+    job = open_job(page, small_job(floor__anchor=[951, 589], cutting__trim=3))
     page.goto(f"/{job}/boards")
     section = page.get_by_role("region", name="Saving boards")
     section.get_by_role("button", name="Look for boards to save").click(timeout=ENGINE_MS)

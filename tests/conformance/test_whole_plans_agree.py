@@ -63,7 +63,7 @@ JOBS["corridor"] = with_long_cut(JOBS["corridor"])
 JOBS |= {"measured at the wall": measured_at_the_wall(JOBS["parted"])}
 JOBS |= {"taken as it lies": taken_as_it_lies(JOBS["parted"])}
 # With a board that might be saved, so that the search for it has something to do.
-JOBS |= {"a board in doubt": small_job(floor__anchor=[951, 589], cutting__trim=3, cutting__sliver=0)}
+JOBS |= {"a board in doubt": small_job(floor__anchor=[951, 589], cutting__trim=3)}
 
 
 def questions(job: dict[str, Any]) -> tuple[str, ...]:

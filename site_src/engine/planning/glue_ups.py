@@ -20,6 +20,7 @@ from engine.geometry.barrier import Barrier
 from engine.geometry.board import Side
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point, Ring
+from engine.geometry.tolerances import ON_EDGE
 from engine.planning.joints import PieceJoints
 from engine.planning.neighbours import Neighbour, neighbours
 from engine.planning.pieces import Piece
@@ -246,7 +247,11 @@ def _marks(piece: Piece, line: CutLine, blank: RoughBlank) -> Iterator[CutMark]:
     for point in cut_off(size.ring, cut):
         side = size.side_of(point)
         along = size.along(point)
-        if abs(cut.side(point)) > ON_CUT or side is None or not blank.begin <= along <= blank.end:
+        if (
+            abs(cut.side(point)) > ON_CUT
+            or side is None
+            or not blank.begin - ON_EDGE < along < blank.end + ON_EDGE
+        ):
             continue
         distance, measured_from = point[1], _RIGHT
         if side in ("left", "right"):
