@@ -759,7 +759,7 @@ export interface PlaceReply {
   boards: string;
   at: [number, number];
   worth: Figure;
-  slivers: Figure;
+  slivers: Figure | null;
   edges: (EdgeRow)[];
   formulas: Record<string, Formula>;
 }
@@ -770,6 +770,7 @@ export interface PlaceRequest {
   decimal?: "," | ".";
   job: Record<string, unknown>;
   at?: [number, number] | null;
+  slivers?: boolean;
 }
 
 /** The whole plan, and what a room's reply has. */

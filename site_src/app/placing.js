@@ -20,6 +20,7 @@ const nothingYet = () => ({ of: '', reply: null, wrong: '', asking: false });
 /** What was asked last of each sort. */
 const answers = {
   place: nothingYet(),
+  slivers: nothingYet(),
   kept: nothingYet(),
   'best place': nothingYet(),
   'place counts': nothingYet(),
@@ -54,9 +55,9 @@ function stateOf(sort, doc, at) {
 
 /** @param {Sort} sort @param {Answer} answer @param {any} doc @param {number[] | null} at */
 async function send(sort, answer, doc, at) {
-  const ask = sort === 'kept' ? 'place' : sort;
+  const ask = sort === 'kept' || sort === 'slivers' ? 'place' : sort;
   const reply = /** @type {any} */ (
-    await askEngine({ ask, job: doc, decimal: setting('decimal', '.'), ...(at ? { at } : {}) })
+    await askEngine({ ask, job: doc, decimal: setting('decimal', '.'), ...(sort === 'slivers' ? { slivers: true } : {}), ...(at ? { at } : {}) })
   );
   answer.asking = false;
   const isAnswer = reply.reply === ask;

@@ -27,13 +27,15 @@ export const placeScreen = () => {
   const kept = keptDoc();
   if (kept) askPlace('kept', kept);
   const place = answerTo('place', undefined, held);
+  // Counting takes longer than drawing: it waits until the finger rests.
+  if (!place.isOld) askPlace('slivers', undefined, held);
   return jobPage({
     step: 'set-out',
     title: 'Where the pattern should sit',
     back: jobAddress(desk.route.job, 'set-out'),
     body: html` ${desk.plan ? picture(place.reply) : nothing} ${wrong(place.wrong)}
       ${place.reply ? worth(place.reply) : nothing} ${oldMark()}
-      ${counted(place.reply)} ${cutAlready()} ${moving()}
+      ${counted()} ${cutAlready()} ${moving()}
       ${best()} ${map(place.reply)} ${comparison(place.reply)} ${wishesSheet()}`,
   });
 };
@@ -44,12 +46,13 @@ const isCounted = ({ key }) => COUNTED.has(key);
 /** @param {{key: string}} figure */
 const isCompared = ({ key }) => COUNTED.has(key) || key === 'pieces to cut';
 
-/** The slivers follow the finger; the boards take the whole plan, and no count of another place is shown. @param {any} place */
-function counted(place) {
+/** The slivers come when the finger rests, the boards with the whole plan; no count of another place is shown. */
+function counted() {
   const figures = (desk.plan?.summary ?? []).filter(isCounted);
   if (!isOld() && !held) return figureGrid(figures);
   const being = figures.map((/** @type {any} */ one) => ({ ...one, text: 'being counted', unit: '' }));
-  return figureGrid(being.map((/** @type {any} */ one) => (one.key === 'slivers' ? (place?.slivers ?? one) : one)));
+  const { reply, isOld: isOther } = answerTo('slivers', undefined, held);
+  return figureGrid(being.map((/** @type {any} */ one) => (one.key === 'slivers' && !isOther && reply?.slivers ? reply.slivers : one)));
 }
 
 /** @param {string} words */

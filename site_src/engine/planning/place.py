@@ -24,29 +24,31 @@ class Place:
     """The pattern's boards as they lie, the pieces along the edges that matter, and where the phase is.
 
     Without edges that matter all walls are rated. ``slivers`` are counted along
-    all edges, among the ideal pieces. ``phase`` counts from the
+    all edges, among the ideal pieces; None when nobody asked. ``phase`` counts from the
     room's own origin, so that it stays while the anchor moves by whole cells.
     """
 
     boards: tuple[Ring, ...]
     rated: Rated
-    slivers: int
+    slivers: int | None
     phase: tuple[float, float]
 
 
-def place_of(job: Job) -> Place:
-    """The place that the job gives the pattern. Raises Refused."""
+def place_of(job: Job, *, counts: bool = False) -> Place:
+    """The place that the job gives the pattern; ``counts`` its slivers too (slower). Raises Refused."""
     room, pattern, floor = plan_room(job), find_pattern(job.floor.pattern), job.floor
     edges, wishes = floor_edges(room, floor.board.length), job.wishes
     matter = edges.named(wishes) if wishes.edges else edges.walls()
     rim = [point for polygon in room.lay_area for point in polygon[0]]
     boards = dict(enumerate(boards_over(pattern, floor, rim)))
-    rings = [board.ring for board in boards.values()]
-    parts = dict(zip(boards, kernel().clip(room.lay_area, rings), strict=True))
+    near = near_edges(boards, matter)
+    rings = {number: board.ring for number, board in boards.items()}
+    to_clip = rings if counts else near
+    parts = dict(zip(to_clip, kernel().clip(room.lay_area, list(to_clip.values())), strict=True))
     return Place(
-        boards=tuple(rings),
-        rated=rate_parts(parts, near_edges(boards, matter), boards, matter, wishes.measure),
-        slivers=_slivers(parts, boards, job.cutting.sliver),
+        boards=tuple(rings.values()),
+        rated=rate_parts(parts, near, boards, matter, wishes.measure),
+        slivers=_slivers(parts, boards, job.cutting.sliver) if counts else None,
         phase=phase_cell(floor).phase_of(floor.anchor),
     )
 

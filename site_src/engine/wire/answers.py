@@ -105,7 +105,7 @@ def _answer(request: Request, tell: Tell) -> Reply:
             return _measured(request, tell)
         case PlaceRequest():
             job = place_job(_sound(request.job).job, request.at)
-            return place_view(job, place_of(job), Writer(request.decimal))
+            return place_view(job, place_of(job, counts=request.slivers), Writer(request.decimal))
         case BestPlaceRequest():
             return _best_place(request, tell)
         case PlaceCountsRequest():

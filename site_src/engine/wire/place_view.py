@@ -85,8 +85,7 @@ def place_view(job: Job, place: Place, writer: Writer) -> PlaceReply:
     measure = job.wishes.measure
     edges = edge_rows(place.rated, measure, writer)
     worth = _worth("place worth", "Smallest piece", place.rated.value, measure, writer)
-    limit = ("sliver limit", writer.mm(job.cutting.sliver))
-    slivers = figure("slivers", "Slivers", str(place.slivers), "", "slivers ahead", limit)
+    slivers = None if place.slivers is None else _slivers(place.slivers, job, writer)
     along, across = place.phase
     return PlaceReply(
         anchor=job.floor.anchor,
@@ -95,8 +94,13 @@ def place_view(job: Job, place: Place, writer: Writer) -> PlaceReply:
         worth=worth,
         slivers=slivers,
         edges=edges,
-        formulas=formulas_of([worth, slivers, *_figures(edges)]),
+        formulas=formulas_of([worth, *([slivers] if slivers else []), *_figures(edges)]),
     )
+
+
+def _slivers(count: int, job: Job, writer: Writer) -> Figure:
+    limit = ("sliver limit", writer.mm(job.cutting.sliver))
+    return figure("slivers", "Slivers", str(count), "", "slivers ahead", limit)
 
 
 def best_place_view(

@@ -172,14 +172,15 @@ class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plac
     """``anchor`` is where the boards meet now, ``boards`` are all of them, to be clipped by the lay area.
 
     ``at`` is where the place lies on the map. ``worth`` is the smallest piece
-    over its weight, by the job's measure; ``slivers`` are those along all edges.
+    over its weight, by the job's measure; ``slivers`` are those along all edges, null
+    unless they were asked for.
     """
 
     anchor: Spot
     boards: str
     at: Spot
     worth: Figure
-    slivers: Figure
+    slivers: Figure | None
     edges: tuple[EdgeRow, ...]
     formulas: dict[str, Formula]
 

@@ -108,11 +108,12 @@ class WallCorrectionRequest(Asked, frozen=True, kw_only=True, tag_field="ask", t
 class PlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place"):
     """What lies along the edges, with the pattern where it is?
 
-    With ``at``, a point of the map's drawing, the pattern is moved there first.
+    With ``at``, a point of the map's drawing, the pattern is moved there first. ``slivers``: count them too.
     """
 
     job: dict[str, object]
     at: Spot | None = None
+    slivers: bool = False
 
 
 class BestPlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="best place"):

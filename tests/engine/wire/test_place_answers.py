@@ -40,7 +40,8 @@ def test_the_pattern_is_moved_to_a_point_of_the_map() -> None:
 def test_slivers_along_all_edges_are_counted_with_the_place(anchor: list[float]) -> None:
     """As many as the plan's ideal pieces have, measured by numpy: least width of the hull, long point."""
     job = demo() | {"floor": demo()["floor"] | {"anchor": anchor}}
-    reply = ask("place", job)
+    assert ask("place", job)["slivers"] is None
+    reply = ask("place", job, slivers=True)
     pieces = plan_floor(open_job(job).job).pieces
     small = [size for size in map(ideal_size, pieces) if size < 20]
     assert reply["slivers"]["text"] == str(len(small))
