@@ -142,9 +142,10 @@ def _gap_lines(job: dict[str, Any], area: Any) -> list[tuple[str, Any]]:
     pairs = np.concatenate([np.stack([ring[:-1], ring[1:]], axis=1) for ring in rings])
     middles = shapely.points(pairs.mean(axis=1))
     off = np.stack([shapely.distance(middles, line) - wall.get("gap", 10) for wall, line in walls])
-    owner = np.where(off.min(axis=0) < 0.5, off.argmin(axis=0), -1)
+    # About an inner corner between equal gaps the rim keeps the gap of both walls.
+    owner = (off.min(axis=0) < 0.5) & (off <= off.min(axis=0) + TOUCH)
     return [
-        (f"{wall['from']}–{wall['to']}", MultiLineString(list(pairs[owner == number])))
+        (f"{wall['from']}–{wall['to']}", MultiLineString(list(pairs[owner[number]])))
         for number, (wall, _) in enumerate(walls)
-        if (owner == number).any()
+        if owner[number].any()
     ]

@@ -7,8 +7,9 @@ from engine.geometry.shapes import Ring
 from engine.model.setting_out import EdgeThatMatters, SettingOut
 from engine.planning.floor_plan import RoomPlan
 from engine.planning.kept import Kept
-from engine.setting_out.board_at_edge import Beside, SearchedEdge
+from engine.setting_out.board_at_edge import TOUCH, Beside, SearchedEdge
 from engine.setting_out.edge_line import EdgeLine, edge_line
+from engine.setting_out.inner_round import InnerRound, inner_round
 from engine.setting_out.moving_edge import moving_edge
 from engine.setting_out.one_wall import turn_to_follow
 from engine.setting_out.phase import PhaseCell
@@ -30,11 +31,13 @@ class FloorEdge:
 class FloorEdges:
     """All edges of a floor, and the convex things it goes round.
 
-    ``names``: pair of a wall's corners, either way round → the wall's name.
+    ``names``: pair of a wall's corners, either way round → the wall's name; ``rounds``: that name → the
+    rounds about the inner corners in which the wall ends.
     """
 
     edges: tuple[FloorEdge, ...]
     things: tuple[Ring, ...]
+    rounds: dict[str, tuple[InnerRound, ...]]
     names: dict[tuple[str, str], str]
 
     def has(self, edge: EdgeThatMatters) -> bool:
@@ -51,7 +54,8 @@ class FloorEdges:
         return tuple(self._named(name, 1.0) for name in dict.fromkeys(self.names.values()))
 
     def _named(self, name: str, weight: float) -> NamedEdge:
-        return NamedEdge(name, weight, tuple(each.line for each in self.edges if each.line.name == name))
+        lines = tuple(each.line for each in self.edges if each.line.name == name)
+        return NamedEdge(name, weight, lines, self.rounds.get(name, ()))
 
     def searched(self, wishes: SettingOut, cell: PhaseCell) -> tuple[SearchedEdge, ...]:
         """All edges as a search over a pattern takes them."""
@@ -95,7 +99,7 @@ def _floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:
         rings = [thing_ring(stretch) if stretch.barrier in solid else None for stretch in ring]
         things += [each for each in rings if each is not None]
         found += _of_ring(ring, [each is not None for each in rings], board_length, len(found))
-    return FloorEdges(tuple(found), tuple(things), _names(room))
+    return FloorEdges(tuple(found), tuple(things), _rounds(room), _names(room))
 
 
 def _of_ring(
@@ -121,6 +125,17 @@ def _of_ring(
     for place, line in enumerate(lines):
         if line is not None:
             yield FloorEdge(line, corner(place - 1, place, place - 1), corner(place, place + 1, place + 1))
+
+
+def _rounds(room: RoomPlan) -> dict[str, tuple[InnerRound, ...]]:
+    walls = [barrier for barrier in room.barriers if not barrier.solid]
+    found = {
+        wall.name: [
+            inner_round(end, wall.gap, room.lay_area, TOUCH) for end in (wall.points[0], wall.points[-1])
+        ]
+        for wall in walls
+    }
+    return {name: tuple(each for each in both if each) for name, both in found.items()}
 
 
 def _names(room: RoomPlan) -> dict[tuple[str, str], str]:

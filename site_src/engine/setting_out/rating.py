@@ -12,6 +12,7 @@ from engine.geometry.shapes import Point, Polygon, Region, Ring
 from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import TOUCH
 from engine.setting_out.edge_line import EdgeLine
+from engine.setting_out.inner_round import InnerRound
 from engine.setting_out.measures import Placed, Sizes, sizes_of
 
 # A board that ends just short of the floor is kept this far off, mm: no rounding may turn it into a piece.
@@ -30,19 +31,28 @@ class PlacedBoard(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class NamedEdge:
-    """An edge that matters: every stretch of the floor's rim along one wall, and how much it weighs."""
+    """An edge that matters: every stretch of the floor's rim along one wall, and how much it weighs.
+
+    ``rounds`` are those about the inner corners in which the wall ends.
+    """
 
     name: str
     weight: float
     lines: tuple[EdgeLine, ...]
+    rounds: tuple[InnerRound, ...] = ()
 
     def touches(self, part: Polygon) -> bool:
         """Does a part of a board come to within ``TOUCH`` of this edge's gap line?"""
-        return any(_lies_on(point, line) for line in self.lines for ring in part for point in ring)
+        points = [point for ring in part for point in ring]
+        return any(_lies_on(point, line) for line in self.lines for point in points) or any(
+            each.is_near(point, TOUCH) for each in self.rounds for point in points
+        )
 
     def may_touch(self, ring: Sequence[Point]) -> bool:
         """Does a board reach over this edge, or end just short of it?"""
-        return any(_may_touch(ring, line) for line in self.lines)
+        return any(_may_touch(ring, line) for line in self.lines) or any(
+            each.is_met_by(ring, TOUCH) for each in self.rounds
+        )
 
     def ends_short(self, ring: Sequence[Point]) -> bool:
         """Does a board end so little short of this edge that it might as well reach over it?"""

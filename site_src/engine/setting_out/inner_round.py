@@ -1,0 +1,40 @@
+"""The round about an inner corner of the room: there the floor's rim keeps its gap to both walls at once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import dist
+
+from engine.geometry.plane import distance_to_segment, in_ring
+from engine.geometry.shapes import Point, Region
+
+
+@dataclass(frozen=True, slots=True)
+class InnerRound:
+    """Points at ``radius`` mm, a wall's gap, from the ``corner`` in which that wall ends."""
+
+    corner: Point
+    radius: float
+
+    def is_near(self, point: Point, slack: float) -> bool:
+        """Does a point of the floor lie on the round, to within ``slack`` mm?"""
+        return dist(point, self.corner) <= self.radius + slack
+
+    def is_met_by(self, ring: Sequence[Point], slack: float) -> bool:
+        """Does a convex board come to within ``slack`` mm of the round, or over it?"""
+        reach = self.radius + slack
+        x, y = (ring[0][0] + ring[2][0]) / 2, (ring[0][1] + ring[2][1]) / 2
+        if dist((x, y), self.corner) > reach + max(dist((x, y), point) for point in ring):
+            return False
+        edges = zip(ring, (*ring[1:], ring[0]), strict=True)
+        return in_ring(self.corner, tuple(ring)) or any(
+            distance_to_segment(self.corner, start, end) <= reach for start, end in edges
+        )
+
+
+def inner_round(corner: Point, gap: float, lay_area: Region, slack: float) -> InnerRound | None:
+    """The round about a wall's end, None where the floor does not go round it."""
+    found = InnerRound(corner, gap)
+    on_it = [
+        point for polygon in lay_area for ring in polygon for point in ring if found.is_near(point, slack)
+    ]
+    return found if len(on_it) > 1 else None
