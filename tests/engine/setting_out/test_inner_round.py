@@ -19,15 +19,15 @@ L_SHAPE = {
 def test_the_smallest_along_a_wall_is_found_by_distance_to_it_alone() -> None:
     """Promise: a piece lies along a wall if it comes within 0.01 mm of that wall's gap line.
 
-    Held against shapely's distance from each piece to the wall, for 40 places of the pattern.
+    Held against shapely's distance from each piece to the wall, for some places of the pattern.
     """
     names = list(L_SHAPE)
     walls = [{"from": a, "to": b, "gap": 12} for a, b in zip(names, names[1:] + names[:1], strict=True)]
     edges = [{"from": "C", "to": "D"}, {"from": "D", "to": "E"}]
     straight = {"C–D": ((1300, 1088), (2400, 1088)), "D–E": ((1288, 1100), (1288, 2300))}
     only_round = 0
-    for x in range(1000, 1600, 15):
-        job = small_job(floor__anchor=[x, 900], setting_out={"edges": edges})
+    for x, y in ((1000, 900), (1120, 940), (1240, 905), (1329, 927), (1390, 930)):
+        job = small_job(floor__anchor=[x, y], setting_out={"edges": edges})
         job["room"] = {"corners": L_SHAPE, "walls": walls}
         read = msgspec.convert(job, Job)
         regions = [region for _, region in nominal_pieces(plan_room(read).lay_area, read.floor)]
