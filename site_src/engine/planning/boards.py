@@ -95,7 +95,7 @@ class BoardSupply:
 
     @property
     def bound(self) -> dict[Hand, int]:
-        """The proven least number of boards of each hand when pieces share boards."""
+        """The proven least number of boards of each hand."""
         return {hand: self.hands[hand].bound if hand in self.hands else 0 for hand in HANDS}
 
 
@@ -138,7 +138,7 @@ def _supply(
         of_hand = [piece for piece in pieces if piece.board.hand == hand]
         if of_hand:
             hands[hand] = hand_boards(of_hand, laid, cutting, begun, together)
-            groups += hands[hand].groups(cutting)
+            groups += hands[hand].groups()
     groups.sort(key=lambda group: min(order[name] for name in group.names))
     kept, more = as_measured(groups, changes.measured, laid, cutting)
     all_groups = with_spoiled([*kept, *more], changes.spoiled, begun, order, cutting)

@@ -32,22 +32,24 @@ class HandBoards:
     begun: tuple[Board, ...]
     shared: tuple[Board, ...]
     least: int
+    uses_offcuts: bool
 
     @property
     def bound(self) -> int:
-        """The proven least number of boards when pieces share boards."""
-        return self.least + len(self.whole)
+        """The proven least number of boards; without offcuts each place of the pattern takes its own."""
+        cut = self.least if self.uses_offcuts else len({piece.from_board for piece in self.cut})
+        return cut + len(self.whole)
 
     @property
     def stay(self) -> frozenset[str]:
         """The pieces that are cut from their boards already."""
         return frozenset(each.shape.name for board in self.begun for each in board.pieces)
 
-    def groups(self, cutting: Cutting) -> list[Group]:
+    def groups(self) -> list[Group]:
         """Each board with its pieces."""
         sets: list[tuple[Placed, ...]] = [(_alone(piece, self.size),) for piece in self.whole]
         own = _own_boards(self.cut, self.size)
-        sets += [board.pieces for board in self.shared] if cutting.offcuts else own
+        sets += [board.pieces for board in self.shared] if self.uses_offcuts else own
         return [Group(hand=self.hand, size=self.size, pieces=each) for each in sets]
 
 
@@ -76,6 +78,7 @@ def hand_boards(
         begun=boards,
         shared=shared,
         least=least,
+        uses_offcuts=cutting.offcuts,
     )
 
 

@@ -103,6 +103,7 @@ def test_in_saw_order_boards_are_opened_as_the_saw_is_set() -> None:
 
 def test_without_offcuts_each_place_of_the_pattern_takes_a_board() -> None:
     plan = small(cutting__offcuts=False)
+    assert sum(plan.supply.bound.values()) == len(plan.supply.boards)
     places = {piece.id: piece.from_board for piece in plan.pieces}
     assert len(plan.supply.boards) == len(set(places.values()))
     assert all(len({places[name] for name in board.pieces}) == 1 for board in plan.supply.boards)
