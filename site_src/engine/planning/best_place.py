@@ -22,6 +22,7 @@ from engine.planning.kept import Kept
 from engine.planning.place_ties import settled
 from engine.setting_out.best_phase import best_phase
 from engine.setting_out.phase import PhaseCell, Span, common
+from engine.setting_out.phase_search import SKETCH, WHOLE, Effort
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import NEAR, StraightEdges
@@ -78,13 +79,13 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
 
 
 class _Found(NamedTuple):
-    """The best top of all axes and the floor at its axis, and what no place at any of them can beat."""
+    """The best top of all axes, the floor at its axis, and what no place at each of them can beat."""
 
     sought: Sought
     edges: StraightEdges
     floor: Floor
     top: Top
-    bound: float
+    bounds: dict[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,40 +98,45 @@ class _Asked:
     sliver: float
 
     def best(self, wishes: SettingOut, report: Report) -> _Found:
-        """The best place at any of the axes tried; those that cannot beat an earlier one are soon left."""
+        """The best place at any of the axes tried: each is sketched, the best one searched as a whole."""
         axes, best = list(_axes(self.floor, wishes, self.edges)), None
+        effort = SKETCH if len(axes) > 1 else WHOLE
         for number, axis in enumerate(axes):
             report("Looking for the best place", number / len(axes))
-            best = self._better(best, axis, wishes)
+            best = self._better(best, axis, wishes, effort)
         assert best is not None, "the first axis has nothing to beat"
+        if effort is WHOLE:
+            return best
         for _ in range(CLOSER):
             between = _beside(best.floor.axis, axes)
             axes += between
             for axis in between:
-                best = self._better(best, axis, wishes)
-        return best
+                best = self._better(best, axis, wishes, effort)
+        return self._better(best, best.floor.axis, wishes, WHOLE)
 
-    def _better(self, best: _Found | None, axis: float, wishes: SettingOut) -> _Found:
+    def _better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> _Found:
         """The best place at one more axis, unless what was found already is better."""
         floor = with_changes(self.floor, axis=axis)
         sought = sought_at(self.room, floor, wishes, self.edges)
-        found = best_phase(sought, best.top[0].value if best else -inf)
-        bound = max(best.bound, found.bound) if best else found.bound
-        if found.top is not None and (best is None or self._pays(found.top[0], best)):
-            return _Found(sought, found.edges, floor, found.top, bound)
+        found = best_phase(sought, best.top[0].value if best else -inf, effort)
+        known = best.bounds if best else {}
+        bounds = known | {axis: min(found.bound, known.get(axis, inf))}
+        if found.top is not None and (best is None or self._pays(found.top[0], axis, best)):
+            return _Found(sought, found.edges, floor, found.top, bounds)
         assert best is not None, "the first axis has nothing to beat"
-        return best._replace(bound=bound)
+        return best._replace(bounds=bounds)
 
-    def _pays(self, turned: Rated, best: _Found) -> bool:
+    def _pays(self, turned: Rated, axis: float, best: _Found) -> bool:
         """Is what another axis gives worth turning the pattern for, or turning it otherwise?"""
-        least = LEAST_GAIN if best.floor.axis == self.floor.axis else 0.0
+        least = LEAST_GAIN if best.floor.axis == self.floor.axis != axis else 0.0
         return turned.value > best.top[0].value * (1 + least)
 
     def settled(self, found: _Found, measure: Measure) -> BestPlace:
         """The place at one axis, of several as good the one that leaves least trouble elsewhere."""
-        sought, edges, floor, top, bound = found
+        sought, edges, floor, top, bounds = found
         rim = [point for polygon in self.room.lay_area for point in polygon[0]]
         rated, phase = settled(sought, edges, top, lambda: _boards(floor, rim, sought.cell), self.sliver)
+        bound = max(rated.value, *bounds.values())
         dx, dy = sought.cell.nearest(*phase)
         anchor = floor.anchor[0] + dx, floor.anchor[1] + dy
         return BestPlace(anchor=anchor, axis=floor.axis, rated=rated, bound=bound, ranked_by=measure)

@@ -6,7 +6,7 @@ from math import inf
 from engine.setting_out.board_at_edge import boards_at_edges
 from engine.setting_out.mending import Mender
 from engine.setting_out.moving_edge import Reach
-from engine.setting_out.phase_search import search
+from engine.setting_out.phase_search import WHOLE, Effort, search
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import Phase, StraightEdges
@@ -34,14 +34,15 @@ class BestPhase:
     edges: StraightEdges
 
 
-def best_phase(sought: Sought, beaten: float = -inf) -> BestPhase:
+def best_phase(sought: Sought, beaten: float = -inf, effort: Effort = WHOLE) -> BestPhase:
     """The best phase of all, or of those that are better than ``beaten``."""
     edges = straight_edges(sought)
     mm = _a_millimetre(sought)
     sought = sought.only(board.number for board in edges.boards)
     mender = Mender(sought, edges, mm)
     here = _as_it_is(sought)
-    found = search(edges, sought.spans, ENOUGH * mm, mender.truth, max(beaten, here.value if here else -inf))
+    beaten_here = max(beaten, here.value if here else -inf)
+    found = search(edges, sought.spans, ENOUGH * mm, mender.truth, beaten_here, effort)
     if not found.tops and beaten > -inf:
         return BestPhase(None, found.bound, found.ranges, edges)
     tops = list(found.tops[:MENDED])

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from itertools import count
 from math import inf
+from typing import NamedTuple
 
 from engine.setting_out.barred import box, free_parts, middle
 from engine.setting_out.board_at_edge import BoardAtEdge
@@ -22,13 +23,23 @@ from engine.setting_out.straight_edges import Phase, StraightEdges
 FINE = 0.02
 # Strips that boards bar are looked at once none rises or falls by more than this, mm.
 COARSE = 50.0
-# So many ranges are looked at at the most, and from so many of them it is climbed to a better phase:
-# counts, not a time, so that every machine finds the same.
-MOST_RANGES, MOST_CLIMBS = 1000, 25
-
-
 # What lies nearer than this to a top either way has been looked at when that was mended, mm.
 MENDED_TO = 0.7
+
+
+class Effort(NamedTuple):
+    """So many ranges are looked at at the most, and from so many of them it is climbed to a better phase.
+
+    Counts, not a time, so that every machine finds the same.
+    """
+
+    ranges: int
+    climbs: int
+
+
+WHOLE = Effort(1000, 25)
+# Enough to tell one axis from another.
+SKETCH = Effort(400, 12)
 
 Truth = Callable[[float, Phase], Top]
 """Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
@@ -58,25 +69,36 @@ class _Range:
 
 
 def search(
-    edges: StraightEdges, spans: Sequence[Span], enough: float, truth: Truth, beaten: float = -inf
+    edges: StraightEdges,
+    spans: Sequence[Span],
+    enough: float,
+    truth: Truth,
+    beaten: float = -inf,
+    effort: Effort = WHOLE,
 ) -> Found:
     """Search some spans of the phase across the rows, and all of the phase along them.
 
     What is found may be worse than the best by ``enough``, by the search's measure. Phases that
     do not promise to be better than ``beaten`` are left.
     """
-    return _Search(edges, spans, enough, truth, beaten).run()
+    return _Search(edges, spans, enough, truth, beaten, effort).run()
 
 
 class _Search:
     def __init__(
-        self, edges: StraightEdges, spans: Sequence[Span], enough: float, truth: Truth, beaten: float
+        self,
+        edges: StraightEdges,
+        spans: Sequence[Span],
+        enough: float,
+        truth: Truth,
+        beaten: float,
+        effort: Effort,
     ) -> None:
         self._edges, self._spans, self._enough, self._truth = edges, spans, enough, truth
         self._climbed: list[Phase] = []
         self._false: list[Phase] = []
         self._tops: list[Top] = []
-        self._value, self._left = beaten, -inf
+        self._value, self._left, self._effort = beaten, -inf, effort
         self._looked = 0
 
     def run(self) -> Found:
@@ -89,7 +111,7 @@ class _Search:
 
         wholes = [Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2) for low, high in self._spans]
         add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, ())))
-        while queue and self._looked < MOST_RANGES:
+        while queue and self._looked < self._effort.ranges:
             _, _, parent = heappop(queue)
             if self._is_hopeless(parent.bound):
                 self._left = max(self._left, parent.sure)
@@ -170,7 +192,9 @@ class _Search:
     def _try(self, found: _Range) -> None:
         """Climb from a range wherever it looks better than the best so far."""
         for start in found.starts:
-            if len(self._climbed) < MOST_CLIMBS and self._edges.is_better(start, found.boards, self._value):
+            if len(self._climbed) < self._effort.climbs and self._edges.is_better(
+                start, found.boards, self._value
+            ):
                 self._climb(start)
 
     def _climb(self, start: Phase) -> None:
