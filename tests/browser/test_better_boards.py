@@ -33,7 +33,7 @@ def test_the_search_says_how_far_it_is_and_keeps_what_it_found(page: Page) -> No
 
 def test_a_search_that_finds_nothing_is_stopped_by_a_tap(page: Page) -> None:
     """Promise: between two slices the tap gets through, and the job stays as it was."""
-    job = open_job(page, small_job(floor__anchor=[951, 589], cutting__trim=3))
+    job = open_job(page, small_job(floor__anchor=[951, 560], cutting__trim=3))
     page.goto(f"/{job}/boards")
     section = page.get_by_role("region", name="Saving boards")
     section.get_by_role("button", name="Look for boards to save").click(timeout=ENGINE_MS)
