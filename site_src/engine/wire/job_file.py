@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
@@ -150,8 +151,12 @@ def _unknown_keys(value: Any, kind: Any, path: str) -> Iterator[Finding]:
             yield from _unknown_keys(inner, get_args(kind)[0], f"{path}[{index}]")
 
 
-def _fields(kind: type[msgspec.Struct]) -> dict[str | None, Any]:
-    """A record's keys in the file, the one that tells records apart among them, and what each is read as."""
+@cache
+def _fields(kind: type[msgspec.Struct]) -> Mapping[str | None, Any]:
+    """A record's keys in the file, the one that tells records apart among them, and what each is read as.
+
+    Found once: with every move of the pattern the whole job is read.
+    """
     hints = get_type_hints(kind)
     fields: dict[str | None, Any] = {kind.__struct_config__.tag_field: str}
     return fields | {info.encode_name: hints[info.name] for info in msgspec.structs.fields(kind)}
