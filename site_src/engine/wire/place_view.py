@@ -52,23 +52,23 @@ def place_job(job: Job, at: Point | None) -> Job:
     if at is None:
         return job
     phase = 1 - at[1] / SIDE, at[0] / SIDE
-    return replace(job, floor=rounded(moved_to(job.floor, phase)))
+    floor = moved_to(job.floor, phase)
+    return replace(job, floor=replace(floor, anchor=_rounded(floor.anchor)))
 
 
-def rounded(floor: Floor) -> Floor:
-    """The floor with a place that a file can hold."""
-    anchor = tuple(round(value, ANCHOR_DECIMALS) + 0.0 for value in floor.anchor)
-    return replace(floor, anchor=(anchor[0], anchor[1]), axis=round(floor.axis, AXIS_DECIMALS))
+def _rounded(anchor: Point) -> Point:
+    """An anchor that a file can hold."""
+    return (round(anchor[0], ANCHOR_DECIMALS) + 0.0, round(anchor[1], ANCHOR_DECIMALS) + 0.0)
 
 
 def at_best(job: Job, best: BestPlace) -> Job:
     """The job with its pattern where it sits best; where it already does, nothing changes."""
-    floor = rounded(replace(job.floor, anchor=best.anchor, axis=best.axis))
-    if best.axis == job.floor.axis:
-        floor = replace(floor, axis=best.axis)
-    if (floor.anchor, floor.axis) == (job.floor.anchor, job.floor.axis):
+    anchor, axis = _rounded(best.anchor), best.axis
+    if axis != job.floor.axis:
+        axis = round(axis, AXIS_DECIMALS)
+    if (anchor, axis) == (job.floor.anchor, job.floor.axis):
         return job
-    return replace(job, floor=replace(floor, count_from=None))
+    return replace(job, floor=replace(job.floor, anchor=anchor, axis=axis, count_from=None))
 
 
 def set_out_text(document: Mapping[str, object], floor: Floor) -> str:
