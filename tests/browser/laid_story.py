@@ -4,10 +4,6 @@ import json
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Page
-
-from tests.browser.screens import ENGINE_MS
-
 DEMO = Path(__file__).parents[2] / "site_src" / "app" / "demo_job.json"
 # Invented: the floor lies some four millimetres on towards C–D, and one small piece is about to be lost.
 SLIVER = 41
@@ -48,13 +44,3 @@ def half_laid() -> dict[str, Any]:
     marks = [{"at": at, "distance": distance} for at, distance in MARKS]
     job["long_cuts"] = [{"from": "B", "to": "C", "guide": 95, "marks": marks}]
     return job
-
-
-def bring_in(page: Page, job: dict[str, Any]) -> str:
-    """Bring a job file in, wait for its plan, give the job's address."""
-    page.goto("/#/jobs")
-    page.get_by_label("Bring in a job file").set_input_files(
-        {"name": "job.json", "mimeType": "application/json", "buffer": json.dumps(job).encode()}
-    )
-    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
-    return str(page.evaluate("location.hash")).rsplit("/", 1)[0]

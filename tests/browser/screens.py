@@ -26,6 +26,21 @@ def open_demo(page: Page) -> str:
     return str(page.evaluate("location.hash")).rsplit("/", 1)[0]
 
 
+def give_file(page: Page, text: str) -> None:
+    """Bring a job file in, on the page of all jobs."""
+    page.get_by_label("Bring in a job file").set_input_files(
+        {"name": "job.json", "mimeType": "application/json", "buffer": text.encode()}
+    )
+
+
+def bring_in(page: Page, job: object) -> str:
+    """Bring a job in, wait for its plan, give the job's address."""
+    page.goto("/#/jobs")
+    give_file(page, json.dumps(job))
+    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
+    return str(page.evaluate("location.hash")).rsplit("/", 1)[0]
+
+
 def every_screen(page: Page, job: str) -> Iterator[str]:
     """Go to each screen in turn, the first piece's card among them; gives its address."""
     for address in (*OUTSIDE, *(f"{job}/{screen}" for screen in OF_A_JOB)):

@@ -1,18 +1,15 @@
 """Saving a board from the phone: asked for, stopped, kept, undone."""
 
-import json
-from typing import Any
-
 from playwright.sync_api import Page, expect
 
-from tests.browser.screens import ENGINE_MS, exported_job
+from tests.browser.screens import ENGINE_MS, bring_in, exported_job
 from tests.engine.small_jobs import small_job
 from tests.reference.test_boards_against_linear_programme import seeded_job
 
 
 def test_the_search_says_how_far_it_is_and_keeps_what_it_found(page: Page) -> None:
     """Promise: a board less after the search ends by itself, one step in the job, and undo takes it back."""
-    job = open_job(page, seeded_job(23))
+    job = bring_in(page, seeded_job(23))
     page.goto(f"/{job}/boards")
     section = page.get_by_role("region", name="Saving boards")
     expect(section).to_contain_text("1 board might be saved at most", timeout=ENGINE_MS)
@@ -33,7 +30,7 @@ def test_the_search_says_how_far_it_is_and_keeps_what_it_found(page: Page) -> No
 
 def test_a_search_that_finds_nothing_is_stopped_by_a_tap(page: Page) -> None:
     """Promise: between two slices the tap gets through, and the job stays as it was."""
-    job = open_job(page, small_job(floor__anchor=[951, 560], cutting__trim=3))
+    job = bring_in(page, small_job(floor__anchor=[951, 560], cutting__trim=3))
     page.goto(f"/{job}/boards")
     section = page.get_by_role("region", name="Saving boards")
     section.get_by_role("button", name="Look for boards to save").click(timeout=ENGINE_MS)
@@ -41,13 +38,3 @@ def test_a_search_that_finds_nothing_is_stopped_by_a_tap(page: Page) -> None:
     section.get_by_role("button", name="Stop").click()
     expect(section.get_by_role("button", name="Look for boards to save")).to_be_visible(timeout=5_000)
     assert "shared_boards" not in exported_job(page, job)
-
-
-def open_job(page: Page, document: dict[str, Any]) -> str:
-    """Bring a job file in and wait for its plan; gives the job's address."""
-    page.goto("/#/jobs")
-    page.get_by_label("Bring in a job file").set_input_files(
-        {"name": "floor.json", "mimeType": "application/json", "buffer": json.dumps(document).encode()}
-    )
-    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
-    return str(page.evaluate("location.hash")).rsplit("/", 1)[0]

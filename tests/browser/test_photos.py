@@ -7,7 +7,7 @@ from pathlib import Path
 from playwright.sync_api import Page, expect
 
 from tests.browser.invented_pictures import png, sideways_jpeg
-from tests.browser.screens import open_demo
+from tests.browser.screens import give_file, open_demo
 from tests.browser.store_story import JOB, OpenTab, create, text_of, until
 from tests.browser.stored_photos import COUNT_JPEGS, add
 
@@ -81,9 +81,7 @@ def test_a_job_file_brings_its_photos_to_another_phone(page: Page, store_tab: Op
     assert there.evaluate(COUNT_JPEGS) == 0
     there.close()
     page.goto("/#/jobs")
-    page.get_by_label("Bring in a job file").set_input_files(
-        {"name": "job.json", "mimeType": "application/json", "buffer": text.encode()}
-    )
+    give_file(page, text)
     page.get_by_role("heading", name="Plan", exact=True).wait_for()
     here = page.evaluate("location.hash").rsplit("/", 1)[0]
     page.goto(f"/{here}/thing/0")

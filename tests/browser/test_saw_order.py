@@ -14,8 +14,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
-from tests.browser.screens import ENGINE_MS
-from tests.browser.test_screens_work import bring_in
+from tests.browser.screens import ENGINE_MS, bring_in
 from tests.engine.small_jobs import small_job
 
 Point = tuple[float, float]
@@ -101,12 +100,6 @@ def crooked() -> dict[str, Any]:
     job["room"]["walls"][0]["offsets"] = [[300, 8], [900, 18], [1500, 9]]
     job["room"]["walls"][2]["offsets"] = [[900, -20]]
     return job
-
-
-def open_job(page: Page) -> str:
-    bring_in(page, crooked())
-    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
-    return str(page.evaluate("location.hash")).rsplit("/", 1)[0]
 
 
 def choose(page: Page, *labels: str) -> None:
@@ -223,7 +216,7 @@ def test_the_list_is_walked_in_the_order_of_the_saw(page: Page, face: str, marke
 
     Marked on the back, the edge that is left there is the right one of the face: its length is that one's.
     """
-    job = open_job(page)
+    job = bring_in(page, crooked())
     choose(page, face, marked_on)
     pieces = {piece["id"]: piece for piece in plan_file(page, job)["pieces"]}
     lines = in_saw_order(page, job)
@@ -246,7 +239,7 @@ def test_the_list_is_walked_in_the_order_of_the_saw(page: Page, face: str, marke
 
 def test_turned_over_the_same_pieces_are_cut_with_the_saw_turned_the_other_way(page: Page) -> None:
     """Promise: face down, what was cut to the left is cut to the right, in as many settings."""
-    job = open_job(page)
+    job = bring_in(page, crooked())
     up = in_saw_order(page, job)
     choose(page, "Face down")
     down = in_saw_order(page, job)

@@ -8,8 +8,8 @@ import pytest
 from playwright.sync_api import Page
 
 from tests.browser.invented_pictures import png
-from tests.browser.laid_story import bring_in, half_laid
-from tests.browser.screens import ENGINE_MS, every_screen, open_demo
+from tests.browser.laid_story import half_laid
+from tests.browser.screens import ENGINE_MS, bring_in, every_screen, open_demo
 
 AXE = Path(__file__).parents[2] / "site_src" / "node_modules" / "axe-core" / "axe.min.js"
 # WCAG 2.2 AA, with the two rules switched on that axe leaves off: target size and enhanced (7:1) contrast.

@@ -5,19 +5,12 @@ from pathlib import Path
 
 from playwright.sync_api import BrowserContext, Page, expect
 
-from tests.browser.screens import ENGINE_MS, open_demo
+from tests.browser.screens import bring_in, open_demo
 
 DEMO = Path(__file__).parents[2] / "site_src" / "app" / "demo_job.json"
 VIEW_BOX = "() => document.querySelector('.drawing svg').getAttribute('viewBox').split(' ').map(Number)"
 PATHS = "() => [...document.querySelectorAll('path.piece')].map((each) => each.outerHTML).join()"
 WALLS = "() => [...document.querySelectorAll('.wall:not(.true)')].map((each) => each.outerHTML).join()"
-
-
-def bring_in(page: Page, job: object) -> None:
-    page.goto("/#/jobs")
-    page.get_by_label("Bring in a job file").set_input_files(
-        {"name": "job.json", "mimeType": "application/json", "buffer": json.dumps(job).encode()}
-    )
 
 
 def test_the_plan_is_looked_at_closer_by_buttons_and_only_the_view_box_changes(page: Page) -> None:
@@ -138,7 +131,6 @@ def test_a_name_is_shown_as_text_only(page: Page) -> None:
     job["name"] = evil
     job["room"]["fixed"][0]["name"] = evil
     bring_in(page, job)
-    page.locator("path.piece").first.wait_for(timeout=ENGINE_MS)
     expect(page.locator(".title-block .over")).to_have_text(evil)
     page.get_by_role("link", name="Room", exact=True).click()
     expect(page.get_by_text(evil).first).to_be_attached()

@@ -9,6 +9,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from pypdf import PdfReader
 
 from tests.browser.conftest import PHONE, Watch
+from tests.browser.screens import give_file
 from tests.browser.served_site import Site
 
 ENGINE_MS = 60_000
@@ -118,9 +119,7 @@ def test_a_job_is_measured_cut_and_taken_elsewhere_though_the_signal_goes(
     site.start()
     other = elsewhere.new_page()
     other.goto("/")
-    other.get_by_label("Bring in a job file").set_input_files(
-        {"name": "job.json", "mimeType": "application/json", "buffer": job_text.encode()}
-    )
+    give_file(other, job_text)
     wait_for_plan(other)
     other.get_by_role("link", name="Files and more").click()
     assert json.loads(download(other, "Plan file")) == json.loads(plan_text)

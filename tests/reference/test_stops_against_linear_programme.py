@@ -7,7 +7,6 @@ side of the blade at one setting that is found by trying every choice (of the in
 """
 
 from collections import defaultdict
-from itertools import combinations
 from math import radians, tan
 from typing import Any
 
@@ -26,6 +25,7 @@ from engine.planning.saw_order import lies_at_fence, stop_for, turn_for, turned_
 from engine.planning.tools import mitre_saw
 from engine.planning.uncertainty import doubt_at
 from engine.wire.job_file import open_job
+from tests.engine.cutting.test_fewest import least_by_trying
 from tests.engine.small_jobs import small_job
 
 FLOORS: dict[str, dict[str, Any]] = {
@@ -82,16 +82,6 @@ def interval(piece: Piece, corridor: Corridor, plan: FloorPlan) -> Interval:
     return ends[0] + back, ends[1] - back
 
 
-def fewest_by_trying(intervals: list[Interval]) -> int:
-    """The least number of points that hit all intervals."""
-    ends = sorted({last for _, last in intervals})
-    for number in range(len(ends) + 1):
-        for points in combinations(ends, number):
-            if all(any(first <= point <= last for point in points) for first, last in intervals):
-                return number
-    raise AssertionError
-
-
 def parted(intervals: list[Interval]) -> list[list[Interval]]:
     """Intervals that touch one another directly or by others, so that every choice can be tried."""
     parts: list[list[Interval]] = []
@@ -120,5 +110,5 @@ def test_no_choice_of_stops_does_with_fewer_at_the_angles_set(name: str) -> None
         groups[round(turn_for(cuts[0], saw), 4), side].append((held, stop))
     assert sum(map(len, groups.values())) > 25
     for group in groups.values():
-        least = sum(fewest_by_trying(part) for part in parted([held for held, _ in group]))
+        least = sum(least_by_trying(part) for part in parted([held for held, _ in group]))
         assert len({round(stop, 4) for _, stop in group}) <= least

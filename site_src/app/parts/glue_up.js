@@ -11,12 +11,12 @@ export function glueUp({ id, glue_offer }) {
   const drawn = desk.plan?.glue_ups?.find((/** @type {any} */ { pieces }) => pieces.includes(id));
   if (!drawn) return glue_offer ? offer(glue_offer) : nothing;
   return html` <h2>The glue-up</h2>
-        ${picture(drawn)} ${figureGrid(drawn.figures)}
-        <ol>
-          ${drawn.steps.map((/** @type {string} */ step) => html`<li>${step}</li>`)}
-        </ol>
-        ${drawn.cautions.map((/** @type {string} */ words) => html`<p class="finding warning">${words}</p>`)}
-        ${choice(false, 'Cut each by itself')}`;
+    ${picture(drawn)} ${figureGrid(drawn.figures)}
+    <ol>
+      ${drawn.steps.map((/** @type {string} */ step) => html`<li>${step}</li>`)}
+    </ol>
+    ${drawn.cautions.map((/** @type {string} */ words) => html`<p class="finding warning">${words}</p>`)}
+    ${choice(false, 'Cut each by itself')}`;
 }
 
 /** @param {string} words */

@@ -49,12 +49,12 @@ class BoardShape:
 def board_shape(hand: Hand, size: BoardSize, place: Place, roles: Roles) -> BoardShape:
     """A whole board put into the picture by ``place``, which keeps lengths and hands."""
     tail, tip = (part * size.length + size.lean / 2 for part in ARROW)
-    edges = _whole_edges(size)
+    tongues, grooves = _lips(_whole_edges(size), hand, size, place, roles)
     return BoardShape(
         hand=hand,
         outline=(_placed(size.ring, place),),
-        tongues=_tongues(edges, hand, size, place, roles),
-        grooves=_grooves(edges, hand, size, place, roles),
+        tongues=tongues,
+        grooves=grooves,
         arrow=_arrow((tail, size.width / 2), tip - tail, HEAD * size.width, place),
         # Behind the arrow's tail.
         name_at=place((ARROW[0] / 2 * size.length + size.lean / 2, size.width / 2)),
@@ -65,14 +65,14 @@ def piece_shape(piece: Piece, floor: Floor) -> BoardShape:
     """A cut piece where it lies, with the tongues and grooves that the saw leaves it."""
     roles = edge_roles(find_pattern(floor.pattern))
     hand, size, place = piece.board.hand, piece.board.size, piece.board.frame.to_room
-    edges = tuple(_left_edges(piece))
+    tongues, grooves = _lips(tuple(_left_edges(piece)), hand, size, place, roles)
     x, y = piece.board.frame.to_board(piece.middle)
     length = (ARROW[1] - ARROW[0]) * max(piece.sawn.left, piece.sawn.right, size.width)
     return BoardShape(
         hand=hand,
         outline=piece.outline,
-        tongues=_tongues(edges, hand, size, place, roles),
-        grooves=_grooves(edges, hand, size, place, roles),
+        tongues=tongues,
+        grooves=grooves,
         arrow=_arrow((x - length / 2, y), length, HEAD * size.width, place),
         name_at=piece.middle,
     )
@@ -92,24 +92,16 @@ def _left_edges(piece: Piece) -> Iterator[SideEdge]:
                 yield side, start, end
 
 
-def _tongues(
+def _lips(
     edges: Sequence[SideEdge], hand: Hand, size: BoardSize, place: Place, roles: Roles
-) -> tuple[Ring, ...]:
-    return tuple(
-        _placed(_tongue(edge, LIP * size.width), place)
-        for edge in edges
-        if roles.get((hand, edge[0])) == "goes in"
-    )
+) -> tuple[tuple[Ring, ...], tuple[Line, ...]]:
+    """The tongues and the grooves of a board."""
 
+    def drawn(shape: Callable[[SideEdge, float], Line], role: Role) -> tuple[Line, ...]:
+        own = (edge for edge in edges if roles.get((hand, edge[0])) == role)
+        return tuple(_placed(shape(edge, LIP * size.width), place) for edge in own)
 
-def _grooves(
-    edges: Sequence[SideEdge], hand: Hand, size: BoardSize, place: Place, roles: Roles
-) -> tuple[Line, ...]:
-    return tuple(
-        _placed(_groove(edge, LIP * size.width), place)
-        for edge in edges
-        if roles.get((hand, edge[0])) == "takes"
-    )
+    return drawn(_tongue, "goes in"), drawn(_groove, "takes")
 
 
 def _placed(points: Iterable[Point], place: Place) -> Line:

@@ -10,8 +10,9 @@ from engine.planning.staying_true import StayingTrue
 from engine.planning.towards import wall_towards
 from engine.setting_out.as_laid import LaidFit
 from engine.units import number_text
-from engine.wire.drawings import CreepRow, Figure
+from engine.wire.drawings import Figure
 from engine.wire.figures import Writer, figure
+from engine.wire.laid_drawings import CreepRow
 
 NOT_KNOWN = "not known yet"
 

@@ -12,8 +12,9 @@ from engine.planning.staying_true import Foreseen, StayingTrue
 from engine.setting_out.as_laid import LaidFit
 from engine.units import number_text
 from engine.wire.as_laid_figures import arrow, creep_rows_shown, now_figures, turn_figure, verdict, within
-from engine.wire.drawings import Figure, HeldRow, LaidReadingRow, ProposalRow, WallEndRow
+from engine.wire.drawings import Figure
 from engine.wire.figures import Writer, figure, formulas_of, marked
+from engine.wire.laid_drawings import HeldRow, LaidReadingRow, ProposalRow, WallEndRow
 from engine.wire.replies import AsLaidReply
 
 # A floor taken as it lies is taken anew when any of its values has moved by more than this.

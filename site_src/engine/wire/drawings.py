@@ -318,65 +318,6 @@ class Card(Struct, frozen=True, kw_only=True):
     fitted: bool
 
 
-class LaidCorner(Struct, frozen=True, kw_only=True):
-    """A corner that is left on a board, and what it can be read to: (wall or line, planned distance)."""
-
-    end: str
-    side: str
-    name: str
-    at: Spot
-    targets: tuple[tuple[str, str], ...]
-
-
-class LaidReadingRow(Struct, frozen=True, kw_only=True):
-    """One reading on the laid floor that is used: as read, and against the others."""
-
-    id: str
-    name: str
-    typed: str
-    residual: Figure
-    is_doubted: bool
-
-
-class WallEndRow(Struct, frozen=True, kw_only=True):
-    """Where the pattern will end at a wall, and the smallest piece there as planned and as the floor lies."""
-
-    wall: str
-    off: Figure
-    way: str
-    planned: Figure
-    now: Figure
-    warning: str
-
-
-class CreepRow(Struct, frozen=True, kw_only=True):
-    """What the pattern gains along or across its rows: with each, at the front row now, and at the last."""
-
-    name: str
-    gain: Figure
-    front: Figure
-    last: Figure
-
-
-class ProposalRow(Struct, frozen=True, kw_only=True):
-    """One thing to do: in a few words, and in a sentence."""
-
-    kind: str
-    title: str
-    sentence: str
-    can: bool
-    best: bool
-
-
-class HeldRow(Struct, frozen=True, kw_only=True):
-    """Pieces that are cut and meet the same fate; ``pieces`` are their ids, and where else they fit."""
-
-    fate: str
-    words: str
-    count: str
-    pieces: tuple[str, ...]
-
-
 class EdgeRow(Struct, frozen=True, kw_only=True):
     """The smallest piece along one wall by each measure; ``decides`` is the key of the one that counts."""
 

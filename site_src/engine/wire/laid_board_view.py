@@ -5,8 +5,8 @@ from engine.errors import Finding, Refused
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.laid_readings import readable_corners
 from engine.planning.staying_true import board_of_piece
-from engine.wire.drawings import LaidCorner
 from engine.wire.figures import Writer
+from engine.wire.laid_drawings import LaidCorner
 from engine.wire.replies import LaidBoardReply
 
 # What is seen of the floor around a board, mm beyond it.

@@ -8,21 +8,16 @@ from engine.wire.drawings import (
     BoardDrawing,
     Box,
     Card,
-    CreepRow,
     EdgeRow,
     Figure,
     FloorDrawing,
     GlueUpDrawing,
-    HeldRow,
-    LaidCorner,
-    LaidReadingRow,
     Levels,
-    ProposalRow,
     RoomDrawing,
     Saving,
     Spot,
-    WallEndRow,
 )
+from engine.wire.laid_drawings import CreepRow, HeldRow, LaidCorner, LaidReadingRow, ProposalRow, WallEndRow
 from engine.wire.long_cut_record import LongCutDrawing
 from engine.wire.setting_out_drawings import SettingOutSheet
 

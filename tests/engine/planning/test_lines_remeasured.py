@@ -5,7 +5,7 @@ TRADE.md, two-tape fix; for what lies on the floor: shapely (GEOS).
 """
 
 from functools import cache
-from math import dist, sqrt
+from math import dist
 from typing import Any
 
 import pytest
@@ -13,6 +13,7 @@ import shapely
 from shapely.ops import substring
 
 from tests.engine.planning.ell_rooms import ell_room
+from tests.engine.planning.test_setting_out import two_tapes
 from tests.engine.small_jobs import ask
 
 SEEDS = range(30)
@@ -33,22 +34,13 @@ def reply_to(seed: int) -> tuple[dict[str, Any], dict[str, Any]]:
     return job, reply
 
 
-def crossings(first: Point, second: Point, a: float, b: float) -> list[Point]:
-    """Both crossings of two circles: x = (a² − b² + B²) / 2B, y = ±√(a² − x²)."""
-    base = dist(first, second)
-    x = (a * a - b * b + base * base) / (2 * base)
-    y = sqrt(max(a * a - x * x, 0.0))
-    ux, uy = (second[0] - first[0]) / base, (second[1] - first[1]) / base
-    return [(first[0] + ux * x - uy * side, first[1] + uy * x + ux * side) for side in (y, -y)]
-
-
 def struck(mark: dict[str, Any], drawn: Point, corners: dict[str, Point]) -> Point:
     """Where a person makes the mark: of both crossings the one that meets the check.
 
     Where only two corners are in sight the drawing tells them apart, for they lie far from each other.
     """
     (one, a), (other, b) = (read(tie) for tie in mark["ties"])
-    both = crossings(corners[one], corners[other], a, b)
+    both = two_tapes(corners[one], corners[other], a, b)
     if mark["check"]:
         corner, distance = read(mark["check"])
         return min(both, key=lambda point: abs(dist(point, corners[corner]) - distance))
