@@ -4,6 +4,7 @@
 it is stale. ``job.schema.json`` is the job file's JSON Schema and ships with the app.
 """
 
+import inspect
 import json
 from typing import Any
 
@@ -28,7 +29,20 @@ def job_schema() -> dict[str, bytes]:
     from engine.model.job import Job
 
     schema = msgspec.json.schema(Job) | {"title": "Out of True job"}
-    return {SCHEMA: json.dumps(schema, indent=1, ensure_ascii=False, sort_keys=True).encode() + b"\n"}
+    text = json.dumps(_level(schema), indent=1, ensure_ascii=False, sort_keys=True)
+    return {SCHEMA: text.encode() + b"\n"}
+
+
+def _level(part: Any) -> Any:
+    """Descriptions without the indent of their source, which Python keeps up to 3.12: every Python writes one file."""
+    if isinstance(part, list):
+        return [_level(inner) for inner in part]
+    if not isinstance(part, dict):
+        return part
+    levelled = {key: _level(inner) for key, inner in part.items()}
+    if isinstance(levelled.get("description"), str):
+        levelled["description"] = inspect.cleandoc(levelled["description"])
+    return levelled
 
 
 def types() -> str:
