@@ -34,7 +34,7 @@ def job_schema() -> dict[str, bytes]:
 
 
 def _level(part: Any) -> Any:
-    """Descriptions without the indent of their source, which Python keeps up to 3.12: every Python writes one file."""
+    """Descriptions without the indent of their source, which Python keeps up to 3.12: all write one file."""
     if isinstance(part, list):
         return [_level(inner) for inner in part]
     if not isinstance(part, dict):

@@ -13,6 +13,7 @@ from engine.planning.setting_out import SettingOut
 from engine.wire.board_pictures import board_picture, sides_of
 from engine.wire.drawings import Figure, Label, Line
 from engine.wire.figures import figure
+from engine.wire.line_words import the_line
 from engine.wire.setting_out_drawings import BoardsInHand, FirstBoards, LayingDrawing
 
 # What is seen around the first boards, as a part of a board's length.
@@ -46,12 +47,12 @@ def _first_words(plan: FloorPlan, sheet: SettingOut) -> Iterator[str]:
     if not sheet.first:
         yield "No whole board has room: begin with the piece that bears number 1."
         return
-    one, other = sheet.crossing
+    one, other = map(the_line, sheet.crossing)
     if len(sheet.first) == 1:
-        yield f"Lay board 1 with its corner where the lines {one} and {other} cross."
+        yield f"Lay board 1 with its corner where {one} and {other} cross."
     else:
         boards = "1 and 2" if len(sheet.first) == 2 else f"1 to {len(sheet.first)}"
-        yield f"Lay boards {boards} where the lines {one} and {other} cross."
+        yield f"Lay boards {boards} where {one} and {other} cross."
     if sheet.at != plan.job.floor.anchor and _far(sheet.at, plan.job.floor.anchor):
         yield "Where boards meet in the plan lies off the floor: these are the nearest in the same rows."
     yield "The arrow runs from the start end to the far end."

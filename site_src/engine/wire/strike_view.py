@@ -16,6 +16,7 @@ from engine.setting_out.strike_lines import StrikeLine
 from engine.setting_out.ties import GOOD_ANGLE, Mark, Tie
 from engine.wire.drawings import Figure, Label
 from engine.wire.figures import Writer, figure
+from engine.wire.line_words import the_line
 from engine.wire.setting_out_drawings import MarkDrawing, SquareDrawing, StrikeDrawing
 
 # How far inwards from its mark a number stands, as a part of the room's size.
@@ -199,8 +200,8 @@ def _diagonals(check: SquareCheck) -> str:
 def _square_figures(check: SquareCheck, writer: Writer) -> Iterator[Figure]:
     sides = (("P to Q", writer.mm(check.along)), ("P to R", writer.mm(check.across)))
     rows = (
-        ("along", f"P to Q, on the {check.names[0]}", check.along),
-        ("across", f"P to R, on the line {check.names[1]}", check.across),
+        ("along", f"P to Q, on {the_line(check.names[0])}", check.along),
+        ("across", f"P to R, on {the_line(check.names[1])}", check.across),
         ("diagonal", "Q to R", check.diagonal),
     )
     for key, label, length in rows:
@@ -217,7 +218,8 @@ def _square_figures(check: SquareCheck, writer: Writer) -> Iterator[Figure]:
 
 
 def _square_words(check: SquareCheck) -> Iterator[str]:
-    yield f"P is where {check.names[0]} and {check.names[1]} cross. Mark Q on the one, R on the other."
+    first, second = (the_line(name) for name in check.names)
+    yield f"P is where {first} and {second} cross. Mark Q on the one, R on the other."
     yield "Q to R as given: the lines are square. Longer: the angle at P is open; shorter: it is shut."
     if check.fourth is not None:
         yield "With S as far from Q as R is from P, both diagonals are equal when all is square."

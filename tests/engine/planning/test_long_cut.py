@@ -10,6 +10,7 @@ from engine.planning.floor_plan import FloorPlan, plan_floor
 from engine.planning.long_cut import LongCutPlan
 from engine.planning.plan_file import plan_record
 from engine.wire.job_file import open_job
+from tests.engine.planning.planned_boards import check_board, plan_of
 from tests.engine.small_jobs import small_job
 
 
@@ -167,3 +168,51 @@ def test_a_value_of_the_cut_out_of_its_range_is_an_error_at_its_place(name: str,
     job = small_job()
     job["long_cuts"] = [{"from": "B", "to": "C", name: value}]
     assert [f.path for f in check_job(open_job(job).job) if f.level == "error"] == [f"long_cuts[0].{name}"]
+
+
+def test_a_piece_under_a_long_cut_gets_a_board_that_holds_what_is_laid() -> None:
+    """From the end that stays as long as the long cut's list says; nothing else of its board lies there."""
+    job = small_job(cutting__sliver=0)  # with fewer glue-ups some of the row still share a board
+    job["long_cuts"] = [{"from": "B", "to": "C", "allowance": 20}]
+    plan = plan_of(job)
+    (cut,) = plan.long_cuts
+    assert cut is not None
+    pieces = {piece.id: piece for piece in plan.pieces}
+    shared = 0
+    for crossed in cut.boards:
+        piece = pieces.get(crossed.id)
+        if piece is None or all(each.barrier.name != "B–C" for each in piece.sawn.cuts):
+            continue
+        begin, end = 0.0, 600.0
+        if crossed.end == "start":
+            end = crossed.rough
+        elif crossed.end == "far":
+            begin = 600 - crossed.rough
+        laid = shapely.box(begin, 0, end, 90)
+        board = next(b for b in plan.supply.boards if b.id == plan.supply.sources[piece.id].board)
+        for name in set(board.pieces) - {piece.id}:
+            way = plan.supply.sources[name].way
+            other = shapely.Polygon([(x + way, y) for x, y in pieces[name].sawn.outline[0]])
+            assert other.distance(laid) > 2.399
+            shared += 1
+    assert shared > 0
+
+
+def test_a_piece_measured_otherwise_under_a_long_cut_still_takes_what_is_laid() -> None:
+    """As long as the row is laid, whatever length was typed for the piece."""
+    job = small_job(cutting__sliver=0)
+    job["long_cuts"] = [{"from": "B", "to": "C"}]
+    plan = plan_of(job)
+    (cut,) = plan.long_cuts
+    assert cut is not None
+    under = {crossed.id for crossed in cut.boards}
+    name = next(
+        n for board in plan.supply.boards if len(board.pieces) > 1 for n in board.pieces if n in under
+    )
+    piece = next(piece for piece in plan.pieces if piece.id == name)
+    job["progress"] = {name: {"left": piece.sawn.left - 1, "right": piece.sawn.right - 1}}
+    measured = plan_of(job)
+    assert name in measured.measured
+    assert {board.pieces for board in measured.supply.boards} == {b.pieces for b in plan.supply.boards}
+    board = next(board for board in measured.supply.boards if name in board.pieces)
+    check_board(board.pieces, measured, 2.4)

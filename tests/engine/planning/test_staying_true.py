@@ -1,13 +1,12 @@
 """What readings on the laid floor lead to: forecast, warnings, proposals, and the pieces that are cut."""
 
 from itertools import pairwise
-from typing import Any
 
 import numpy as np
 import pytest
 from msgspec import to_builtins
 from msgspec.structs import replace
-from shapely import LineString, Point, Polygon
+from shapely import LineString, Polygon
 from shapely.affinity import affine_transform
 
 from engine.planning.floor_plan import FloorPlan, plan_floor
@@ -15,78 +14,8 @@ from engine.planning.pieces import Piece
 from engine.planning.proposals import pattern_steps
 from engine.planning.staying_true import StayingTrue, staying_true
 from engine.wire.job_file import open_job
+from tests.engine.planning.planted_floor import READ, Laid, plan_with, read, state_of
 from tests.engine.small_jobs import small_job
-
-ANCHOR = complex(910, 640)
-ABOUT = complex(700, 500)
-COUNT = {"row": -3, "place": -9}
-CORNERS = {("start", "right"): 0, ("far", "right"): 1, ("far", "left"): 2, ("start", "left"): 3}
-# Walls read every 150 mm, so that a distance to one of them tells something.
-READ: dict[str, Any] = {
-    "room__walls": [
-        {"from": a, "to": b, "gap": 10, "offsets": [[s, 0] for s in range(150, length, 150)]}
-        for a, b, length in (("A", "B", 1800), ("B", "C", 1400), ("C", "D", 1800), ("D", "A", 1400))
-    ],
-    "room__fixed": [],
-    "floor__count_from": COUNT,
-}
-
-
-class Laid:
-    """A floor laid out of plan: ahead, left, turn and creep about a point, worked out without the engine."""
-
-    def __init__(self, ahead: float = 0, left: float = 0, turn: float = 0, creep: float = 0) -> None:
-        self.by = complex(-left, ahead)  # the row axis heads up
-        self.turn = np.exp(1j * np.radians(turn))
-        self.drawn = 1 + creep
-
-    def place(self, board: Polygon, corner: complex) -> complex:
-        middle = complex(board.centroid.x, board.centroid.y)
-        return complex(
-            ABOUT + (middle - ABOUT) * self.drawn * self.turn + self.by + (corner - middle) * self.turn
-        )
-
-    def off(self, at: complex) -> complex:
-        return complex(ABOUT + (at - ABOUT) * self.drawn * self.turn + self.by - at)
-
-
-def plan_with(**changes: Any) -> FloorPlan:
-    return plan_floor(open_job(small_job(**{**READ, **changes})).job)
-
-
-def read(plan: FloorPlan, laid: Laid) -> list[dict[str, Any]]:
-    """Every third whole board read at its start right corner, to two walls or lines, without error."""
-    walls = {wall.name: LineString(wall.points) for wall in plan.room.outline.walls}
-    whole = [piece for piece in plan.pieces if piece.sawn.kind == "whole"][::3]
-    readings: list[dict[str, Any]] = []
-    for piece in whole:
-        ring = Polygon(piece.board.ring)
-        at = laid.place(ring, complex(*piece.board.ring[0]))
-        for to in ("A–B", "B–C", "row axis", "square to it"):
-            if to in walls:
-                away = walls[to].distance(Point(at.real, at.imag))
-            else:
-                away = abs((at - ANCHOR).real if to == "row axis" else (at - ANCHOR).imag)
-            if to in walls or away > 40:
-                readings.append(
-                    {
-                        "id": f"d{len(readings)}",
-                        "typed": f"{away:.2f}",
-                        "piece": piece.id,
-                        "end": "start",
-                        "side": "right",
-                        "to": to,
-                        "sd": 0.5,
-                    }
-                )
-    return readings
-
-
-def state_of(laid: Laid, **changes: Any) -> StayingTrue:
-    plan = plan_with(**changes)
-    document = small_job(**{**READ, **changes}, laid={"readings": read(plan, laid)})
-    return staying_true(open_job(document).job)
-
 
 MOVED = Laid(ahead=5, left=-4, turn=0.25, creep=0.001)
 
@@ -296,54 +225,6 @@ def test_a_straight_floors_joints_are_shared_by_the_rows_still_to_come() -> None
     end = max(state.foreseen.ends, key=lambda e: (len(e.slivers) + len(e.doubtful), abs(e.off), e.wall))
     rows = min(abs(end.at[0] - one.read.middle[0]) for one in state.readings) / 90
     assert f"{rows:.0f} joints" in joints.sentence or (rows < 1 and "No joints" in joints.sentence)
-
-
-def test_what_cannot_be_used_is_told_with_its_reading_and_left_out() -> None:
-    """Each such reading alone: the floor is not fitted from it."""
-    plan = plan_with()
-    whole = next(piece for piece in plan.pieces if piece.sawn.kind == "whole")
-    mitre = next(p for p in plan.pieces if p.sawn.kind == "mitre" and p.sawn.kept_end == "start")
-    sound = read(plan, Laid())[0]
-    for change, code in [
-        ({"typed": "1,234"}, "unclear number"),
-        ({"typed": "-5"}, "impossible length"),
-        ({"sd": -1}, "impossible accuracy"),
-        ({"piece": "99-99L"}, "unknown piece"),
-        ({"piece": mitre.id, "end": "far", "side": "left"}, "corner cut off"),
-        ({"to": "Q–R"}, "unknown wall"),
-        ({"typed": str(float(sound["typed"]) + 300)}, "reading stands out"),
-    ]:
-        document = small_job(**READ, laid={"readings": [{**sound, **change}]})
-        state = staying_true(open_job(document).job)
-        assert state.fit is None, change
-        assert code in [finding.code for finding in state.findings], change
-        assert all(finding.path == "laid.readings.d0" for finding in state.findings)
-    assert whole.id
-
-
-def test_a_reading_taken_back_or_corrected_no_longer_counts() -> None:
-    sound = read(plan_with(), Laid())[0]
-    wrong = {**sound, "id": "w", "typed": str(float(sound["typed"]) + 9)}
-    back = {**wrong, "id": "x", "typed": "", "corrects": "w"}
-    again = {**sound, "id": "y", "corrects": "w"}
-    for readings in ([wrong, back, sound], [wrong, again]):
-        state = staying_true(open_job(small_job(**READ, laid={"readings": readings})).job)
-        assert [one.read.distance for one in state.readings] == [pytest.approx(float(sound["typed"]))]
-
-
-def test_what_is_not_known_yet_is_said_and_what_to_read() -> None:
-    readings = read(plan_with(), Laid())[:1]
-    state = staying_true(open_job(small_job(**READ, laid={"readings": readings})).job)
-    said = [finding for finding in state.findings if finding.code == "not known yet"]
-    assert len(said) == 4
-    assert all("read" in finding.sentence for finding in said)
-
-
-def test_readings_by_which_no_floor_could_lie_are_not_taken() -> None:
-    readings = read(plan_with(), Laid(turn=4.5))
-    state = staying_true(open_job(small_job(**READ, laid={"readings": readings})).job)
-    assert state.foreseen is None
-    assert any(finding.code in ("floor cannot lie so", "reading stands out") for finding in state.findings)
 
 
 def test_a_second_taking_starts_from_the_plan_as_set_out_not_from_the_first() -> None:

@@ -166,6 +166,10 @@ def test_every_pattern_says_in_pictures_and_sentences_how_it_is_laid(name: str) 
         )
         assert board["goes_in"].count("Z") == goes
     assert sheet["first"]["boards"][0]["label"]["text"] == "1"
+    told = (sheet["first"]["words"][0], sheet["square"]["words"][0])
+    assert all(
+        re.search("where the (row|start|line) .* and the (row|start|line) .* cross", said) for said in told
+    )
 
 
 def test_the_user_is_told_not_to_nail_into_the_film_nor_to_look_into_the_laser(demo: dict[str, Any]) -> None:

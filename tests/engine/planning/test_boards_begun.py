@@ -1,0 +1,117 @@
+"""Boards that are begun: measured, spoiled and cut pieces, and what it does to the others."""
+
+from collections import Counter
+from typing import Any
+
+import pytest
+import shapely
+
+from engine.planning.floor_plan import FloorPlan
+from tests.engine.planning.planned_boards import small
+
+
+def _shared(plan: FloorPlan) -> tuple[str, str]:
+    """Two pieces of one board, the later of them a mitre."""
+    kinds = {piece.id: piece.sawn.kind for piece in plan.pieces}
+    return next(
+        (board.pieces[0], board.pieces[1])
+        for board in plan.supply.boards
+        if len(board.pieces) == 2 and kinds[board.pieces[1]] == "mitre"
+    )
+
+
+def test_a_piece_measured_too_long_for_its_offcut_gets_a_board_of_its_own() -> None:
+    """And nothing else moves; one measured as planned stays where it was."""
+    plan = small()
+    first, second = _shared(plan)
+    piece = next(piece for piece in plan.pieces if piece.id == second)
+    as_planned = {"left": piece.sawn.left, "right": piece.sawn.right}
+    longer = {"left": min(599.0, piece.sawn.left + 500), "right": min(599.0, piece.sawn.right + 500)}
+    same, other = (small(progress={second: lengths}) for lengths in (as_planned, longer))
+    assert {b.pieces for b in same.supply.boards} == {b.pieces for b in plan.supply.boards}
+    assert other.measured[second].fault is None
+    before = {frozenset(b.pieces) for b in plan.supply.boards}
+    after = {frozenset(b.pieces) for b in other.supply.boards}
+    assert after == before - {frozenset([first, second])} | {frozenset([first]), frozenset([second])}
+    assert other.supply.sources[second].after is None
+
+
+def test_another_board_takes_over_what_a_spoiled_blank_had_still_to_give() -> None:
+    """A spoiled first piece takes the later ones of its board with it; a spoiled last one goes alone."""
+    plan = small()
+    first, second = _shared(plan)
+    old = plan.supply.sources[first].board
+    count = len(plan.supply.boards)
+    early = small(progress={first: {"spoiled": 1}}).supply
+    assert [b.id for b in early.boards][:count] == [b.id for b in plan.supply.boards]
+    assert {early.sources[name].board for name in (first, second)} == {early.boards[count].id}
+    late = small(progress={second: {"spoiled": 1}}).supply
+    assert late.sources[first].board == old
+    assert late.sources[second].board == late.boards[count].id
+    assert late.sources[second].after is None
+    for supply in (early, late):
+        (spoiled,) = [board for board in supply.boards if board.spoiled]
+        assert spoiled.id == old
+        assert spoiled.offcuts == ()
+        assert len(supply.boards) == count + 1
+        others = set(plan.supply.sources) - {first, second}
+        assert all(supply.sources[name] == plan.supply.sources[name] for name in others)
+
+
+def test_each_time_a_piece_is_spoiled_takes_another_board() -> None:
+    plan = small()
+    name = _shared(plan)[1]
+    again = small(progress={name: {"spoiled": 3}}).supply
+    assert len(again.boards) == len(plan.supply.boards) + 3
+    assert again.sources[name].board == again.boards[-1].id
+    assert sum(name in board.spoiled for board in again.boards) == 3
+    assert Counter(n for b in again.boards for n in b.pieces) == Counter([p.id for p in plan.pieces])
+
+
+def _marks(plan: FloorPlan, names: list[str]) -> dict[str, dict[str, Any]]:
+    """The progress of pieces that were cut as the plan said."""
+    return {name: {"cut": True, "board": plan.supply.sources[name].board} for name in names}
+
+
+def test_marks_of_what_was_cut_as_planned_move_nothing() -> None:
+    plan = small()
+    cut = [piece.id for piece in plan.pieces if piece.sawn.kind != "whole"]
+    assert small(progress=_marks(plan, cut[::2])).supply == plan.supply
+
+
+@pytest.mark.parametrize("share", [2, 3, 5])
+def test_what_was_cut_stays_on_its_board_when_a_wall_is_read_again(share: int) -> None:
+    """Other boards are given out around those begun: nobody is asked for an offcut that is used up."""
+    plan = small()
+    cut = [piece.id for piece in plan.pieces if piece.sawn.kind != "whole"][::share]
+    marks = _marks(plan, cut)
+    moved: dict[str, Any] = {
+        "room__corners": {"A": [0, 0], "B": [1800, 0], "C": [1790, 1400], "D": [-20, 1420]}
+    }
+    fresh, now = small(**moved), small(**moved, progress=marks)
+    pieces = {piece.id: piece for piece in now.pieces}
+    there = {name: mark["board"] for name, mark in marks.items() if name in pieces}
+    assert any(fresh.supply.sources[name].board != board for name, board in there.items())
+    assert all(now.supply.sources[name].board == board for name, board in there.items())
+    ids = [board.id for board in now.supply.boards]
+    assert len(set(ids)) == len(ids)
+    assert Counter(n for b in now.supply.boards for n in b.pieces) == Counter(list(pieces))
+    assert len(ids) <= len(fresh.supply.boards) + len(there)
+    for board in now.supply.boards:
+        shapes = {
+            n: shapely.Polygon(
+                [(x + now.supply.sources[n].way, y) for x, y in pieces[n].sawn.outline[0]]
+            ).convex_hull
+            for n in board.pieces
+        }
+        for name in set(board.pieces) - set(there):
+            assert all(shapes[name].distance(shapes[other]) > 2.39 for other in shapes if other != name)
+
+
+def test_a_piece_cut_again_after_it_was_spoiled_stays_on_its_new_board() -> None:
+    plan = small()
+    name = _shared(plan)[1]
+    spoiled = small(progress={name: {"spoiled": 1}}).supply
+    board = spoiled.sources[name].board
+    again = small(progress={name: {"spoiled": 1, "cut": True, "board": board}}).supply
+    assert again == spoiled
