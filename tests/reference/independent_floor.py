@@ -77,26 +77,30 @@ def fixed_of(job: dict[str, Any]) -> list[tuple[dict[str, Any], Polygon]]:
     ]
 
 
-def lay_area(job: dict[str, Any], widen: float = 0.0) -> Any:
-    """Every point at least gap + ``widen`` from each wall and fixed thing.
+def lay_area(job: dict[str, Any], widen: float = 0.0, share: float = 0.0) -> Any:
+    """Every point at least gap + ``widen`` + a share of its own tolerance from each wall and fixed thing.
 
     Walls are widened segment by segment: widening a whole line at once would first simplify it.
     """
     lines = walls_of(job)
     room = Polygon(np.vstack([np.array(line.coords)[:-1] for _, line in lines]))
     taken = []
+
+    def width(record: dict[str, Any]) -> float:
+        band = float(record.get("tolerance", job.get("cutting", {}).get("gap_tolerance", 2)))
+        return max(0.0, float(record.get("gap", 10)) + widen + share * band)
+
     for wall, line in lines:
         points = list(line.coords)
         taken += [
-            LineString(pair).buffer(max(0.0, wall.get("gap", 10) + widen), quad_segs=32)
+            LineString(pair).buffer(width(wall), quad_segs=32)
             for pair in zip(points, points[1:], strict=False)
         ]
     for thing, shape in fixed_of(job):
         taken.append(shape)
         ring = list(shape.exterior.coords)
         taken += [
-            LineString(pair).buffer(max(0.0, thing.get("gap", 10) + widen), quad_segs=32)
-            for pair in zip(ring, ring[1:], strict=False)
+            LineString(pair).buffer(width(thing), quad_segs=32) for pair in zip(ring, ring[1:], strict=False)
         ]
     return room.difference(unary_union(taken))
 

@@ -105,7 +105,7 @@ def _attempts(planned: PlannedPiece, wanted: Treatments) -> Iterator[Treatments]
     runs = planned.runs
     marked = tuple(AsMarked(run.points, is_round=False) if run.is_cut else None for run in runs)
     yield wanted
-    yield tuple(_at_middle(each) if isinstance(each, StraightCuts) else each for each in wanted)
+    yield at_middle(wanted)
     if wanted != planned.treatments:
         yield planned.treatments
     if sum(run.is_cut for run in runs) > 1:
@@ -115,8 +115,18 @@ def _attempts(planned: PlannedPiece, wanted: Treatments) -> Iterator[Treatments]
     yield marked
 
 
+def is_held(planned: PlannedPiece, treatments: Treatments) -> bool:
+    """Are all gaps inside their bands when its runs are treated so?"""
+    piece = _assemble(planned.nominal, planned.size, planned.field, planned.runs, treatments)
+    return piece is not None and piece.is_inside_band
+
+
+def at_middle(treatments: Treatments) -> Treatments:
+    """The same with each straight cut as near to the nominal gap as it can be at its angle."""
+    return tuple(_at_middle(each) if isinstance(each, StraightCuts) else each for each in treatments)
+
+
 def _at_middle(cuts: StraightCuts) -> StraightCuts:
-    """The same cuts, each as near to the nominal gap as it can be at its angle."""
     return StraightCuts(
         tuple(
             line.corridor.line(line.corridor.slope_of(line.angle), line.is_set) if line.corridor else line

@@ -3,22 +3,22 @@
 Each straight cut may be made at a range of angles without its gap leaving the band.
 All cuts together get as few ways of turning the saw as there can be; those to the left and those to
 the right, where they can, the same number of degrees. At each, the pieces that lie against a stop
-get as few places of the stop as there can be. A piece whose gap as measured leaves its band that way
-keeps its own cut, and the others are looked at again without it.
+get as few places of the stop as there can be. Where the gap of a piece as measured leaves its band that way,
+the piece is held to be less free, and all are looked at again.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from engine.cutting.corridor import CutLine
 from engine.cutting.fewest import Range, fewest_groups, fewest_points, nearest
+from engine.cutting.freedom import CutPlace, Freedom, with_lines
 from engine.cutting.saw_angles import Saw
 from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, Treatments, saw_piece
 from engine.cutting.stop import DoubtAt, lies_for, preferred_stop, stop_range, with_stop
-from engine.cutting.treatment import StraightCuts
 
-# How often the groups are formed anew after pieces that had to keep their own cut.
-ROUNDS = 4
+# How often the groups are formed anew after pieces that did not hold their bands as was wanted.
+ROUNDS = 6
 
 # Which cut: the piece, the run of its rim, the line of that run.
 Place = tuple[int, int, int]
@@ -40,63 +40,50 @@ def saw_together(planned: Sequence[PlannedPiece], saw: Saw, doubt_at: DoubtAt) -
 
     ``doubt_at``: how far a wall may lie from where the survey has it, in mm.
     """
-    plans = list(planned)
+    pieces = [Freedom(plan=plan) for plan in planned]
     sawn: dict[int, tuple[SawnPiece, Treatments]] = {}
-    own: set[int] = set()
     for _ in range(ROUNDS):
-        kept = len(own)
-        for i, wanted in enumerate(_wanted(plans, own, saw, doubt_at)):
+        before = list(pieces)
+        for i, wanted in enumerate(_wanted(pieces, saw, doubt_at)):
             if i not in sawn or sawn[i][1] != wanted:
-                sawn[i] = saw_piece(plans[i], wanted)
+                sawn[i] = saw_piece(before[i].plan, wanted)
                 if sawn[i][1] != wanted:
-                    plans[i] = replace(plans[i], treatments=sawn[i][1])
-                    own.add(i)
-        if len(own) == kept:
+                    pieces[i] = before[i].after(wanted, sawn[i][1], saw)
+        if pieces == before:
             break
-    return [sawn[i][0] for i in range(len(plans))]
+    return [sawn[i][0] for i in range(len(pieces))]
 
 
-def _wanted(
-    plans: Sequence[PlannedPiece], own: set[int], saw: Saw, doubt_at: DoubtAt
-) -> Iterator[Treatments]:
+def _wanted(pieces: Sequence[Freedom], saw: Saw, doubt_at: DoubtAt) -> list[Treatments]:
     """How each piece is to be treated when all share the fewest settings."""
-    lines = dict(_shared_lines(plans, own, saw, doubt_at))
-    for i, plan in enumerate(plans):
-        yield tuple(
-            StraightCuts(tuple(lines.get((i, r, n), line) for n, line in enumerate(treatment.lines)))
-            if isinstance(treatment, StraightCuts)
-            else treatment
-            for r, treatment in enumerate(plan.treatments)
-        )
+    lines: dict[int, dict[CutPlace, CutLine]] = {}
+    for (i, *place), line in _shared_lines(pieces, saw, doubt_at):
+        lines.setdefault(i, {})[(place[0], place[1])] = line
+    return [with_lines(piece.plan.treatments, lines.get(i, {})) for i, piece in enumerate(pieces)]
 
 
-def _shared_lines(
-    plans: Sequence[PlannedPiece], own: set[int], saw: Saw, doubt_at: DoubtAt
-) -> Iterator[tuple[Place, CutLine]]:
-    """The cuts of all pieces that do not keep their own, at the settings that they share."""
-    cuts = [cut for i, plan in enumerate(plans) for cut in _turned_cuts(i, plan, i in own, saw)]
+def _shared_lines(pieces: Sequence[Freedom], saw: Saw, doubt_at: DoubtAt) -> Iterator[tuple[Place, CutLine]]:
+    """The cuts of all pieces at the settings that they share."""
+    cuts = [cut for i, piece in enumerate(pieces) for cut in _turned_cuts(i, piece, saw)]
     turns = shared_turns(cuts, saw)
-    free = [cut for cut in cuts if cut.place[0] not in own]
-    for turn in sorted({turns[cut.place] for cut in free}):
-        alike = [cut for cut in free if turns[cut.place] == turn]
+    for turn in sorted(set(turns.values())):
+        alike = [cut for cut in cuts if turns[cut.place] == turn]
         lines = {cut.place: _cut_at(cut, turn, saw) for cut in alike}
-        yield from _at_stops(lines, plans, saw, doubt_at)
+        yield from _at_stops(lines, pieces, saw, doubt_at)
 
 
-def _turned_cuts(i: int, plan: PlannedPiece, is_own: bool, saw: Saw) -> Iterator[TurnedCut]:
-    for r, treatment in enumerate(plan.treatments):
-        for n, line in enumerate(treatment.lines if isinstance(treatment, StraightCuts) else ()):
-            wanted = saw.turned(line.angle, line.keeps_start)
-            held = saw.only(wanted) if is_own else saw.holding(line)
-            if held is not None:
-                settable = saw.settable(held)
-                yield TurnedCut(
-                    place=(i, r, n),
-                    line=line,
-                    turns=settable or held,
-                    wanted=wanted,
-                    is_settable=settable is not None,
-                )
+def _turned_cuts(i: int, piece: Freedom, saw: Saw) -> Iterator[TurnedCut]:
+    for place, line in piece.lines():
+        held = piece.turns(place, line, saw)
+        if held is not None:
+            settable = saw.settable(held)
+            yield TurnedCut(
+                place=(i, *place),
+                line=line,
+                turns=settable or held,
+                wanted=saw.turned(line.angle, line.keeps_start),
+                is_settable=settable is not None,
+            )
 
 
 def shared_turns(cuts: Sequence[TurnedCut], saw: Saw) -> dict[Place, float]:
@@ -125,15 +112,19 @@ def _mirrored(group: Range) -> Range:
 
 
 def _at_stops(
-    lines: Mapping[Place, CutLine], plans: Sequence[PlannedPiece], saw: Saw, doubt_at: DoubtAt
+    lines: Mapping[Place, CutLine], pieces: Sequence[Freedom], saw: Saw, doubt_at: DoubtAt
 ) -> Iterator[tuple[Place, CutLine]]:
     """The cuts made at one setting, with the fewest places of the stop on either side of the blade."""
     lies = {
-        place: lies_for(plans[place[0]], line, is_face_up=saw.is_face_up) for place, line in lines.items()
+        place: lies_for(pieces[place[0]].plan, line, is_face_up=saw.is_face_up)
+        for place, line in lines.items()
     }
     for is_left in (True, False):
         side = [place for place in lines if lies[place].is_left == is_left]
-        found = ((place, stop_range(plans[place[0]], lines[place], lies[place], doubt_at)) for place in side)
+        free = [place for place in side if pieces[place[0]].shares_stop]
+        found = (
+            (place, stop_range(pieces[place[0]].plan, lines[place], lies[place], doubt_at)) for place in free
+        )
         ranges = {place: held for place, held in found if held is not None}
         stops = fewest_points(list(ranges.values()), preferred_stop)
         for place in side:

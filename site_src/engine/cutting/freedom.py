@@ -1,0 +1,117 @@
+"""How far the cuts of one piece may be turned, as sawing it has shown.
+
+Each cut's own range is what its band allows. Measured against all walls a gap may leave its band all the
+same: where the band of another wall begins, or where two cuts of one piece meet. Then the range ends
+where the gap still holds, and not at the one angle that the piece would have by itself.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from math import inf
+
+from engine.cutting.corridor import CutLine
+from engine.cutting.fewest import Range
+from engine.cutting.saw_angles import Saw
+from engine.cutting.sawn_piece import PlannedPiece, Treatments, at_middle, is_held
+from engine.cutting.treatment import StraightCuts
+
+# The end of a range is sought by halving it so often: 100° to less than a hundredth.
+HALVINGS = 14
+ANY: Range = (-inf, inf)
+
+# Which cut of a piece: the run of its rim, the line of that run.
+CutPlace = tuple[int, int]
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Freedom:
+    """What is known of one piece.
+
+    ``limits`` are how far the saw may be turned, in degrees, where that is less than the band allows;
+    ``shares_stop``: may the cuts be moved along the board for a stop?
+    """
+
+    plan: PlannedPiece
+    limits: Mapping[CutPlace, Range] = field(default_factory=dict)
+    shares_stop: bool = True
+
+    def lines(self) -> Iterator[tuple[CutPlace, CutLine]]:
+        """The straight cuts that it would have by itself."""
+        yield from _lines(self.plan.treatments)
+
+    def turns(self, place: CutPlace, line: CutLine, saw: Saw) -> Range | None:
+        """How far the saw may be turned for one of them; None when it does not swing so far."""
+        held = saw.holding(line)
+        if held is None:
+            return None
+        first, last = self.limits.get(place, ANY)
+        inner = (max(held[0], first), min(held[1], last))
+        return inner if inner[0] <= inner[1] else saw.only(_turn(line, saw))
+
+    def after(self, wanted: Treatments, sawn: Treatments, saw: Saw) -> "Freedom":
+        """The same when it was to be treated as ``wanted`` and had to be treated otherwise."""
+        if sawn == at_middle(wanted):
+            return replace(self, shares_stop=False)
+        if sawn != self.plan.treatments:
+            return Freedom(plan=replace(self.plan, treatments=sawn))
+        return replace(self, limits=dict(self._limits(dict(_lines(wanted)), saw)))
+
+    def _limits(self, wanted: Mapping[CutPlace, CutLine], saw: Saw) -> Iterator[tuple[CutPlace, Range]]:
+        """Limits that leave out what was wanted: of the cuts at fault, else of all."""
+        own = dict(self.lines())
+        turns = {
+            place: (
+                saw.turned(line.angle, line.keeps_start),
+                saw.turned(wanted[place].angle, line.keeps_start),
+            )
+            for place, line in own.items()
+        }
+        at_fault = [place for place, (_, turn) in turns.items() if not self._is_held(place, turn, saw)]
+        for place, (good, bad) in turns.items():
+            first, last = self.limits.get(place, ANY)
+            if not at_fault:
+                yield place, (good, good)
+            elif place in at_fault:
+                end = self._last_held(place, good, bad, saw)
+                yield place, (max(first, end), last) if bad < good else (first, min(last, end))
+            else:
+                yield place, (first, last)
+
+    def _last_held(self, place: CutPlace, good: float, bad: float, saw: Saw) -> float:
+        """How far from its own turn towards one that does not hold it may be turned."""
+        for _ in range(HALVINGS):
+            middle = (good + bad) / 2
+            if self._is_held(place, middle, saw):
+                good = middle
+            else:
+                bad = middle
+        return good
+
+    def _is_held(self, place: CutPlace, turn: float, saw: Saw) -> bool:
+        """Are all gaps inside their bands with this one cut turned so, and the others as they are?"""
+        line = dict(self.lines())[place]
+        assert line.corridor is not None
+        slope = line.corridor.slope_of(saw.turned(turn, line.keeps_start))
+        return is_held(
+            self.plan, with_lines(self.plan.treatments, {place: line.corridor.line(slope, is_set=True)})
+        )
+
+
+def with_lines(treatments: Treatments, lines: Mapping[CutPlace, CutLine]) -> Treatments:
+    """The same with other lines for some of the straight cuts."""
+    return tuple(
+        StraightCuts(tuple(lines.get((r, n), line) for n, line in enumerate(treatment.lines)))
+        if isinstance(treatment, StraightCuts)
+        else treatment
+        for r, treatment in enumerate(treatments)
+    )
+
+
+def _lines(treatments: Treatments) -> Iterator[tuple[CutPlace, CutLine]]:
+    for r, treatment in enumerate(treatments):
+        for n, line in enumerate(treatment.lines if isinstance(treatment, StraightCuts) else ()):
+            yield (r, n), line
+
+
+def _turn(line: CutLine, saw: Saw) -> float:
+    return saw.turned(line.angle, line.keeps_start)
