@@ -201,6 +201,23 @@ def test_what_is_typed_outlives_whatever_the_screen_does_meanwhile(page: Page) -
     expect(page.locator("#reading")).to_have_value("12")
 
 
+def test_the_hand_stays_in_the_field_that_it_went_to(page: Page) -> None:
+    """Promise: a station that was typed does not call the hand back from the next field to the reading."""
+    job = open_demo(page)
+    page.goto(f"/{job}/read/3")
+    page.get_by_role("button", name="Another reading on this wall").click()
+    page.locator("#station").fill("50")
+    page.locator("#step").click()
+    expect(page.get_by_label("Offset at 50 mm")).to_be_visible()
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+    expect(page.locator("#step")).to_be_focused()
+    page.keyboard.type("20")
+    page.keyboard.press("Enter")
+    expect(page.locator("#reading")).to_be_focused()
+    expect(page.locator("#step")).to_have_value("20")
+    expect(page.locator("#reading")).to_have_value("")
+
+
 def test_readings_that_come_faster_than_they_are_saved_all_stand(page: Page) -> None:
     """Promise: a laser that types at once loses no reading and puts none in another's place."""
     job = open_demo(page)

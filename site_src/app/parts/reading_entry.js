@@ -120,6 +120,12 @@ export function focusReading() {
   requestAnimationFrame(() => document.getElementById(FIELD)?.focus());
 }
 
+/** A hand that has moved on to another field by the time a reading is saved stays there. */
+function backToReading() {
+  if (document.activeElement?.matches(`input:not(#${FIELD})`)) redraw();
+  else focusReading();
+}
+
 /** Readings are saved one after the other, however fast they come. @type {Promise<unknown>} */
 let saving = Promise.resolve();
 let waiting = 0;
@@ -162,7 +168,7 @@ async function save(next, { typed, unit }, text, address) {
     return setDraft(FIELD, text);
   Object.assign(state, { again: null, last: { reading, label: target.label, understood: '', question: '' } });
   target.onTaken?.(reading);
-  focusReading();
+  backToReading();
   void judge(doc, reading, target.label, state);
 }
 

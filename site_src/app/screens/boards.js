@@ -26,11 +26,11 @@ export const boardsScreen = () => {
   });
 };
 
-/** @param {any} board */
-const boardLine = ({ title, hand, pieces, spoiled, offcuts, saw }) =>
+/** @param {any} board @param {number} index */
+const boardLine = ({ title, hand, pieces, spoiled, offcuts, saw }, index) =>
   html` <section>
     <h2>${title}</h2>
-    ${sawDrawing(saw, hand, `${title}: ${pieces.join(', then ')}`)}
+    ${sawDrawing(saw, hand, `${title}: ${pieces.join(', then ')}`, `saw-${index}`)}
     <p class="small">
       ${pieces.map(
         (/** @type {string} */ id, /** @type {number} */ index) =>

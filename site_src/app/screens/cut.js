@@ -145,7 +145,7 @@ const nothingYet = () =>
 
 /** @param {any[]} cards @returns {[string, string][]} */
 const wallOptions = (cards) => [
-  ['', 'every wall and thing'],
+  ['', 'every edge'],
   ...[...new Set(cards.map(({ wall }) => wall))].map(
     (wall) => /** @type {[string, string]} */ ([wall, wall || 'no wall']),
   ),

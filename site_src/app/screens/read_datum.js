@@ -115,7 +115,7 @@ function below() {
         label: along ? 'Along the line' : 'Beside the line, left is plus',
         value: station,
         hint: along ? '' : 'Where an end wall is not square, meet it at a second place too.',
-        take: (value) => choose({ side, station: value }),
+        take: (value) => void Object.assign(hand, { side, station: value }),
         onEnter: focusReading,
       })}
       ${along ? numberField({ id: 'step', label: 'Step to the next', value: setting('station step', 500), take: setStep, onEnter: focusReading }) : nothing}

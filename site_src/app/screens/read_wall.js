@@ -167,7 +167,7 @@ const place = (wall, index) =>
       id: 'station',
       label: `Station from ${wall.from}`,
       value: stationNow(wall, handAt(index)),
-      take: (value) => goOn(index, { station: value }),
+      take: (value) => void Object.assign(handAt(index), { station: value }),
       onEnter: focusReading,
     })}
     ${numberField({ id: 'step', label: 'Step to the next', value: setting('station step', 500), hint: spacingHint(wall), take: setStep, onEnter: focusReading })}

@@ -57,7 +57,7 @@ export const toolsScreen = () =>
     back: jobAddress(desk.route.job, 'cut'),
     body: html` ${findings((path) => path.startsWith('cutting'))}
       <fieldset class="choice">
-        <legend>There are</legend>
+        <legend>At hand</legend>
         ${TOOLS.map(([key, words]) => tool(key, words))}
       </fieldset>
       <h2>Mitre saw</h2>
