@@ -5,8 +5,9 @@ would meet the stop, the board is turned half round: the cut is the same, and th
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import dist
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
@@ -19,8 +20,7 @@ SQUARE = 0.00005
 THERE = 0.01
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class AtFence:
+class AtFence(Struct, frozen=True, kw_only=True):
     """``is_right``: the right long edge lies at the fence, else the left one.
 
     ``keeps_start`` tells which end stays. ``is_left``: seen from above, the fence behind, the piece lies to

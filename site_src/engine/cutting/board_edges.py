@@ -1,14 +1,14 @@
 """Where a ring in the board's frame runs along the board's own edges, and where the saw has been."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point, Ring
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """A stretch of a ring: along the board's rim, or cut. ``points`` holds both its ends."""
 
     points: tuple[Point, ...]

@@ -10,9 +10,10 @@ greatest departure from the nominal curve is convex in the slope.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
 from math import atan, cos, degrees, hypot, inf, radians, sin, tan
+
+from msgspec import Struct
 
 from engine.geometry.hull import lower_hull, upper_hull
 from engine.geometry.shapes import Point
@@ -25,8 +26,7 @@ STEEPEST = 10.0
 GOLDEN = 0.6180339887498949
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Strip:
+class Strip(Struct, frozen=True, kw_only=True):
     """What a cut has to respect, all in the board's frame.
 
     ``nominal`` is the curve at the nominal gap, the piece on its left.
@@ -38,8 +38,7 @@ class Strip:
     fall: tuple[Point, ...]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CutLine:
+class CutLine(Struct, frozen=True, kw_only=True):
     """A straight cut through ``at`` with the piece on the left of ``direction`` (unit vector).
 
     ``departure`` is its greatest distance from the nominal curve in mm;
@@ -51,7 +50,7 @@ class CutLine:
     direction: Point
     departure: float
     is_set: bool = True
-    corridor: "Corridor | None" = field(default=None, compare=False, repr=False)
+    corridor: "Corridor | None" = None
 
     @property
     def angle(self) -> float:
@@ -77,8 +76,7 @@ def saw_angle(direction: Point) -> float:
     return degrees(atan(-dx / abs(dy)))
 
 
-@dataclass(frozen=True, slots=True)
-class Corridor:
+class Corridor(Struct, frozen=True):
     """The same in the chord's frame: bounds on a line v = a·u + b."""
 
     origin: Point

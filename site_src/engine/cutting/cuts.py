@@ -1,9 +1,10 @@
 """The cuts of a sawn outline: where each runs, what kind it is, and whether the saw can be set for it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.cutting.board_edges import Run, runs_of
 from engine.cutting.corridor import CutLine, saw_angle
@@ -23,8 +24,7 @@ SQUARE = 0.25
 ON_LINE = 0.01
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Cut:
+class Cut(Struct, frozen=True, kw_only=True):
     """One cut of a piece in the board's frame, the piece on its left, and the ``barrier`` it is made for.
 
     ``angle`` as ``saw_angle``; ``is_set`` tells whether the saw can be set to it.

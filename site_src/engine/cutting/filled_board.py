@@ -1,7 +1,8 @@
 """A board with some pieces on it, and whether one more fits."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.offcut_shapes import FIT, Nesting, PieceShape
 from engine.cutting.parting import Placed, part
@@ -13,8 +14,7 @@ AREA_NOISE = 0.1
 USED_UP = -1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Struct, frozen=True):
     """Some pieces on one board; ``left`` is the area they leave, mm²."""
 
     pieces: tuple[Placed, ...]

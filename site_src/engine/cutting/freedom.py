@@ -6,8 +6,10 @@ where the gap still holds, and not at the one angle that the piece would have by
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from math import inf
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from engine.cutting.corridor import CutLine
 from engine.cutting.fewest import Range
@@ -23,8 +25,7 @@ ANY: Range = (-inf, inf)
 CutPlace = tuple[int, int]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Freedom:
+class Freedom(Struct, frozen=True, kw_only=True):
     """What is known of one piece.
 
     ``limits`` are how far the saw may be turned, in degrees, where that is less than the band allows;

@@ -1,9 +1,10 @@
 """The gap at any point of the floor: which wall or fixed thing binds there, and how far it is."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, hypot
+
+from msgspec import Struct
 
 from engine.geometry.barrier import Barrier
 from engine.geometry.frame import Frame
@@ -17,8 +18,7 @@ GAP_EVERY = 10.0
 ON_WALL = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """The distance in mm to the barrier that binds at a point; below 0 beyond a wall."""
 
     barrier: Barrier
@@ -88,8 +88,7 @@ def _square_to(point: Point, start: Point, end: Point) -> float:
     return (dx * (point[1] - start[1]) - dy * (point[0] - start[0])) / (hypot(dx, dy) or 1.0)
 
 
-@dataclass(frozen=True, slots=True)
-class BoardGapField:
+class BoardGapField(Struct, frozen=True):
     """A gap field asked in one board's frame."""
 
     field: GapField

@@ -5,8 +5,9 @@ of the room the points at the gap from it form a small arc, which is drilled.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import atan2, degrees, hypot, pi
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point
 
@@ -18,8 +19,7 @@ TIGHT_RADIUS = 80.0
 ARC_EDGE = 12.0
 
 
-@dataclass(frozen=True, slots=True)
-class Leg:
+class Leg(Struct, frozen=True):
     """A part of a cut curve without a corner in it. ``is_round``: a tight arc."""
 
     points: tuple[Point, ...]

@@ -7,17 +7,17 @@ the straight line between the wall's corners: u along it, v into the room, mm.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan, cos, hypot
+
+from msgspec import Struct
 
 from engine.cutting.corridor import CutLine
 from engine.geometry.hull import lower_hull, upper_hull
 from engine.geometry.shapes import Point
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LongCutLine:
+class LongCutLine(Struct, frozen=True, kw_only=True):
     """A straight cut v = slope · u + rest along an edge, and what it leaves.
 
     ``edge`` is the edge beside it, from its start to its end; ``gaps`` the distance from

@@ -9,8 +9,9 @@ it, v into the room, mm.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 # A residual beyond this many standard deviations is doubted (Baarda, α = 0.001), as in the survey.
 DOUBTED = 3.29
@@ -22,8 +23,7 @@ ALIKE = 0.05
 HELD = 1e-6
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class MarkFit:
+class MarkFit(Struct, frozen=True, kw_only=True):
     """How one mark goes with the others, mm.
 
     ``residual`` is where the fit puts the edge less where this mark does; ``off``
@@ -36,8 +36,7 @@ class MarkFit:
     is_doubted: bool
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class EdgeFit:
+class EdgeFit(Struct, frozen=True, kw_only=True):
     """The edge lies ``shift + turn · (u − middle)`` farther into the floor than surveyed.
 
     ``sd`` is the standard deviation of one mark in mm, ``spread`` the sum of squares of the marks'

@@ -7,8 +7,9 @@ Pieces move along the board only: a long edge stays a long edge.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize, Side, side_lengths
 from engine.geometry.hull import convex_hull
@@ -25,8 +26,7 @@ HEIGHTS = (0.0, 0.5, 1.0)
 SIDES: tuple[Side, ...] = ("left", "right", "start", "far")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Edge:
+class Edge(Struct, frozen=True, kw_only=True):
     """A side of a convex piece: unit normal pointing out of it, and how far the piece reaches that way."""
 
     x: float
@@ -39,8 +39,7 @@ class Edge:
         return min(distances), max(distances)
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class PieceShape:
+class PieceShape(Struct, frozen=True, kw_only=True):
     """One piece as a convex ring in the frame of its own board, mm.
 
     ``kept`` are the board's edges that stay on it, ``starts`` and ``fars`` from

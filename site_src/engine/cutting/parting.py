@@ -6,7 +6,8 @@ sawn along that piece's own edges. What falls beside the pieces is an offcut.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.corridor import CutLine
 from engine.cutting.half_plane import cut_off
@@ -17,8 +18,7 @@ from engine.geometry.shapes import Ring, signed_area
 CRUMB = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A piece on a board, moved along it by ``way`` mm from where it lies on its own board."""
 
     shape: PieceShape
@@ -36,8 +36,7 @@ class Placed:
         return tuple(Edge(x=e.x, y=e.y, reach=e.reach + e.x * way) for e in self.shape.edges)
 
 
-@dataclass(frozen=True, slots=True)
-class Blank:
+class Blank(Struct, frozen=True):
     """Some pieces of one board; of several, the ``near`` are cut off the ``rest`` along ``edge``."""
 
     pieces: tuple[Placed, ...]
@@ -83,8 +82,7 @@ def _side(edge: Edge, hull: Ring, spacing: float) -> str | None:
     return "rest" if least >= spacing - 2 * FIT else None
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """What a piece is cut from: the outline of a blank on its board, and the piece whose cutting left it.
 
     ``after`` None: the whole board. ``gives`` are all pieces still to be cut from the blank, this one too.

@@ -5,8 +5,10 @@ saw angle is worked out anew. Any other cut keeps its plan, and only the lengths
 are those measured.
 """
 
-from dataclasses import dataclass, replace
 from math import cos, radians, tan
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.cutting.corridor import saw_angle
 from engine.cutting.cuts import SQUARE, Cut, Kind
@@ -19,8 +21,7 @@ from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Ring
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Recut:
+class Recut(Struct, frozen=True, kw_only=True):
     """The piece as it is cut now. Lengths in mm.
 
     ``follows``: the two lengths say the whole cut, and outline and angle follow

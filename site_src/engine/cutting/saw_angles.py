@@ -6,8 +6,9 @@ that lies face up these are one when its start end stays, and each other's oppos
 when its far end does: a cut line lies the same way whichever side of it is kept.
 """
 
-from dataclasses import dataclass
 from math import ceil, floor
+
+from msgspec import Struct
 
 from engine.cutting.corridor import CutLine
 
@@ -19,8 +20,7 @@ ROUNDING = 1e-5
 Range = tuple[float, float]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Saw:
+class Saw(Struct, frozen=True, kw_only=True):
     """A mitre saw. Angles in degrees from square, to the right positive.
 
     ``step`` is the step of its scale (0: any angle); ``detents`` are where it

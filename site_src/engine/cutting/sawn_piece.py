@@ -1,8 +1,9 @@
 """One piece as the saw leaves it: its outline, its cuts, its kind and the gaps that come of it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.cutting.board_edges import Run, runs_of
 from engine.cutting.cuts import Cut, Kind, cuts_of, most_laborious
@@ -27,8 +28,7 @@ Treatments = tuple[Treatment | None, ...]
 KeptEnd = Literal["start", "far", "both", "neither"]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SawnPiece:
+class SawnPiece(Struct, frozen=True, kw_only=True):
     """What one piece becomes. Rings are in the board's frame, lengths in mm."""
 
     outline: Polygon
@@ -57,8 +57,7 @@ class SawnPiece:
         return all(gap.is_inside_band for gap in self.gaps)
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class PlannedPiece:
+class PlannedPiece(Struct, frozen=True, kw_only=True):
     """One nominal piece (board's frame, holes allowed) and how each run of its rim is to be treated."""
 
     nominal: Polygon

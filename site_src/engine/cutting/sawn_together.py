@@ -8,7 +8,8 @@ the piece is held to be less free, and all are looked at again.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.corridor import CutLine
 from engine.cutting.fewest import Range, fewest_groups, fewest_points, nearest
@@ -24,8 +25,7 @@ ROUNDS = 6
 Place = tuple[int, int, int]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class TurnedCut:
+class TurnedCut(Struct, frozen=True, kw_only=True):
     """A cut that the saw is turned for: how far it may be (degrees), and how far it was by itself."""
 
     place: Place

@@ -1,8 +1,9 @@
 """Where a stop stands on the saw for one cut: an edge of the board at the fence, an end of it at the stop."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from math import ceil, floor
+
+from msgspec.structs import replace
 
 from engine.cutting.at_fence import AtFence, at_fence, is_stop
 from engine.cutting.corridor import Corridor, CutLine

@@ -5,7 +5,8 @@ rim to another, with the piece on its left.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.band import BOTH, Ends, ToleranceAt, out_of_reach, strip_of
 from engine.cutting.board_edges import Run
@@ -21,28 +22,24 @@ from engine.geometry.shapes import Point
 ON_BOARD = 0.001
 
 
-@dataclass(frozen=True, slots=True)
-class LeaveWhole:
+class LeaveWhole(Struct, frozen=True):
     """The board may stay as it is here: the gap is inside its band without a cut."""
 
 
-@dataclass(frozen=True, slots=True)
-class StraightCuts:
+class StraightCuts(Struct, frozen=True):
     """One straight cut, or several that meet in a point of the piece."""
 
     lines: tuple[CutLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Notch:
+class Notch(Struct, frozen=True):
     """A bite out of the piece: what replaces the curve, the inner round drilled."""
 
     points: tuple[Point, ...]
     is_set: bool
 
 
-@dataclass(frozen=True, slots=True)
-class AsMarked:
+class AsMarked(Struct, frozen=True):
     """No straight cut holds the band: the curve itself is marked and sawn."""
 
     points: tuple[Point, ...]
@@ -52,8 +49,7 @@ class AsMarked:
 Treatment = LeaveWhole | StraightCuts | Notch | AsMarked
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Sawing:
+class Sawing(Struct, frozen=True, kw_only=True):
     """What treating a curve depends on besides the curve."""
 
     size: BoardSize

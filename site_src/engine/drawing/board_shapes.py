@@ -4,8 +4,9 @@ Places in the room, or wherever ``place`` puts the board's own frame, in mm.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import dist
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize, Side
 from engine.geometry.shapes import Point, Polygon, Ring
@@ -31,8 +32,7 @@ SideEdge = tuple[Side, Point, Point]
 _SIDES: tuple[Side, ...] = ("right", "far", "left", "start")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class BoardShape:
+class BoardShape(Struct, frozen=True, kw_only=True):
     """``tongues`` stick out of the edges that go in, ``grooves`` are lines inside those that take.
 
     ``arrow`` runs along the heading: shaft, then head. ``name_at`` is where its name stands.

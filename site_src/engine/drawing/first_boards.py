@@ -1,6 +1,6 @@
 """The boards that are laid first where they lie, and each hand of board as it is held, to tell them apart."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from engine.drawing.board_shapes import BoardShape, board_shape
 from engine.geometry.board import BoardSize
@@ -17,8 +17,7 @@ SHOWN = 12
 APART, NAME_OFF = 2.2, 0.7
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class HeldBoard:
+class HeldBoard(Struct, frozen=True, kw_only=True):
     """A board held upright, its start end below; ``below`` is where its name stands."""
 
     shape: BoardShape

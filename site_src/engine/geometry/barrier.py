@@ -1,12 +1,11 @@
 """What a floor keeps clear of: a wall's line or a fixed thing's edge, with the gap it needs."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from engine.geometry.shapes import Point
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Barrier:
+class Barrier(Struct, frozen=True, kw_only=True):
     """A line to stay away from.
 
     ``points`` is the line; a fixed thing's ring is closed by repeating its

@@ -5,9 +5,11 @@ the left long edge on y = W; the board heads along x. The ends are square, or le
 a chevron's board is a parallelogram, its left long edge moved on by ``lean``.
 """
 
-from dataclasses import dataclass, field
 from math import dist, hypot
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from engine.geometry.shapes import Point, Ring
 from engine.geometry.tolerances import ON_EDGE
@@ -15,20 +17,19 @@ from engine.geometry.tolerances import ON_EDGE
 Side = Literal["right", "far", "left", "start"]
 
 
-@dataclass(frozen=True, slots=True)
-class BoardSize:
+class BoardSize(Struct, frozen=True):
     """Length of a long edge, width and lean of a whole board in mm."""
 
     length: float
     width: float
     lean: float = 0.0
-    _slope: float = field(init=False, repr=False, compare=False)
-    # As far along the board as ``ON_EDGE`` is square to an end.
-    _near: float = field(init=False, repr=False, compare=False)
+    # Worked out once: the ends' slope, and as far along the board as ``ON_EDGE`` is square to an end.
+    _slope: float = 0.0
+    _near: float = 0.0
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "_slope", self.lean / self.width)
-        object.__setattr__(self, "_near", ON_EDGE * self.end / self.width)
+        force_setattr(self, "_slope", self.lean / self.width)
+        force_setattr(self, "_near", ON_EDGE * self.end / self.width)
 
     @property
     def ring(self) -> Ring:

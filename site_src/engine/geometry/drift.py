@@ -1,10 +1,12 @@
 """How a laid pattern lies against its plan: shifted, turned, and drawn out along and across its rows."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import degrees, radians
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.geometry.frame import Frame, cos_sin
 from engine.geometry.shapes import Point, Ring
@@ -12,8 +14,7 @@ from engine.geometry.shapes import Point, Ring
 Way = Literal["along", "across"]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CreepChange:
+class CreepChange(Struct, frozen=True, kw_only=True):
     """From ``at`` mm on the pattern gains ``by`` more mm for each mm.
 
     ``way`` is along or across the rows; ``at`` counts in the plan, from the drift's ``about``.
@@ -24,8 +25,7 @@ class CreepChange:
     by: float = 0.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Drift:
+class Drift(Struct, frozen=True, kw_only=True):
     """Where the boards lie that were meant to lie elsewhere.
 
     ``about`` is a point of the planned pattern in room mm and ``axis`` the

@@ -1,8 +1,10 @@
 """The frame of a board: where it lies in the room, and back."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from math import cos, radians, sin
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from engine.geometry.shapes import Point, Ring
 
@@ -15,17 +17,17 @@ def cos_sin(angle: float) -> tuple[float, float]:
     return _QUARTERS.get(whole) or (cos(radians(whole)), sin(radians(whole)))
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """A place (x, y) in room mm and the direction of the frame's x axis in degrees counter-clockwise."""
 
     x: float
     y: float
     angle: float
-    _turn: tuple[float, float] = field(init=False, repr=False, compare=False)
+    # Cosine and sine of the angle, worked out once: boards and pieces are turned by the thousand.
+    _turn: tuple[float, float] = (1.0, 0.0)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "_turn", cos_sin(self.angle))
+        force_setattr(self, "_turn", cos_sin(self.angle))
 
     def to_room(self, point: Point) -> Point:
         """Bring a point of this frame into the room."""

@@ -6,8 +6,9 @@ floor needs follows from these (METHODS: patterns as lattices).
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.errors import Finding
 from engine.geometry.board import BoardSize, Side
@@ -19,8 +20,7 @@ Hand = Literal["L", "R"]
 Edge = tuple[Hand, Side]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CellBoard:
+class CellBoard(Struct, frozen=True, kw_only=True):
     """One board of a cell, in the pattern's frame: the right-hand corner of its start end and its heading.
 
     ``lean`` is how far its left long edge is moved on against the right one; 0 with square ends.
@@ -33,8 +33,7 @@ class CellBoard:
     lean: float = 0.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True, kw_only=True):
     """The boards of one cell and the translations to the next place in the row and to the next row.
 
     Boards of one hand stand in the order of their places. ``shift`` gives how
@@ -48,8 +47,7 @@ class Cell:
     shift: Callable[[int], float] | None = None
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LaidBoard:
+class LaidBoard(Struct, frozen=True, kw_only=True):
     """One board in the room. ``row`` and ``place`` count from the anchor, and may be negative.
 
     ``place`` counts the boards of one hand along the row. ``is_handed``: the
@@ -79,8 +77,7 @@ class LaidBoard:
         return self.frame.ring_to_room(self.size.ring)
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Joint:
+class Joint(Struct, frozen=True, kw_only=True):
     """Two edges that meet in a pattern: ``joins`` belongs to the board that is laid later."""
 
     laid: Edge
@@ -91,8 +88,7 @@ def _no_faults(floor: Floor) -> Iterator[Finding]:
     return iter(())
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Pattern:
+class Pattern(Struct, frozen=True, kw_only=True):
     """A laying pattern. ``turn`` is how far its frame is turned from the row axis, in degrees.
 
     ``cell`` is asked only for floors in which ``faults`` finds nothing.

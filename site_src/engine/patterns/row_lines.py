@@ -1,7 +1,8 @@
 """Which way the rows of a pattern run, how far apart they are, and which parallels its boards touch."""
 
-from dataclasses import dataclass
 from math import atan2, ceil, degrees, hypot
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point
 from engine.model.job import Floor
@@ -14,8 +15,7 @@ FAR_ENOUGH = 400.0
 ON_LINE = 1e-6
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class RowLines:
+class RowLines(Struct, frozen=True, kw_only=True):
     """``direction`` of the rows in the room in degrees, ``pitch`` from row to row in mm.
 
     ``parallel`` is how far from the row axis the lines lie that boards touch next: half a row where

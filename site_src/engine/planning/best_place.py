@@ -1,11 +1,11 @@
 """Where the pattern should sit: the job's wishes turned into a search, and the best place that it finds."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot, inf
 from typing import NamedTuple
 
-from msgspec.structs import replace as with_changes
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.errors import Finding, Refused
 from engine.geometry.plane import in_ring, nearest_on_polyline
@@ -39,8 +39,7 @@ FAR = 1000.0
 LEAST_GAIN = 0.005
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class BestPlace:
+class BestPlace(Struct, frozen=True, kw_only=True):
     """The best place found for the pattern, how it is rated, and what no place can beat.
 
     ``ranked_by`` is the measure that decided: not the one asked for where every
@@ -73,7 +72,7 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     found = asked.best(wishes, report)
     if wishes.measure == "short_side" and found.top[0].value <= 0:
         # Somewhere there is always a triangle, which has no short side: the long points decide.
-        wishes = with_changes(wishes, measure="long_point")
+        wishes = replace(wishes, measure="long_point")
         found = asked.best(wishes, report)
     return asked.settled(found, wishes.measure)
 
@@ -88,8 +87,7 @@ class _Found(NamedTuple):
     bounds: dict[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class _Asked:
+class _Asked(Struct, frozen=True):
     """The floor for which the best place is asked."""
 
     room: RoomPlan
@@ -116,7 +114,7 @@ class _Asked:
 
     def _better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> _Found:
         """The best place at one more axis, unless what was found already is better."""
-        floor = with_changes(self.floor, axis=axis)
+        floor = replace(self.floor, axis=axis)
         sought = sought_at(self.room, floor, wishes, self.edges)
         found = best_phase(sought, best.top[0].value if best else -inf, effort)
         known = best.bounds if best else {}

@@ -1,8 +1,8 @@
 """Why nothing good can be had along an edge that matters, and what would help."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.errors import Finding
@@ -35,8 +35,7 @@ _MEASURES: dict[Measure, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Edge:
+class _Edge(Struct, frozen=True):
     """An edge that matters, where it stands in the job, and the taper of its worst stretch."""
 
     path: str

@@ -1,7 +1,8 @@
 """A longer search for boards that can be saved, slice by slice, so that others are heard in between."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.board_filling import as_found
 from engine.cutting.board_search import searched
@@ -15,8 +16,7 @@ MOST_SLICES = 200
 Sets = tuple[tuple[str, ...], ...]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class BetterBoards:
+class BetterBoards(Struct, frozen=True, kw_only=True):
     """What was found so far: ``saved`` boards fewer than planned; ``spare`` more might be saved at most.
 
     ``together`` are the pieces that share a board.

@@ -1,6 +1,6 @@
 """A piece as it lies on what it is cut from, for its card: a whole board or an offcut."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from engine.cutting.cuts import Cut
 from engine.cutting.sawn_piece import SawnPiece

@@ -6,8 +6,9 @@ hand has its own boards. Whole pieces share with nobody.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from itertools import count
+
+from msgspec import Struct
 
 from engine.cutting.parting import Blank, Taken, offcuts, part, taken_blanks
 from engine.geometry.board import BoardSize, Side, side_lengths
@@ -25,8 +26,7 @@ from engine.planning.tools import mitre_saw
 HANDS: tuple[Hand, ...] = ("L", "R")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Offcut:
+class Offcut(Struct, frozen=True, kw_only=True):
     """What is left of a board when all its pieces are cut: a convex ring in the board's frame, mm.
 
     ``sides`` are the lengths of the board's own edges on it.
@@ -46,8 +46,7 @@ class Offcut:
         return max(y for _, y in self.ring) - min(y for _, y in self.ring)
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class UsedBoard:
+class UsedBoard(Struct, frozen=True, kw_only=True):
     """One board to take. ``pieces`` are cut from it in this order; ``offcuts`` are left in the end.
 
     ``spoiled`` are pieces that went wrong on it: they are cut from another, and nothing more from this one.
@@ -60,8 +59,7 @@ class UsedBoard:
     offcuts: tuple[Offcut, ...]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Source:
+class Source(Struct, frozen=True, kw_only=True):
     """Where a piece comes from: its board, the blank it is cut from, and the piece that left that blank.
 
     ``way`` is how far along the board it is moved from where it lies in its own
@@ -74,8 +72,7 @@ class Source:
     way: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class BoardSupply:
+class BoardSupply(Struct, frozen=True, kw_only=True):
     """All boards in the order in which they are opened, and where each piece comes from.
 
     ``laid`` is what is taken of a board for a piece that is cut together with others later, by piece id.
@@ -85,7 +82,7 @@ class BoardSupply:
 
     boards: tuple[UsedBoard, ...]
     sources: dict[str, Source]
-    hands: dict[Hand, HandBoards] = field(compare=False, repr=False)
+    hands: dict[Hand, HandBoards]
     waste: float
     laid: dict[str, Ring]
 

@@ -6,8 +6,10 @@ piece is spoiled, another board gives all that its blank had still to give.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from re import fullmatch
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.cutting.offcut_shapes import piece_shape
 from engine.cutting.parting import Placed, part, taken_blanks
@@ -22,8 +24,7 @@ from engine.planning.pieces import Piece
 ALL_USED = 1.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Group:
+class Group(Struct, frozen=True, kw_only=True):
     """The pieces of one board, and those that were spoiled on it."""
 
     hand: Hand
@@ -43,8 +44,7 @@ class Group:
         return not self.spoiled and used < self.size.length * self.size.width - ALL_USED
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class BoardChanges:
+class BoardChanges(Struct, frozen=True, kw_only=True):
     """What has become of the boards since the floor was planned, by piece id.
 
     ``measured`` are pieces as they are cut now, ``spoiled`` how often one was,

@@ -5,7 +5,8 @@ at the last row lies within the band of a prediction.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.geometry.drift import WAYS, Way
 from engine.geometry.frame import Frame, cos_sin
@@ -17,8 +18,7 @@ from engine.setting_out.as_laid import NAMES, LaidFit
 MIDDLE = 1.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class RowCreep:
+class RowCreep(Struct, frozen=True, kw_only=True):
     """The pattern along its rows, board by board, or across them, row by row. All in mm, bounds at 95 %.
 
     It gains ``gain`` ± ``bound`` with each ``step``; ``before`` is what it gained until that changed, None

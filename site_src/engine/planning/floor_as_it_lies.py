@@ -7,8 +7,10 @@ cells is what the joints take (``proof.prove_laid``).
 """
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from math import dist
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
 from engine.cutting.sawn_piece import SawnPiece
@@ -33,8 +35,7 @@ Parts = tuple[tuple[LaidBoard, Region], ...]
 MOST_OFF, MOST_TURN, MOST_CREEP = 200.0, 3.0, 0.02
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class FloorAsItLies:
+class FloorAsItLies(Struct, frozen=True, kw_only=True):
     """The pieces where they lie; those in ``keeps`` as they were cut before.
 
     ``joints`` is what open joints take, in mm² (below 0: boards are too wide).

@@ -1,7 +1,8 @@
 """The edges of the floor, ready for a search: each stretch of its rim, and what goes on at its ends."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Ring
 from engine.model.setting_out import EdgeThatMatters, SettingOut
@@ -18,8 +19,7 @@ from engine.setting_out.rim import Stretch, rim
 from engine.setting_out.thing_near import thing_in, thing_ring
 
 
-@dataclass(frozen=True, slots=True)
-class FloorEdge:
+class FloorEdge(Struct, frozen=True):
     """One edge, and which edges go on before and after it."""
 
     line: EdgeLine
@@ -27,8 +27,7 @@ class FloorEdge:
     after: Beside | None
 
 
-@dataclass(frozen=True, slots=True)
-class FloorEdges:
+class FloorEdges(Struct, frozen=True):
     """All edges of a floor, and the convex things it goes round.
 
     ``names``: pair of a wall's corners, either way round → the wall's name; ``rounds``: that name → the

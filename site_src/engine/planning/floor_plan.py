@@ -5,8 +5,8 @@ results are kept and taken again as long as their own inputs have not changed.
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.cutting.gap_field import GapField
@@ -45,8 +45,7 @@ from engine.survey.things import thing_lengths
 Report = Callable[[str, float], None]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class RoomPlan:
+class RoomPlan(Struct, frozen=True, kw_only=True):
     """The room as surveyed, what the floor keeps clear of, and the area left to lay.
 
     ``record`` is the job's room with everything filled in that its readings
@@ -59,8 +58,7 @@ class RoomPlan:
     lay_area: Region
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class FloorPlan:
+class FloorPlan(Struct, frozen=True, kw_only=True):
     """The whole plan of one floor.
 
     ``unsure``: piece id → the wall that the survey does not know well enough

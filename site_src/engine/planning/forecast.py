@@ -1,8 +1,9 @@
 """Where the pattern will end at each wall as it lies now, and what becomes of the smallest pieces there."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import dist
+
+from msgspec import Struct
 
 from engine.geometry.board import side_lengths
 from engine.geometry.frame import Frame
@@ -20,8 +21,7 @@ from engine.survey.outline import WallLine
 TELLING = 10.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class WallEnd:
+class WallEnd(Struct, frozen=True, kw_only=True):
     """One wall and the pieces along it that are still to be fitted. All in mm.
 
     ``off`` is how far the pattern will lie towards the wall there (below 0:
@@ -48,8 +48,7 @@ class WallEnd:
     doubtful: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Place:
+class _Place(Struct, frozen=True, kw_only=True):
     """A piece still to be fitted, where it lies: offset towards a wall, and its sizes within the bound."""
 
     wall: str

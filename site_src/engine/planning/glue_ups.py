@@ -7,9 +7,11 @@ gap band of every one, wherever such a line is.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import dist
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.cutting.board_edges import runs_of
 from engine.cutting.common_cut import common_cut, edges_along, gaps_along
@@ -35,8 +37,7 @@ ONE_PLACE = 1.0
 _RIGHT: Side | None = "right"
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CutMark:
+class CutMark(Struct, frozen=True, kw_only=True):
     """Where the common cut meets the rim of one board: on its ``side``, at a ``distance`` in mm.
 
     On a long edge it is measured from the end that stays (``start`` or ``far``), or from where the blank
@@ -50,8 +51,7 @@ class CutMark:
     measured_from: Side | None
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CommonCut:
+class CommonCut(Struct, frozen=True, kw_only=True):
     """The cut of a glue-up along one wall or thing, in the room; the ``ends`` are None where no line holds.
 
     ``marks`` are met in this order; the line through the first and the last is the cut.
@@ -66,8 +66,7 @@ class CommonCut:
     marks: tuple[CutMark, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class GlueUp:
+class GlueUp(Struct, frozen=True, kw_only=True):
     """Pieces to be glued to one blank before they are cut, the largest first, and what to take for each.
 
     ``blanks`` has those that are cut, by piece id; a whole board stays whole.

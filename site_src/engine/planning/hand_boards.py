@@ -1,7 +1,8 @@
 """The boards of one hand as planned: which pieces share one, and how few there can be."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.board_filling import fill_boards
 from engine.cutting.filled_board import Board, begun_board
@@ -15,8 +16,7 @@ from engine.planning.changed_boards import Group, spacing
 from engine.planning.pieces import Piece
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class HandBoards:
+class HandBoards(Struct, frozen=True, kw_only=True):
     """All pieces of one hand.
 
     ``shared`` are the boards for those that are ``cut``, and ``least`` how many these must be at least;

@@ -1,8 +1,9 @@
 """Pieces that are cut and not fitted, held against a new list: which fit, and what becomes of the rest."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
 from engine.cutting.sawn_piece import SawnPiece
@@ -18,8 +19,7 @@ Fate = Literal["fits", "trim", "elsewhere", "again", "not needed"]
 SAME = 0.05
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class HeldPiece:
+class HeldPiece(Struct, frozen=True, kw_only=True):
     """What becomes of a piece that is cut.
 
     It still ``fits``; it is to be cut again and is long enough (``trim``); it is to be cut again from another

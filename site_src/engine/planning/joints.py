@@ -5,7 +5,7 @@ edge that a cut has left too short to lock loses its tongue or the lip of its
 groove, and is glued (``glue_ups``: to what, and how it is cut then).
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from engine.geometry.board import Side, side_lengths
 from engine.patterns.pattern import Pattern
@@ -18,8 +18,7 @@ LEAST_LOCK = 10.0
 LEAST_EDGE = 1.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class PieceJoints:
+class PieceJoints(Struct, frozen=True, kw_only=True):
     """What is left of a piece's edges.
 
     ``keeps`` lock; of these ``laid_into`` lock into boards laid before,

@@ -1,10 +1,11 @@
 """From readings on the laid floor to the distances that the fit takes; what cannot be used is told."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import product
 from math import dist, hypot
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.errors import Finding, Refused
 from engine.geometry.board import BoardSize
@@ -38,8 +39,7 @@ CORNER = 0.5
 UNREAD_WALL = 10.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class ReadOnFloor:
+class ReadOnFloor(Struct, frozen=True, kw_only=True):
     """One reading that is used: the distance as read and the same as planned, mm."""
 
     reading: LaidReading
@@ -129,8 +129,7 @@ def _is_left(corner: Point, piece: Piece) -> bool:
     return any(dist(corner, point) <= CORNER for point in piece.sawn.outline[0])
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Readable:
+class Readable(Struct, frozen=True, kw_only=True):
     """A corner that can be read: where it lies now, and to what, with the distance as planned in mm."""
 
     end: End

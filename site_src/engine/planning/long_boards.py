@@ -1,7 +1,8 @@
 """The boards that a long straight cut goes through, and the corners of laid boards to measure from."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.half_plane import cut_off
 from engine.cutting.long_cut import LongCutLine
@@ -24,8 +25,7 @@ BEHIND = 10.0
 REACHED = 0.75
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CrossedBoard:
+class CrossedBoard(Struct, frozen=True, kw_only=True):
     """A board that the cut goes through. ``rough`` is what to lay of it in mm, measured from ``end``.
 
     ``end`` is the end that stays; None: take the whole board. ``also`` names
@@ -41,8 +41,7 @@ class CrossedBoard:
     is_sliver: bool
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LaidCorner:
+class LaidCorner(Struct, frozen=True, kw_only=True):
     """A corner of a whole board: ``at`` in the room, ``station`` along the wall, ``distance`` to the cut."""
 
     at: Point
@@ -51,8 +50,7 @@ class LaidCorner:
     distance: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class BoardsAlong:
+class BoardsAlong(Struct, frozen=True, kw_only=True):
     """The boards along one cut: the cut in its wall's frame, the floor, and its pieces by their board."""
 
     line: LongCutLine

@@ -6,8 +6,9 @@ the floor.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
+
+from msgspec import Struct
 
 from engine.cutting.corridor import CutLine
 from engine.cutting.long_cut import LongCutLine, long_cut_line, offset_at, part_between
@@ -26,8 +27,7 @@ from engine.units import number_text
 ALONG = 0.5
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LongCutPlan:
+class LongCutPlan(Struct, frozen=True, kw_only=True):
     """One long cut. Without a ``fit``, before two marks are measured, wall and floor lie as planned.
 
     ``line`` and ``stations``, the marks', are in the wall's frame, ``cut``, ``guide``

@@ -4,8 +4,10 @@ The plan itself stays as worked out; a length that cannot be is said to be so an
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.cutting.recut import is_cut_across, recut
 from engine.errors import Finding
@@ -20,8 +22,7 @@ Side = Literal["left", "right"]
 SIDES: tuple[Side, ...] = ("left", "right")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class MeasuredPiece:
+class MeasuredPiece(Struct, frozen=True, kw_only=True):
     """A piece ``planned`` and as it is to be cut now, ``piece``; ``lengths`` are those measured, in mm.
 
     ``follows`` and ``off`` as in ``Recut``. With a ``fault`` the piece is as planned.

@@ -1,8 +1,9 @@
 """Which pieces lie against which edge of a piece: what one looks for on the floor before it is put down."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from engine.geometry.board import Side
 from engine.geometry.segment_grid import Box
@@ -18,8 +19,7 @@ STEEP = 10.0
 SIDES: tuple[Side, ...] = ("right", "far", "left", "start")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Neighbour:
+class Neighbour(Struct, frozen=True, kw_only=True):
     """A piece that lies against the ``side`` of another, with ``shared`` mm of their edges."""
 
     side: Side

@@ -1,8 +1,8 @@
 """A reading just taken, before it is kept: what it says, and whether it goes with the others."""
 
-from dataclasses import dataclass
 from math import dist, hypot
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.errors import Finding, Refused
@@ -21,8 +21,7 @@ from engine.units import number_text
 ASKED = ("length stands out", "lengths do not meet")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Judged:
+class Judged(Struct, frozen=True, kw_only=True):
     """The reading in mm (for one on a wall: its offset there) and the question it raises, if any."""
 
     value: float

@@ -4,7 +4,7 @@ On the mitre saw the fence is at the top of the drawing. Turned round or turned 
 right change places; so must the drawing.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from engine.cutting.at_fence import AtFence
 from engine.cutting.cuts import Cut
@@ -16,8 +16,7 @@ from engine.planning.saw_order import lies_at_fence, stop_for, turned_cuts
 from engine.planning.tools import mitre_saw
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Lie:
+class Lie(Struct, frozen=True, kw_only=True):
     """A board's own frame turned as the board lies. ``is_round``: its start end is at the right.
 
     ``is_back_up``: what is seen is its back. ``cut`` is the cut for which it lies on the mitre saw ``at`` the

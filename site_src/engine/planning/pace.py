@@ -10,8 +10,9 @@ spread and that of the rate, and both add up.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 # A longer time for one piece is a break and not work, seconds.
 BREAK = 30 * 60.0
@@ -27,16 +28,14 @@ JUDGED_FROM, MOST_REGULAR = 16, 4.0
 WITHIN = 1.2815515655446004
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True, kw_only=True):
     """One piece marked: its kind and when, in seconds of any clock."""
 
     kind: str
     at: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Timed:
+class Timed(Struct, frozen=True, kw_only=True):
     """One piece with the seconds that it took. ``is_alone``: it was marked by itself, so they are its own."""
 
     kind: str
@@ -44,8 +43,7 @@ class Timed:
     is_alone: bool
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class KindPace:
+class KindPace(Struct, frozen=True, kw_only=True):
     """``rate`` is least and most pieces an hour (80 %), None when too few were timed."""
 
     kind: str
@@ -55,8 +53,7 @@ class KindPace:
     rate: tuple[float, float] | None
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Pace:
+class Pace(Struct, frozen=True, kw_only=True):
     """``rate`` and ``hours`` left are least and most (80 %). ``breaks`` were left out."""
 
     rate: tuple[float, float]

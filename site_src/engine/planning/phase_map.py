@@ -1,8 +1,8 @@
 """The smallest piece over all places of the pattern: a map of its two phases."""
 
-from dataclasses import dataclass
 from math import hypot
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.model.job import Job
@@ -17,8 +17,7 @@ from engine.setting_out.best_phase import straight_edges
 ALONG, ACROSS = 32, 24
 
 
-@dataclass(frozen=True, slots=True)
-class PhaseMap:
+class PhaseMap(Struct, frozen=True):
     """``rows[i][j]``: the smallest piece at phase (i / ``ALONG``, j / ``ACROSS``) from the room's origin.
 
     As far as straight edges tell, by the job's measure over its weights; the

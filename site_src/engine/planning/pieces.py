@@ -1,7 +1,8 @@
 """From lay area and pattern to the pieces: which part of each board stays, and how it is sawn."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
 from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, plan_cuts
@@ -28,8 +29,7 @@ Report = Callable[[str, float], None]
 CRUMB = 0.1
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True, kw_only=True):
     """One piece of the floor. ``ideal`` is in room coordinates, ``sawn`` in its board's frame.
 
     ``from_board`` names the whole board it is cut from; ``can_be_left_out``: the
@@ -91,8 +91,7 @@ def without_crumbs(region: Region) -> Region:
     return tuple(polygon for polygon in region if polygon_area(polygon) > CRUMB)
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Part:
+class Part(Struct, frozen=True, kw_only=True):
     """One part of a board that stays: ``ideal`` in room coordinates, ``number`` counts those of its board."""
 
     board: LaidBoard
@@ -101,8 +100,7 @@ class Part:
     planned: PlannedPiece
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Cutter:
+class Cutter(Struct, frozen=True, kw_only=True):
     """Cuts all pieces of a floor with the fewest settings of the saw. ``doubt_at`` as in ``saw_together``."""
 
     field: GapField

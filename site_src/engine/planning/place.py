@@ -1,8 +1,8 @@
 """The pattern where it is put by hand: quick enough to follow a finger."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.geometry.kernel import kernel
@@ -19,8 +19,7 @@ from engine.setting_out.measures import too_small
 from engine.setting_out.rating import Rated, near_edges, rate_parts
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Place:
+class Place(Struct, frozen=True, kw_only=True):
     """The pattern's boards as they lie, the pieces along the edges that matter, and where the phase is.
 
     Without edges that matter all walls are rated. ``slivers`` are counted along

@@ -1,9 +1,11 @@
 """What to do about a pattern that lies off its plan, each with the figures it stands on; one is proposed."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import cos, radians, sin
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.geometry.shapes import Point
 from engine.model.job import Floor
@@ -23,16 +25,14 @@ FEW = 5
 LEAST_CUT = 0.5
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Steps:
+class Steps(Struct, frozen=True, kw_only=True):
     """How far the pattern goes on with each board along the row axis and with each row across it, mm."""
 
     along: float
     across: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Proposal:
+class Proposal(Struct, frozen=True, kw_only=True):
     """One thing to do, in few words and a sentence. ``can``: it would do; ``best``: this one is proposed.
 
     ``harms``: it leaves small pieces, or a joint without its lock.

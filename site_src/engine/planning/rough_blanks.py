@@ -1,15 +1,15 @@
 """How much of a board to take for a piece that is cut to size later, joined to others."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Ring
 from engine.geometry.tolerances import ON_EDGE
 
 
-@dataclass(frozen=True, slots=True)
-class RoughBlank:
+class RoughBlank(Struct, frozen=True):
     """A part of a board, from ``begin`` to ``end`` in mm along it, over its whole width.
 
     ``measured_from``: the end of the board that stays on it; None where both do, or neither.

@@ -5,10 +5,11 @@ measured at the wall stands under the setting that it needs now.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import groupby
 from math import radians, tan
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.cutting.at_fence import AtFence, at_fence, is_stop
 from engine.cutting.cuts import Cut
@@ -27,8 +28,7 @@ Turned = Literal["left", "right", "square"]
 BladeSide = Literal["left", "right"]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SawSetting:
+class SawSetting(Struct, frozen=True, kw_only=True):
     """One setting of the mitre saw, and the cuts made at it, in the order of their list.
 
     ``angle`` in degrees is that of the pieces: its sign tells which long edge

@@ -1,8 +1,10 @@
 """What is set out on the floor before the first board: the lines, the first boards, the order of laying."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import dist
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.geometry.drift import Drift
 from engine.geometry.frame import Frame, cos_sin
@@ -37,8 +39,7 @@ SAME = 1e-6
 _Key = tuple[int, int, str]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SettingOut:
+class SettingOut(Struct, frozen=True, kw_only=True):
     """The sheet for the floor.
 
     ``at`` is where the first boards meet: the anchor, or where that lies off the floor the nearest place

@@ -1,8 +1,8 @@
 """Is the floor still where it should be? What the readings say, what to do, and the list that follows."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.cutting.gap_field import GapField
@@ -35,8 +35,7 @@ _READ_NEXT = {
 }
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Foreseen:
+class Foreseen(Struct, frozen=True, kw_only=True):
     """The floor cut as it lies, beside the plan that is followed now.
 
     ``changed`` of ``left`` pieces still to be fitted no longer keep their gap
@@ -55,8 +54,7 @@ class Foreseen:
     sizes: dict[str, float]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class StayingTrue:
+class StayingTrue(Struct, frozen=True, kw_only=True):
     """``fit`` is None without a reading that can be used, ``foreseen`` where no floor can lie so.
 
     ``at`` is the middle of the board that was read last, as planned; ``creep`` is along and across the rows.

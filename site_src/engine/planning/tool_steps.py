@@ -4,8 +4,9 @@ Which tool makes which cut, of those the user has, is common practice, without a
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 from engine.cutting.at_fence import AtFence
 from engine.cutting.cuts import Cut
@@ -29,8 +30,7 @@ ALONG: tuple[StepTool, ...] = ("table saw", "track saw", "jigsaw", "hand saw")
 CURVED: tuple[StepTool, ...] = ("jigsaw", "hand saw")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Slot:
+class Slot(Struct, frozen=True, kw_only=True):
     """The way in for a pipe that cannot be taken off: from which side, and how far that is (mm).
 
     ``side`` is None for an edge made by the saw.
@@ -40,8 +40,7 @@ class Slot:
     length: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class ToolStep:
+class ToolStep(Struct, frozen=True, kw_only=True):
     """One step on a piece. Lengths in mm, angles in degrees, points in the board's frame.
 
     ``work``: the saw is turned, a line is followed, ripped from end to end, a hole drilled, a slot sawn to

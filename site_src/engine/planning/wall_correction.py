@@ -8,9 +8,9 @@ more with the wall so, for the difference to be seen before it is taken.
 """
 
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass
 from math import hypot
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.cutting.recut import cut_line, is_cut_across
@@ -33,8 +33,7 @@ FROM_CORNER = 20.0
 SAME = 0.3
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class WallShot:
+class WallShot(Struct, frozen=True, kw_only=True):
     """Where the wall is by one length: ``offset`` at ``station``, and what the survey had there, mm."""
 
     station: float
@@ -42,8 +41,7 @@ class WallShot:
     surveyed: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class PieceChange:
+class PieceChange(Struct, frozen=True, kw_only=True):
     """A piece that would be cut otherwise, by so many mm at the more; ``is_cut``: it is cut already."""
 
     id: str
@@ -51,8 +49,7 @@ class PieceChange:
     is_cut: bool
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class WallCorrection:
+class WallCorrection(Struct, frozen=True, kw_only=True):
     """``offsets`` are all of the wall's then, ``record`` is its place in the job.
 
     ``stands_in_for`` are the ids of the readings that would go.

@@ -8,8 +8,9 @@ the change is fitted too, so that what is still to come follows the later part.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 from engine.geometry.drift import Drift
 from engine.geometry.linear import Matrix
@@ -29,8 +30,7 @@ DOUBTED = 3.2905
 HELD = 0.01
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LaidFit:
+class LaidFit(Struct, frozen=True, kw_only=True):
     """The pattern as it lies. ``covariance`` is that of ``Drift.values``.
 
     ``known`` are the names of what the readings tell. ``residuals``: reading

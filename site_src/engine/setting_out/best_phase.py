@@ -1,7 +1,8 @@
 """Where the pattern sits best: searched over straight edges, each top held against true clipping."""
 
-from dataclasses import dataclass
 from math import inf
+
+from msgspec import Struct
 
 from engine.setting_out.board_at_edge import boards_at_edges
 from engine.setting_out.mending import Mender
@@ -20,8 +21,7 @@ ENOUGH = 0.02
 HERE: Phase = (0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class BestPhase:
+class BestPhase(Struct, frozen=True):
     """The best phase found and how it is rated, what no phase can beat, how many ranges were looked at.
 
     ``top`` is None when no phase promised to be better than what was to be beaten. ``edges`` tell of

@@ -6,9 +6,10 @@ lowest. That bounds the piece for every phase of a range at once.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import hypot, inf
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
@@ -69,8 +70,7 @@ class Near(NamedTuple):
     things: list[Thing]
 
 
-@dataclass(frozen=True, slots=True)
-class SearchedEdge:
+class SearchedEdge(Struct, frozen=True):
     """An edge of the search: its weight if it is one that matters, what goes on at its ends, and things."""
 
     moving: MovingEdge
@@ -80,8 +80,7 @@ class SearchedEdge:
     things: Sequence[Thing]
 
 
-@dataclass(frozen=True, slots=True)
-class BoardAtEdge:
+class BoardAtEdge(Struct, frozen=True):
     """A board that may lie along an edge at some phase.
 
     ``number`` is the board's; ``edge`` counts among ``edges``, all those of the search; ``corners`` are

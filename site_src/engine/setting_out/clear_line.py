@@ -5,9 +5,11 @@ two ends. Lengths in mm.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
 from math import dist
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from engine.geometry.plane import distance_to_segment
 from engine.geometry.shapes import Point, Region
@@ -43,16 +45,15 @@ def _crossings(ring: Sequence[Point], through: Point, direction: Point) -> Itera
             yield along + (next_along - along) * beside / (beside - next_beside)
 
 
-@dataclass(frozen=True, slots=True)
-class Sight:
+class Sight(Struct, frozen=True):
     """What stands in the way of a tape: walls and solid things as lines of points."""
 
     lines: tuple[tuple[Point, ...], ...]
-    _edges: tuple[tuple[Point, Point], ...] = field(init=False, repr=False, compare=False)
+    _edges: tuple[tuple[Point, Point], ...] = ()
 
     def __post_init__(self) -> None:
         edges = (edge for line in self.lines for edge in pairwise(_thinned(line, THINNED)))
-        object.__setattr__(self, "_edges", tuple(edges))
+        force_setattr(self, "_edges", tuple(edges))
 
     def is_clear(self, start: Point, end: Point) -> bool:
         """Does a tape run from one point to the other? It may bend by ``BENDS`` to either side."""

@@ -5,7 +5,8 @@ are left out: one creep for the whole floor would then forecast half of it.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from engine.geometry.drift import WAYS, CreepChange, Drift, Way
 from engine.geometry.frame import Frame

@@ -7,9 +7,10 @@ what the board loses there follows by proportion along its edges.
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from math import atan2, degrees, dist
+
+from msgspec import Struct
 
 from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point
@@ -21,8 +22,7 @@ STEEPEST = 30.0
 ROUND, OFF_LINE = 1.0, 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class EdgeLine:
+class EdgeLine(Struct, frozen=True):
     """The rim along one wall: ``offsets`` over ``stations`` in ``frame``, the floor on the side of greater y.
 
     ``gradients`` are its slopes from station to station, ``slopes`` the least and the

@@ -1,15 +1,15 @@
 """The round about an inner corner of the room: there the floor's rim keeps its gap to both walls at once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import dist
+
+from msgspec import Struct
 
 from engine.geometry.plane import distance_to_segment, in_ring
 from engine.geometry.shapes import Point, Region
 
 
-@dataclass(frozen=True, slots=True)
-class InnerRound:
+class InnerRound(Struct, frozen=True):
     """Points at ``radius`` mm, a wall's gap, from the ``corner`` in which that wall ends."""
 
     corner: Point

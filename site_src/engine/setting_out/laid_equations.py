@@ -6,8 +6,9 @@ deviation, so that many readings to one wall do not pretend to know it better.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import dist, sqrt
+
+from msgspec import Struct
 
 from engine.geometry.drift import Drift
 from engine.geometry.linear import Matrix, Vector, cholesky, inverse, normal_equations, solve_lower
@@ -24,8 +25,7 @@ USUAL_CHANGE = 0.0015
 STEPS, STILL = 12, 1e-7
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LaidDistance:
+class LaidDistance(Struct, frozen=True, kw_only=True):
     """A distance read from a board's corner to a line. All in room mm.
 
     ``corner`` and ``middle`` are the board's, where the plan has them;
@@ -46,8 +46,7 @@ class LaidDistance:
     shared: tuple[tuple[str, float], ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Adjusted:
+class Adjusted(Struct, frozen=True, kw_only=True):
     """The values that fit best.
 
     ``rows``: how each distance changes with each unknown, those of the drift

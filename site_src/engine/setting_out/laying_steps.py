@@ -9,16 +9,16 @@ convex in that order), so that no board is ever left to go in between two laid o
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from heapq import heappop, heappush
+
+from msgspec import Struct
 
 from engine.geometry.board import Side
 from engine.geometry.shapes import Point
 from engine.setting_out.touching import touching_edges
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class FieldPart:
+class FieldPart(Struct, frozen=True, kw_only=True):
     """A piece to lay. ``order`` is its place in the pattern's order.
 
     ``sides`` are what is left of its board's own edges, in room coordinates.
@@ -29,8 +29,7 @@ class FieldPart:
     sides: tuple[tuple[Side, Point, Point], ...]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LayingSteps:
+class LayingSteps(Struct, frozen=True, kw_only=True):
     """Indices of the parts in the order of laying; the first ``field`` of them are the field.
 
     ``apart`` are those that touch nothing laid before them: the lines say where they lie.

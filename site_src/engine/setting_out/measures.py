@@ -1,7 +1,8 @@
 """How large a piece is: what decides whether it may lie along an edge that matters."""
 
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.frame import Frame
@@ -22,8 +23,7 @@ class Placed(Protocol):
         """Its measures."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sizes:
+class Sizes(Struct, frozen=True):
     """The greater and the lesser length of long edge that a piece keeps (mm), and its area (mm²).
 
     A triangle has lost one of its long edges, so its short side is 0.

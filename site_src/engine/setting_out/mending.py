@@ -1,7 +1,8 @@
 """A top of the search mended by true clipping, which knows the edges' bend and every corner and thing."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.setting_out.climb import climb
 from engine.setting_out.moving_edge import Reach
@@ -18,8 +19,7 @@ ROUGHLY, EXACTLY = 0.1, 0.005
 NEEDLESS, OFF = 0.5, 0.1
 
 
-@dataclass(frozen=True, slots=True)
-class Mender:
+class Mender(Struct, frozen=True):
     """Mends tops of a search that are worth less than they promised.
 
     ``mm`` is what a millimetre is by the measure: 1, or for areas the width of a board.

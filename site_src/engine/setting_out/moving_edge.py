@@ -1,7 +1,8 @@
 """How a range of phases moves any board past an edge of the floor."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point
 from engine.setting_out.edge_line import EdgeLine
@@ -31,8 +32,7 @@ class Move(NamedTuple):
     rise: float
 
 
-@dataclass(frozen=True, slots=True)
-class MovingEdge:
+class MovingEdge(Struct, frozen=True):
     """An edge of the floor, and how the two phases move a board along and across it (mm a whole cell)."""
 
     line: EdgeLine

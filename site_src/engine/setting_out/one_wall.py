@@ -7,8 +7,9 @@ what stays uncovered is what can still be won (METHODS: one wall).
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import atan2, degrees
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point
 from engine.setting_out.edge_line import EdgeLine
@@ -17,8 +18,7 @@ from engine.setting_out.phase import PhaseCell
 Span = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """An arc of the period that nothing covers: where it begins and how long it is, in mm."""
 
     start: float
@@ -39,8 +39,7 @@ def largest_gap(taken: Iterable[Span], period: float) -> Gap:
     return best
 
 
-@dataclass(frozen=True, slots=True)
-class WallTaper:
+class WallTaper(Struct, frozen=True):
     """How a wall runs out of the pattern, all in mm across it but ``turn``.
 
     ``turn``: degrees counter-clockwise by which the pattern would have to be

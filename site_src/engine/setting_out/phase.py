@@ -6,8 +6,9 @@ row (METHODS: where the pattern should sit).
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import floor, hypot
+
+from msgspec import Struct
 
 from engine.geometry.plane import in_steps
 from engine.geometry.shapes import Point
@@ -18,8 +19,7 @@ EVERYWHERE: Span = (0.0, 1.0)
 ALONG_ROWS = 0.05
 
 
-@dataclass(frozen=True, slots=True)
-class PhaseCell:
+class PhaseCell(Struct, frozen=True):
     """The ways to the next place, along the row axis, and to the next row, in room mm.
 
     ``moved_on``: a whole row on, the pattern is the same moved on along the row by this part of a

@@ -6,11 +6,13 @@ beat what is already found are left; the others are halved.
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from heapq import heappop, heappush
 from itertools import count
 from math import inf
 from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.setting_out.barred import box, free_parts, middle
 from engine.setting_out.board_at_edge import BoardAtEdge
@@ -45,8 +47,7 @@ Truth = Callable[[float, Phase], Top]
 """Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """The best phase, what it is worth, what no phase can beat, and how many ranges were looked at.
 
     ``tops`` are all that were held against the truth, best first.
@@ -57,8 +58,7 @@ class Found:
     ranges: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Range:
+class _Range(Struct, frozen=True):
     """``sure`` is the bound that holds in spite of the bend of the edges; ``starts`` promise to be better."""
 
     reach: Reach

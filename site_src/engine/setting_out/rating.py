@@ -1,9 +1,10 @@
 """What a phase is worth by true clipping: the pieces along the edges that matter, and the smallest."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import hypot, inf
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
@@ -29,8 +30,7 @@ class PlacedBoard(NamedTuple):
     size: BoardSize
 
 
-@dataclass(frozen=True, slots=True)
-class NamedEdge:
+class NamedEdge(Struct, frozen=True):
     """An edge that matters: every stretch of the floor's rim along one wall, and how much it weighs.
 
     ``rounds`` are those about the inner corners in which the wall ends.
@@ -61,8 +61,7 @@ class NamedEdge:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Rated:
+class Rated(Struct, frozen=True):
     """The pieces along the edges that matter, their sizes, and the smallest by one measure over its weight.
 
     Without any piece along them the value is infinite.

@@ -1,9 +1,10 @@
 """The rim of the lay area, parted by what each stretch of it keeps clear of."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from math import dist
+
+from msgspec import Struct
 
 from engine.geometry.barrier import Barrier
 from engine.geometry.plane import distance_to_segment, nearest_on_segment
@@ -14,8 +15,7 @@ from engine.geometry.shapes import Point, Region, Ring
 ON_LINE = 0.5
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """A stretch of the rim that keeps its gap to one barrier, the lay area on its left.
 
     ``before`` and ``after`` are the turns at its two ends in the rim's direction:

@@ -1,7 +1,9 @@
 """What is asked of a search for the best phase, and what a phase is worth by true clipping."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.geometry.shapes import Region
 from engine.model.setting_out import Measure
@@ -15,8 +17,7 @@ Top = tuple[Rated, Phase]
 """A phase and how it is rated."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sought:
+class Sought(Struct, frozen=True):
     """What is asked: boards of a pattern before it is moved, over an area, with the edges that matter.
 
     ``boards``, by number, must cover the area at every phase; ``edges`` are all edges of the

@@ -1,9 +1,10 @@
 """Is the square line square? By 3-4-5, and by the two equal diagonals of the rectangle on the same marks."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import product
 from math import floor
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point, Region
 from engine.setting_out.clear_line import Sight, clear_parts
@@ -15,8 +16,7 @@ STEP = 10.0
 LEAST_UNIT, MOST_UNIT = 100.0, 1000.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SquareCheck:
+class SquareCheck(Struct, frozen=True, kw_only=True):
     """From ``at``, where the lines ``names`` cross: ``along`` mm on the first, ``across`` on the second.
 
     ``on_first`` and ``on_second`` are the marks there, ``diagonal`` is between them. ``fourth`` makes the

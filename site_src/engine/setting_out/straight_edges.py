@@ -1,9 +1,10 @@
 """A phase as far as straight edges tell: quick enough to be asked thousands of times, and to climb by."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot, inf
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import BoardAtEdge, Judged, SearchedEdge
@@ -30,8 +31,7 @@ class Stood(NamedTuple):
     size: Slope
 
 
-@dataclass(frozen=True, slots=True)
-class StraightEdges:
+class StraightEdges(Struct, frozen=True):
     """The edges of the floor, the boards that may come to them, and the measure of their pieces."""
 
     edges: Sequence[SearchedEdge]

@@ -6,8 +6,9 @@ at a good angle moves inwards along its line: the line stays the same.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from math import dist
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point, Region
 from engine.setting_out.clear_line import Sight, clear_parts
@@ -21,8 +22,7 @@ INWARDS, INWARDS_STEP = 0.4, 50.0
 BEYOND = 100.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class WantedLine:
+class WantedLine(Struct, frozen=True, kw_only=True):
     """An endless line through a point; ``direction`` has length 1."""
 
     name: str
@@ -30,8 +30,7 @@ class WantedLine:
     direction: Point
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class StrikeLine:
+class StrikeLine(Struct, frozen=True, kw_only=True):
     """A line to strike. ``name`` is that of ``wanted``, with a number where it comes in parts.
 
     ``checks``: how far corners lie from it, square to a laser on it, positive to its left; those in

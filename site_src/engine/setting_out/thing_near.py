@@ -5,9 +5,10 @@ that has been made smaller by as much all round.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, dist, hypot
+
+from msgspec import Struct
 
 from engine.geometry.frame import Frame
 from engine.geometry.hull import convex_hull, turn_of
@@ -20,8 +21,7 @@ MOST_CORNERS = 16
 ROUNDING = 1e-3
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
+class Thing(Struct, frozen=True):
     """A convex thing in the frame of an edge.
 
     ``faces``: inward normal and what is added to it, so that inside all are positive (mm).

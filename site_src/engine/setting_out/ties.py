@@ -6,9 +6,10 @@ two tapes that cross at an angle θ leave hypot(e₁, e₂) / sin θ.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import asin, degrees, dist, hypot, radians, sin
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point
 from engine.setting_out.clear_line import Sight
@@ -25,16 +26,14 @@ FLAT = 1e6
 TAPE_FIXED, TAPE_PART = 0.3, 0.2 / 1000
 
 
-@dataclass(frozen=True, slots=True)
-class Tie:
+class Tie(Struct, frozen=True):
     """A distance in mm from a corner."""
 
     corner: str
     distance: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Mark:
+class Mark(Struct, frozen=True, kw_only=True):
     """A mark on the floor. ``ties`` meet in it at ``angle`` (degrees, 0 to 90), ``check`` proves it.
 
     ``known_to``: what two tapes leave, mm. Not ``in_sight``: something stands in the way of a tape,

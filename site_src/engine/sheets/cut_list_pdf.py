@@ -1,7 +1,8 @@
 """The cut list on paper: a line for each piece with its picture, to be ticked off at the saw."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point
 from engine.sheets.cut_row import CutRow, draw_picture
@@ -26,8 +27,7 @@ PICTURE_WIDTH, PICTURE_HEIGHT = 38.0, 5.6
 AFTER_NOTES = 1.6
 
 
-@dataclass(frozen=True, slots=True)
-class ListKind:
+class ListKind(Struct, frozen=True):
     """What a list is called, and how it is to be read."""
 
     title: str

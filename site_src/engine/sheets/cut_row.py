@@ -1,6 +1,6 @@
 """One piece to cut, as printed sheets show it: its words, and its picture inside its board."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from engine.geometry.shapes import Point, Polygon, Ring
 from engine.sheets.pdf_page import THIN, Page
@@ -9,8 +9,7 @@ from engine.sheets.pdf_page import THIN, Page
 WASTE = 0.82
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SawTurn:
+class SawTurn(Struct, frozen=True, kw_only=True):
     """One setting of the saw for a piece: its place in that order, what the saw and the stop are set to."""
 
     number: int
@@ -18,8 +17,7 @@ class SawTurn:
     stop: str
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CutRow:
+class CutRow(Struct, frozen=True, kw_only=True):
     """Texts with the reader's decimal mark, shapes in the board's frame, mm.
 
     ``group`` heads the rows that stand together; ``longer`` says which long edge

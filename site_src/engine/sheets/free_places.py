@@ -1,9 +1,10 @@
 """Where a short text can stand on a drawing, on no line and no other text. Millimetres on paper."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians, sin
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point, Ring
 from engine.sheets.pdf_text import POINTS, width_of
@@ -15,8 +16,7 @@ _Box = tuple[float, float, float, float]
 _Shape = tuple[_Box, Sequence[Point]]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class TextPlace:
+class TextPlace(Struct, frozen=True, kw_only=True):
     """A text with its middle on ``at``; ``size`` in points, ``turn`` in degrees counter-clockwise."""
 
     at: Point

@@ -6,7 +6,8 @@ straight boards, one place of all rows in a herringbone.
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.geometry.frame import cos_sin
 from engine.geometry.plane import in_ring
@@ -47,8 +48,7 @@ SAME = 0.5
 OFF_COURSE = (4.0, 6.0, 8.0, 10.0)
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Laid:
+class _Laid(Struct, frozen=True, kw_only=True):
     """A piece where it lies, its number in the order of laying; ``in_turn``: cut, and yet in the field."""
 
     piece: Piece
@@ -59,8 +59,7 @@ class _Laid:
     in_turn: bool
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Floor:
+class _Floor(Struct, frozen=True, kw_only=True):
     """``begun``: the courses of the field in their order; ``beside``: each course's place among all."""
 
     laid: tuple[_Laid, ...]

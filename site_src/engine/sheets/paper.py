@@ -1,13 +1,13 @@
 """The sheets that a printer holds."""
 
-from dataclasses import dataclass
 from typing import Literal
+
+from msgspec import Struct
 
 PaperName = Literal["A4", "Letter"]
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """A sheet, its width and height in mm."""
 
     width: float

@@ -1,8 +1,9 @@
 """A part of the room on a page, to a round scale, with a bar of one metre below it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from engine.geometry.shapes import Point, Ring
 from engine.planning.floor_plan import FloorPlan
@@ -25,8 +26,7 @@ THING_TINT = 0.75
 Box = tuple[float, float, float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(Struct, frozen=True):
     """A page, the part of the room that it shows, its scale, and the page's box in whose middle it lies."""
 
     page: Page

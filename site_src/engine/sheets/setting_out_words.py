@@ -1,6 +1,6 @@
 """The texts of the setting-out sheet as the wire hands them over, with the reader's decimal mark."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from engine.patterns.pattern import Hand
 
@@ -8,8 +8,7 @@ from engine.patterns.pattern import Hand
 Measured = tuple[str, str]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class MarkWords:
+class MarkWords(Struct, frozen=True, kw_only=True):
     """A row of the table: ``ties`` are the two tapes, ``check`` a third one, ``along`` the place at its wall.
 
     ``note`` says what to do when a tape does not run freely.
@@ -23,8 +22,7 @@ class MarkWords:
     note: str
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class LineWords:
+class LineWords(Struct, frozen=True, kw_only=True):
     """A line to strike: what it is, its marks, and ``checks`` in sentences."""
 
     name: str
@@ -33,8 +31,7 @@ class LineWords:
     checks: tuple[str, ...]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SettingOutWords:
+class SettingOutWords(Struct, frozen=True, kw_only=True):
     """All texts of the sheet; ``numbers`` by piece are its place in the order of laying."""
 
     lines: tuple[LineWords, ...]

@@ -1,7 +1,8 @@
 """What every printed sheet has at its top and foot: what it is, of which job, which page, what to mind."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.sheets.paper import Paper
 from engine.sheets.pdf_page import LINE, Page
@@ -23,8 +24,7 @@ SAW_CAUTION = (
 )
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Head:
+class Head(Struct, frozen=True, kw_only=True):
     """What stands at the top of each page."""
 
     title: str

@@ -1,8 +1,9 @@
 """Where full-size templates lie on sheets of paper: cut into parts that fit, then placed shelf by shelf."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point, Polygon, Ring
@@ -21,8 +22,7 @@ CAPTION, UNDER = 4.5, 4.0
 CAPTION_SIZE = 8.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Template:
+class Template(Struct, frozen=True, kw_only=True):
     """One piece's template. Shapes as they are seen, start end at the left; ``cuts`` are the lines to mark.
 
     ``is_back``: it is seen from the back, so that the left long edge lies below. ``is_from_far``:
@@ -42,8 +42,7 @@ class Template:
         return self.size.along((0.0, self.size.width - y if self.is_back else y))
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class PlacedPart:
+class PlacedPart(Struct, frozen=True, kw_only=True):
     """A ``part`` of a template (a box of what is seen), moved ``by`` so much onto its page."""
 
     template: Template

@@ -4,15 +4,15 @@ Frame as in ``curves``: station along the chord, offset square to it, mm.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import asin, ceil, sin, sqrt
+
+from msgspec import Struct
 
 from engine.model.job import Pair
 from engine.survey.tolerances import CHORD_ERROR, MOST_SAGITTA
 
 
-@dataclass(frozen=True, slots=True)
-class Arc:
+class Arc(Struct, frozen=True):
     """A circular arc through both corners; ``sagitta`` is its offset in the middle, signed."""
 
     chord: float

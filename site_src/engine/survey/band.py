@@ -6,9 +6,10 @@ deviations of the wall about that. It is an estimate: see ``roughness``.
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, hypot, sqrt
+
+from msgspec import Struct
 
 from engine.errors import Finding
 from engine.geometry.linear import Matrix, cholesky, solve_lower
@@ -30,8 +31,7 @@ ROW = 11
 PLACES = 8
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Known:
+class Known(Struct, frozen=True, kw_only=True):
     """A stretch with its readings worked in, for a given roughness."""
 
     stretch: Stretch
@@ -54,8 +54,7 @@ class Known:
         return [self.stretch.prior(self.q, station, at) for at, _ in self.stretch.points[1:-1]]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Band:
+class Band(Struct, frozen=True, kw_only=True):
     """The band of one wall. All in mm."""
 
     curve: Curve

@@ -6,9 +6,11 @@ comes to (0, 0), the second onto the positive x axis, the room counter-clockwise
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import combinations
 from math import dist, hypot, sqrt
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.errors import Finding, Refused
 from engine.geometry.shapes import Point, signed_area
@@ -34,8 +36,7 @@ BOTH_FIT = 3.84
 SAME_ROOM = 10.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Solution:
+class Solution(Struct, frozen=True, kw_only=True):
     """The corners as adjusted, in the room's order, and a warning where a second room fits as well."""
 
     adjustment: Adjustment

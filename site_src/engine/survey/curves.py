@@ -8,10 +8,11 @@ offset by the station.
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, sqrt
 from typing import Protocol
+
+from msgspec import Struct
 
 from engine.model.job import CurveKind, Pair
 from engine.survey.arcs import Arc, best_sagitta
@@ -39,8 +40,7 @@ class Curve(Protocol):
         """Stations to add between two neighbours of ``stations`` to keep ``CHORD_ERROR``."""
 
 
-@dataclass(frozen=True, slots=True)
-class Cubics:
+class Cubics(Struct, frozen=True):
     """A cubic from each point to the next, given by offset and slope at the points."""
 
     stations: tuple[float, ...]
@@ -89,8 +89,7 @@ class Cubics:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Chain:
+class Chain(Struct, frozen=True):
     """Straight lines from each point to the next."""
 
     stations: tuple[float, ...]
@@ -120,8 +119,7 @@ class Chain:
         return min(max(bisect_right(self.stations, station) - 1, 0), len(self.stations) - 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Broken:
+class Broken(Struct, frozen=True):
     """Curves one after the other: at a break the wall may kink, or step from one offset to another."""
 
     parts: tuple[Curve, ...]

@@ -7,8 +7,9 @@ carried on from its last two readings, meets the end wall.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import dist
+
+from msgspec import Struct
 
 from engine.errors import Finding, Refused
 from engine.geometry.shapes import Point
@@ -21,8 +22,7 @@ Side = tuple[Point, ...]
 WHERE = "survey.readings"
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Datum:
+class Datum(Struct, frozen=True, kw_only=True):
     """Readings on one datum line in mm.
 
     ``left`` and ``right`` are (station, distance to that wall), at least two

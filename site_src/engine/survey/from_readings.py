@@ -6,11 +6,11 @@ speaks of stays as the room has it.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from math import dist, sqrt
 from typing import TypeVar
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.errors import Finding, Refused
@@ -37,8 +37,7 @@ Kind = TypeVar("Kind", bound=Reading)
 DATUM_CORNERS = ("A", "B", "C", "D")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class _Measured:
+class _Measured(Struct, frozen=True, kw_only=True):
     """A length in mm with its standard deviation."""
 
     value: float

@@ -5,8 +5,9 @@ chapter 14), reliability after Baarda (redundancy numbers and data snooping).
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import atan2, degrees, dist, inf, log, sqrt
+
+from msgspec import Struct
 
 from engine.errors import Finding, Refused
 from engine.geometry.linear import Matrix, Singular, cholesky, inverse, normal_equations, solve_lower
@@ -31,8 +32,7 @@ MOST_ROUNDS = 60
 Unknown = tuple[str, int]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Length:
+class Length(Struct, frozen=True, kw_only=True):
     """A measured length between two corners in mm, its standard deviation, and its place in the job file."""
 
     from_: str
@@ -47,8 +47,7 @@ class Length:
         return f"{self.from_}–{self.to}"
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Adjusted:
+class Adjusted(Struct, frozen=True, kw_only=True):
     """One length after the adjustment.
 
     ``residual`` is adjusted − observed in mm. ``redundancy`` (0 to 1) is the
@@ -65,8 +64,7 @@ class Adjusted:
     smallest_blunder: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Ellipse:
+class Ellipse(Struct, frozen=True, kw_only=True):
     """95 % error ellipse: half axes in mm and the heading of the greater one in degrees (0 to 180)."""
 
     major: float
@@ -74,8 +72,7 @@ class Ellipse:
     heading: float
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Adjustment:
+class Adjustment(Struct, frozen=True, kw_only=True):
     """Adjusted places and what is known of them.
 
     ``unknowns`` are (corner, 0 for x or 1 for y) in the order of ``cofactors``

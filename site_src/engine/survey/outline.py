@@ -5,10 +5,10 @@ solved from lengths first.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, degrees, dist, hypot, radians, sin
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.errors import Finding, Refused
@@ -28,8 +28,7 @@ from engine.survey.tolerances import ABOUT_SQUARE
 from engine.units import number_text
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class WallLine:
+class WallLine(Struct, frozen=True, kw_only=True):
     """One wall in its place.
 
     ``index`` counts counter-clockwise from the first corner; ``record`` is its
@@ -74,8 +73,7 @@ class WallLine:
         )
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class CornerAngle:
+class CornerAngle(Struct, frozen=True, kw_only=True):
     """A corner and its inside ``angle`` in degrees between the straight lines to its neighbours.
 
     ``off_square`` is what it differs from the nearest of 90, 180 and 270
@@ -95,8 +93,7 @@ class CornerAngle:
         return min(abs(self.angle - 90), abs(self.angle - 270)) <= ABOUT_SQUARE
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Outline:
+class Outline(Struct, frozen=True, kw_only=True):
     """The room's ring (counter-clockwise, open), its walls and corners in ring order, and warnings.
 
     ``fixed`` are the fixed things where they stand. ``adjustment`` is there

@@ -1,13 +1,13 @@
 """Where the next reading on a wall tells most, and what it gains."""
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.survey.band import BAND, Band, Known, known
 from engine.survey.tolerances import STATION_STEP
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class ReadNext:
+class ReadNext(Struct, frozen=True, kw_only=True):
     """Read at ``station`` (mm): there the band of ± ``now`` mm becomes ± ``then``."""
 
     station: float

@@ -6,9 +6,10 @@ the blame are named.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import dist, inf, isinf, sqrt
+
+from msgspec import Struct
 
 from engine.geometry.linear import Matrix
 from engine.geometry.shapes import Point
@@ -28,8 +29,7 @@ from engine.survey.network import (
 TOLD_APART = 0.9
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class TieGain:
+class TieGain(Struct, frozen=True, kw_only=True):
     """One more tie: the smallest blunder found everywhere goes from ``before`` to ``after`` mm.
 
     ``before`` is infinite while some length is checked by nothing, and

@@ -1,7 +1,8 @@
 """What the survey of a room is worth: bands, the readings in doubt, and where to read next."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.errors import Finding
 from engine.model.job import Room
@@ -19,8 +20,7 @@ from engine.survey.suspects import OffsetCheck, check_offsets, most_likely_wrong
 from engine.units import number_text
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class WallReport:
+class WallReport(Struct, frozen=True, kw_only=True):
     """One wall: its band, the station to read next, the shape its readings speak for.
 
     ``checks`` hold each reading against all others of the room.
@@ -33,8 +33,7 @@ class WallReport:
     checks: tuple[OffsetCheck, ...]
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SurveyReport:
+class SurveyReport(Struct, frozen=True, kw_only=True):
     """The whole survey. ``roughness`` is that of the walls in mm²/mm³.
 
     ``adjustment`` holds the corners against the measured lengths: adjusted when

@@ -7,8 +7,9 @@ of them, so q never falls below a floor and every band is an estimate.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import exp, log
+
+from msgspec import Struct
 
 from engine.geometry.linear import Matrix, cholesky, solve_lower
 from engine.model.job import Pair
@@ -19,8 +20,7 @@ from engine.survey.tolerances import LEAST_ROUGHNESS
 LADDER = tuple(LEAST_ROUGHNESS * 10 ** (rung / 2) for rung in range(7))
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True, kw_only=True):
     """A wall or a part of it between two breaks, as read.
 
     ``points`` are (station, offset), its two ends first and last. ``sds`` are

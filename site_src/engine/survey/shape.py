@@ -1,7 +1,8 @@
 """Smooth, straight or arc: which shape a wall's readings speak for, and why."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from engine.model.job import CurveKind, Pair
 from engine.survey.arcs import Arc, best_sagitta
@@ -24,8 +25,7 @@ AT_KINKS = 2
 OFF = 3.0
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Proposal:
+class Proposal(Struct, frozen=True, kw_only=True):
     """A shape and its reason; ``swing`` is (station, mm) where a smooth curve leaves the readings' shape."""
 
     kind: CurveKind

@@ -5,9 +5,10 @@ other lengths and whose walls do not cross are followed on, the rest dropped.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import dist, sqrt
+
+from msgspec import Struct
 
 from engine.errors import Finding, Refused
 from engine.geometry.shapes import Point
@@ -25,8 +26,7 @@ BEAM = 256
 SLACK = 4.0
 
 
-@dataclass(frozen=True, slots=True)
-class _Guess:
+class _Guess(Struct, frozen=True):
     places: Places
     misfit: float
     crossed: int

@@ -5,16 +5,17 @@ would pass for a rough wall.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import hypot
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.survey.band import known
 from engine.survey.network import DETECTABLE, OUTLIER
 from engine.survey.roughness import Stretch, likelihoods, weighted_roughness
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class OffsetCheck:
+class OffsetCheck(Struct, frozen=True, kw_only=True):
     """One offset reading against the others of its room.
 
     ``stretch`` and ``point`` say which. ``away`` is reading − expectation in

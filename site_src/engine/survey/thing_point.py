@@ -6,9 +6,10 @@ corner, of which one is chosen.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import dist, hypot, sqrt
+
+from msgspec import Struct
 
 from engine.errors import Refused
 from engine.geometry.plane import distance_to_segment
@@ -27,8 +28,7 @@ WELL = 0.5
 TOUCHING = 1e-6
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class ThingLength:
+class ThingLength(Struct, frozen=True, kw_only=True):
     """A length in mm from a corner, to a point of a fixed thing.
 
     ``sd`` holds the corner's own error too. ``path`` is the reading's place in
@@ -43,8 +43,7 @@ class ThingLength:
     path: str
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True, kw_only=True):
     """A point, the two lengths that put it there and the corners where they start."""
 
     at: Point

@@ -1,11 +1,11 @@
 """One piece to cut, as its card shows it."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby, pairwise
 from math import ceil, floor
 
 import msgspec
+from msgspec.structs import replace
 
 from engine.cutting.cuts import Cut, Kind
 from engine.cutting.legs import legs_of

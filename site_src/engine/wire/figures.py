@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.errors import Finding
@@ -19,8 +19,7 @@ AREA_DECIMALS = 2
 KILOBYTE_DECIMAL = 10_000
 
 
-@dataclass(frozen=True, slots=True)
-class Writer:
+class Writer(Struct, frozen=True):
     """Writes numbers with the reader's decimal mark."""
 
     mark: DecimalMark

@@ -2,15 +2,16 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
 from types import UnionType
 from typing import Any, get_args, get_origin, get_type_hints
 
 import msgspec
+from msgspec import Struct
 
 from engine.errors import Finding, Refused
 from engine.model.job import FORMAT, VERSION, Job, Pair, PieceProgress
+from engine.planning.checks import check_job
 from engine.wire.structure import misfit
 
 # No room, board or reading is larger than a kilometre; such a number is a slip of the thumb, mm.
@@ -23,8 +24,7 @@ DEPTH = 12
 _HIDDEN = re.compile("[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\ufffe\uffff]")
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class OpenedJob:
+class OpenedJob(Struct, frozen=True, kw_only=True):
     """A job as read, with what was noticed. ``is_read_only``: it comes from a newer version."""
 
     job: Job
@@ -42,6 +42,15 @@ def open_job(document: Mapping[str, Any]) -> OpenedJob:
     clean = _without_hidden(document)
     notes = [*_unknown_keys(clean, Job, ""), *([_newer(document)] if is_newer else [])]
     return OpenedJob(job=_convert(clean), findings=tuple(notes), is_read_only=is_newer)
+
+
+def open_sound_job(document: Mapping[str, Any]) -> OpenedJob:
+    """The job, read and found to make sense. Raises Refused with every fault at once."""
+    opened = open_job(document)
+    faults = [finding for finding in check_job(opened.job) if finding.level == "error"]
+    if faults:
+        raise Refused(*faults)
+    return opened
 
 
 def _refuse_foreign(document: Mapping[str, Any]) -> None:

@@ -1,7 +1,8 @@
 """The words of the printed sheets: each piece's card, put as rows for paper."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from engine.cutting.straight_cut import SAW_REACH
 from engine.model.job import Cutting

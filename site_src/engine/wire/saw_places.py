@@ -1,8 +1,9 @@
 """The list in the order in which the saw is set: under which setting each piece stands, in words."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
+
+from msgspec import Struct
 
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.saw_order import BladeSide, PieceCut, SawSetting, saw_settings
@@ -11,8 +12,7 @@ from engine.planning.tools import mitre_saw
 from engine.wire.figures import Writer
 
 
-@dataclass(frozen=True, kw_only=True, slots=True)
-class SawPlace:
+class SawPlace(Struct, frozen=True, kw_only=True):
     """A place, from 1, in the order of the saw; what the saw and the stop are set to there."""
 
     number: int

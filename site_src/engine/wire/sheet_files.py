@@ -1,8 +1,9 @@
 """Every file that leaves the app, each made by itself from one plan."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from engine.errors import Finding
 from engine.model.plan import Plan
@@ -34,9 +35,8 @@ from engine.wire.setting_out_view import setting_out_sheet
 from engine.wire.template_words import corner_templates, scribe_templates
 
 
-# Not frozen: what several files need is made once, when the first of them is made.
-@dataclass(kw_only=True)
-class Source:
+# With a dict: what several files need is made once, when the first of them is made.
+class Source(Struct, frozen=True, kw_only=True, dict=True):
     """What files are made from; ``bound`` is what no place of the pattern can beat, where that was asked."""
 
     plan: FloorPlan

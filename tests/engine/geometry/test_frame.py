@@ -50,4 +50,4 @@ def test_rings_go_the_same_way_as_their_points():
 def test_frames_of_equal_place_and_angle_are_equal():
     """A frame is a value."""
     assert Frame(1, 2, 3) == Frame(1, 2, 3)
-    assert repr(Frame(1, 2, 3)) == "Frame(x=1, y=2, angle=3)"
+    assert Frame(1, 2, 3) != Frame(1, 2, 4)

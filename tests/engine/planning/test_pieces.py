@@ -1,9 +1,9 @@
 """Pieces, their numbers, the boards they come from and what may be left out."""
 
 from collections import Counter
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from engine.model.job import CountFrom
 from engine.planning.floor_plan import FloorPlan, plan_floor

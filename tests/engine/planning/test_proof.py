@@ -1,8 +1,7 @@
 """The proof that pieces are the floor: each way in which they might not be is refused."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from engine.errors import Refused
 from engine.geometry import kernel as port

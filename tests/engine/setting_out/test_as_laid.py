@@ -1,12 +1,12 @@
 """Where a laid pattern lies: the fit against planted floors, other solvers and published tables."""
 
-from dataclasses import replace
 from itertools import pairwise
 from math import degrees, hypot, radians
 from random import Random
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy import stats
 from scipy.optimize import least_squares
 from shapely import LineString, Point
