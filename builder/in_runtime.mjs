@@ -2,13 +2,13 @@
 // is the one inside Pyodide. Runs in Node; starts the stock runtime, lets Python
 // find out which of its modules the engine uses, and compiles those.
 //
-// Arguments: the Pyodide folder, the geos-wasm module, site_src, a job file, the folder
-// to write into, the engine's wheel, the wheels it needs.
+// Arguments: the Pyodide folder, the geos-wasm module, site_src, a job file, a folder with the
+// packages' sources, the folder to write into.
 import { mkdirSync, readFileSync } from 'node:fs';
-import { basename, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
-const [pyodide, geos, site, job, out, ...wheels] = process.argv.slice(2).map((path) => resolve(path));
+const [pyodide, geos, site, job, packages, out] = process.argv.slice(2).map((path) => resolve(path));
 const load = (path) => import(pathToFileURL(path).href);
 
 async function main() {
@@ -16,15 +16,16 @@ async function main() {
   const { forPython, startGeos } = await load(`${site}/worker/geos_kernel.js`);
   const batch = forPython(await startGeos((await load(geos)).default));
   // A fixed seed: the order of a set must not find its way into the bytecode.
-  const python = await loadPyodide({ indexURL: pyodide, env: { PYTHONHASHSEED: '0' }, stdout: () => {} });
-  await python.loadPackage(wheels.map((path) => pathToFileURL(path).href), { messageCallback: () => {} });
+  const env = { PYTHONHASHSEED: '0', PYTHONDONTWRITEBYTECODE: '1' };
+  const python = await loadPyodide({ indexURL: pyodide, env, stdout: () => {} });
 
+  // As on the phone (worker/packages.js): without the runtime's own loader, and what of the library only that one uses.
+  python.mountNodeFS('/packages', packages);
+  python.pyimport('sys').path.append('/packages');
   mkdirSync(out, { recursive: true });
   python.mountNodeFS('/out', out);
-  for (const wheel of wheels) python.FS.writeFile(`/tmp/${basename(wheel)}`, readFileSync(wheel));
   python.runPython(readFileSync(new URL('in_runtime.py', import.meta.url), 'utf8'));
-  const work = python.globals.get('work');
-  work(python.toPy(wheels.map((path) => `/tmp/${basename(path)}`)), readFileSync(job, 'utf8'), batch);
+  python.globals.get('work')(readFileSync(job, 'utf8'), batch);
 }
 
 // Only the message: Node would print the runtime's minified source before it.

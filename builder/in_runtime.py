@@ -17,31 +17,30 @@ from pathlib import Path
 from typing import Any
 
 LIBRARY = next(path for path in sys.path if path.endswith(".zip"))
+PACKAGES = Path("/packages")
 # The desk's geometry library is not on a phone.
 DESK_ONLY = {"engine.geometry.native"}
 
 
-def work(wheels: list[str], job_text: str, batch: Callable[..., Any]) -> None:
-    """Write ``stdlib/``, ``engine/`` and a folder for each other wheel under /out; the engine's is first."""
-    engine_wheel, *others = wheels
+def work(job_text: str, batch: Callable[..., Any]) -> None:
+    """Write ``stdlib/`` and ``packages/`` under /out."""
     before = set(sys.modules)
-    use_engine(engine_wheel, json.loads(job_text), batch)
+    use_engine(json.loads(job_text), batch)
     with zipfile.ZipFile(LIBRARY) as library:
         for path in in_library(before | set(sys.modules)):
             write("stdlib", path, library.read(path), f"{LIBRARY}/{path}")
-    compile_wheel("engine", engine_wheel)
-    for wheel in others:
-        compile_wheel(wheel.rpartition("/")[2].split("-")[0], wheel)
+    for source in sorted(PACKAGES.rglob("*.py")):
+        path = source.relative_to(PACKAGES).as_posix()
+        write("packages", path, source.read_bytes(), path)
 
 
-def use_engine(wheel: str, job: dict[str, Any], batch: Callable[..., Any]) -> None:
+def use_engine(job: dict[str, Any], batch: Callable[..., Any]) -> None:
     """Import every module and put every question, the failing ones too."""
-    with zipfile.ZipFile(wheel) as archive:
-        for path in sorted(archive.namelist()):
-            if path.startswith("engine/") and path.endswith(".py"):
-                name = path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
-                if name not in DESK_ONLY:
-                    importlib.import_module(name)
+    for source in sorted(PACKAGES.glob("engine/**/*.py")):
+        path = source.relative_to(PACKAGES).as_posix()
+        name = path.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+        if name not in DESK_ONLY:
+            importlib.import_module(name)
     from engine import entry
 
     entry.start(batch)
@@ -76,20 +75,10 @@ def in_library(names: Iterable[str]) -> list[str]:
     return sorted({file.removeprefix(f"{LIBRARY}/") for file in files if file.startswith(f"{LIBRARY}/")})
 
 
-def compile_wheel(kind: str, wheel: str) -> None:
-    """Write the bytecode of every module of a wheel."""
-    with zipfile.ZipFile(wheel) as archive:
-        for path in sorted(archive.namelist()):
-            if path.endswith(".py"):
-                write(kind, path, archive.read(path), path)
-
-
 def write(kind: str, path: str, source: bytes, filename: str) -> None:
     """Write one module's bytecode."""
-    # The library goes as with `python -OO`: its docstrings weigh a sixth and nobody on a phone reads them.
-    # Ours keeps them: a dataclass without one would make up its own at each start.
-    level = 2 if kind == "stdlib" else 0
-    code = compile(source, filename, "exec", dont_inherit=True, optimize=level)
+    # As with `python -OO`: docstrings weigh a sixth and nobody on a phone reads them.
+    code = compile(source, filename, "exec", dont_inherit=True, optimize=2)
     target = Path("/out", kind, f"{path}c")
     target.parent.mkdir(parents=True, exist_ok=True)
     target.write_bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))

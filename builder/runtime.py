@@ -8,6 +8,8 @@ engine makes it load (``in_runtime.py``); the runtime itself ships unmodified.
 import hashlib
 import json
 import tempfile
+import zipfile
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -30,24 +32,30 @@ def runtime_files() -> dict[str, bytes]:
     with tempfile.TemporaryDirectory() as folder:
         made = Path(folder)
         step("compiling the engine and the part of the standard library it uses")
-        sources = engine_wheel(made / "sources")
-        compile_in_runtime(pyodide, sources, made / "bytecode")
+        engine = engine_wheel(made / "sources")
+        compile_in_runtime(pyodide, [*(wheel.fetched() for wheel in WHEELS), engine], made)
         files["python_stdlib.zip"] = stored_zip(_contents(made / "bytecode" / "stdlib"))
+        compiled = made / "bytecode" / "packages"
         packs = [
-            *(with_bytecode(w.fetched(), made / "bytecode" / w.name, made / "packs") for w in WHEELS),
-            with_bytecode(sources, made / "bytecode" / "engine", made / "packs", tag=BYTECODE_TAG),
+            *(with_bytecode(wheel.fetched(), compiled, made / "packs") for wheel in WHEELS),
+            with_bytecode(engine, compiled, made / "packs", tag=BYTECODE_TAG),
         ]
         files |= {pack.name: pack.read_bytes() for pack in packs}
         files["pyodide-lock.json"] = lock_file(pyodide, packs, made / "pyodide-lock.json")
     return {f"{FOLDER}/{name}": content for name, content in files.items()}
 
 
-def compile_in_runtime(pyodide: Path, engine: Path, out: Path) -> None:
-    """Bytecode of the library's modules in use, of the engine and of each wheel, in folders of ``out``."""
-    geos = packages() / GEOS
+def compile_in_runtime(pyodide: Path, wheels: Sequence[Path], made: Path) -> None:
+    """Bytecode of the library's modules in use and of the wheels, in two folders in ``bytecode``."""
+    for wheel in wheels:
+        with zipfile.ZipFile(wheel) as archive:
+            archive.extractall(made / "packages")
     mend = "The engine does not run in the browser's Python; the trace above says where."
-    wheels = [wheel.fetched() for wheel in WHEELS]
-    run_node([BUILDER / "in_runtime.mjs", pyodide, geos, SITE, DEMO_JOB, out, engine, *wheels], mend)
+    geos = packages() / GEOS
+    run_node(
+        [BUILDER / "in_runtime.mjs", pyodide, geos, SITE, DEMO_JOB, made / "packages", made / "bytecode"],
+        mend,
+    )
 
 
 def _contents(folder: Path) -> dict[str, bytes]:

@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 
 from engine.errors import Refused
-from engine.wire.answers import answer
+from engine.wire.answers import answer, load, not_loaded
 from engine.wire.replies import (
     FaultReply,
     Progress,
@@ -20,13 +20,29 @@ from engine.wire.replies import (
 )
 from engine.wire.requests import read_request
 
+# What a page asks of a job first.
+FIRST = ("check", "room", "plan")
+
 
 def start(batch: Callable[..., Any]) -> None:
-    """Use the geometry library of the browser, given as one call per batch. The desk needs no start."""
+    """Use the geometry library of the browser, given as one call per batch. The desk needs no start.
+
+    What the first answers need is loaded then; for the rest, ``load_more`` is called while nobody asks.
+    """
     from engine.geometry.browser import Browser
     from engine.geometry.kernel import use
 
     use(Browser(batch))
+    for name in FIRST:
+        load(name)
+
+
+def load_more() -> bool:
+    """Load what one more kind of request needs. Is there more to load?"""
+    left = not_loaded()
+    if left:
+        load(left[0])
+    return len(left) > 1
 
 
 def handle(text: str, report: Callable[[str], None] | None = None) -> str:

@@ -9,10 +9,14 @@ import { readCacheFirst } from './cache_first.js';
 /** @typedef {import('./protocol.js').ToWorker} ToWorker */
 /** @typedef {import('./protocol.js').FromWorker} FromWorker */
 
-/** @type {{handle: (text: string) => string | Promise<string>} | null} */
+/** @type {import('./runtime.js').RunningEngine | null} */
 let engine = null;
 /** The request being computed, 0 while starting. */
 let current = 0;
+/** How long nobody must have asked before the rest of the engine is loaded, a piece at a time. */
+const PAUSE_MS = 300;
+let pause = 0;
+let isMore = true;
 
 /** @param {FromWorker} message */
 const send = (message) => postMessage(message);
@@ -31,9 +35,25 @@ async function start(cache) {
     const { startEngine } = await import('./runtime.js');
     engine = await startEngine(report);
     send({ kind: 'ready', fromCache: reads.allFromCache() ? cache : null });
+    loadMoreInPause();
   } catch (fault) {
     send({ kind: 'failed', sentence: 'The engine could not start.', trace: traceOf(fault) });
   }
+}
+
+/** So that no tap waits for what the first answers did not need. */
+function loadMoreInPause() {
+  clearTimeout(pause);
+  if (isMore) pause = setTimeout(loadMore, PAUSE_MS);
+}
+
+function loadMore() {
+  try {
+    isMore = engine?.loadMore() ?? false;
+  } catch {
+    isMore = false; // whoever asks for it is told
+  }
+  loadMoreInPause();
 }
 
 /** @param {number} id @param {string} text */
@@ -41,11 +61,12 @@ async function ask(id, text) {
   current = id;
   try {
     if (!engine) throw new Error('asked before the engine was up');
-    send({ kind: 'reply', id, reply: JSON.parse(await engine.handle(text)) });
+    send({ kind: 'reply', id, reply: JSON.parse(engine.handle(text)) });
   } catch (fault) {
     const { name = 'Error', message = String(fault) } = /** @type {any} */ (fault) ?? {};
     send({ kind: 'reply', id, reply: { reply: 'fault', name, message, trace: traceOf(fault) } });
   }
+  loadMoreInPause();
 }
 
 /** @param {unknown} fault */

@@ -6,37 +6,50 @@
  */
 import { loadPyodide } from '../runtime/pyodide.mjs';
 import { forPython, startGeos } from './geos_kernel.js';
+import { layPackages, readPackages } from './packages.js';
 
 const FOLDER = new URL('../runtime/', import.meta.url).href;
-/** As in runtime/pyodide-lock.json, which also says what they must hash to. */
-const PACKAGES = ['out-of-true'];
 
 /**
+ * `loadMore` loads what one more kind of request needs and tells whether more is left to load.
  * @typedef {{step: string, done?: number}} News
  * @typedef {{python: string, pyodide: string}} Facts
- * @typedef {{handle: (text: string) => string, facts: Facts}} RunningEngine
+ * @typedef {{handle: (text: string) => string, loadMore: () => boolean, facts: Facts}} RunningEngine
  */
 
 /**
  * @param {(news: News) => void} report told what is being done, while starting and while computing
  * @param {string} [folder] where the runtime lies; Node wants a path
+ * @param {import('./packages.js').Read} [read] Node reads from the disk
  * @returns {Promise<RunningEngine>}
  */
-export async function startEngine(report, folder = FOLDER) {
+export async function startEngine(report, folder = FOLDER, read = fetched) {
   report({ step: 'Starting Python' });
-  const [python, batch] = await Promise.all([startPython(folder), startGeometry()]);
+  const [python, batch] = await Promise.all([startPython(folder, read), startGeometry()]);
   report({ step: 'Starting the engine' });
   const entry = python.pyimport('engine.entry');
   entry.start(forPython(batch));
   /** @param {string} text Progress as the engine writes it */
   const tell = (text) => report(JSON.parse(text));
-  return { handle: (text) => entry.handle(text, tell), facts: factsOf(python) };
+  return { handle: (text) => entry.handle(text, tell), loadMore: () => entry.load_more(), facts: factsOf(python) };
 }
 
-/** @param {string} folder */
-function startPython(folder) {
+/** @param {string} folder @param {import('./packages.js').Read} read */
+async function startPython(folder, read) {
+  const lock = read(`${folder}pyodide-lock.json`, '').then((bytes) => JSON.parse(new TextDecoder().decode(bytes)));
+  const archives = lock.then((found) => readPackages(found, folder, read));
   // Python says nothing on the console: what it has to say comes as data.
-  return loadPyodide({ indexURL: folder, packages: PACKAGES, stdout: () => {} });
+  const options = { indexURL: folder, packageBaseUrl: folder, lockFileContents: lock, stdout: () => {} };
+  const [python, packages] = await Promise.all([loadPyodide(options), archives]);
+  layPackages(python, packages);
+  return python;
+}
+
+/** @type {import('./packages.js').Read} */
+async function fetched(address, integrity) {
+  const answer = await fetch(address, { integrity });
+  if (!answer.ok) throw new Error(`${address}: ${answer.status}`);
+  return new Uint8Array(await answer.arrayBuffer());
 }
 
 /** Not a static import: Python would wait for the whole of it to be read. */

@@ -6,6 +6,7 @@ import { pathToFileURL } from 'node:url';
 
 const folder = process.argv[2];
 const { startEngine } = await import(pathToFileURL(join(folder, 'worker', 'runtime.js')).href);
-const engine = await startEngine(() => {}, join(folder, 'runtime/'));
+const read = async (path) => readFileSync(path);
+const engine = await startEngine(() => {}, join(folder, 'runtime/'), read);
 const questions = JSON.parse(readFileSync(join(folder, 'questions.json'), 'utf8'));
 process.stdout.write(JSON.stringify(questions.map((text) => engine.handle(text))));

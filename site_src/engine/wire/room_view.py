@@ -36,6 +36,20 @@ def room_view(room: RoomPlan, survey: SurveyReport, exaggerate: float, writer: W
     )
 
 
+def room_figures(view: RoomDrawing) -> list[Figure]:
+    """Every figure that is shown with the room."""
+    shown = [*view.figures]
+    for wall in view.walls:
+        shown += [wall.length, wall.bow, wall.next.station, wall.next.gain, *wall.spacing]
+    for corner in view.corners:
+        shown += [corner.angle, *([corner.known_to] if corner.known_to else [])]
+    for thing in view.fixed:
+        shown += thing.places
+    for row in view.lengths:
+        shown += [row.observed, row.residual, row.smallest_blunder]
+    return shown
+
+
 def _figures(room: RoomPlan, writer: Writer) -> Iterator[Figure]:
     yield figure(
         "room area",

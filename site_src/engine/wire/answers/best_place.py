@@ -1,0 +1,18 @@
+"""Where the pattern sits best."""
+
+from engine.planning.best_place import best_place
+from engine.planning.floor_plan import plan_room
+from engine.planning.place import place_of
+from engine.wire.answers import Tell
+from engine.wire.figures import Writer
+from engine.wire.job_file import open_sound_job
+from engine.wire.place_view import best_place_view
+from engine.wire.replies import BestPlaceReply
+from engine.wire.requests import BestPlaceRequest
+
+
+def answer(request: BestPlaceRequest, tell: Tell) -> BestPlaceReply:
+    """The best place beside the one there is."""
+    job = open_sound_job(request.job).job
+    best = best_place(job, tell)
+    return best_place_view(job, plan_room(job), best, place_of(job).rated, Writer(request.decimal))
