@@ -27,7 +27,12 @@ class Gap(Struct, frozen=True):
     @property
     def is_inside_band(self) -> bool:
         """Is the distance inside gap ± tolerance? A micrometre is left to rounding."""
-        return abs(self.distance - self.barrier.gap) <= self.barrier.tolerance + 0.001
+        return abs(self.over) <= self.barrier.tolerance + 0.001
+
+    @property
+    def over(self) -> float:
+        """How much more it is than the barrier's own gap, mm."""
+        return self.distance - self.barrier.gap
 
 
 class GapField:
@@ -46,7 +51,11 @@ class GapField:
         self._reach = max((barrier.gap + barrier.tolerance for barrier in self.barriers), default=0.0)
 
     def at(self, point: Point) -> Gap:
-        """The binding gap at a point: the barrier with the least distance beyond its own gap."""
+        """The binding gap at a point: the barrier with the least distance beyond its own gap.
+
+        A barrier that is nearer than its tolerance allows goes before: beside one with a wider tolerance,
+        whose gap is used up further, it would else be passed over.
+        """
         if (gap := self.binding(point)) is not None:
             return gap
         # Far from every barrier no gap binds; the nearest is the one meant.
@@ -62,10 +71,11 @@ class GapField:
         if not segments:
             return None
         distances = [(distance_to_segment(point, start, end), start, end, n) for start, end, n in segments]
-        gap = min(
-            (Gap(self.barriers[n], distance) for distance, _, _, n in distances),
-            key=lambda gap: gap.distance - gap.barrier.gap,
-        )
+        gaps = [Gap(self.barriers[n], distance) for distance, _, _, n in distances]
+        gap = min(gaps, key=lambda gap: gap.over)
+        tightest = min(gaps, key=lambda gap: gap.over + gap.barrier.tolerance)
+        if tightest.over < 0 and not tightest.is_inside_band:
+            gap = tightest
         walls = [each[:3] for each in distances if not self.barriers[each[3]].solid]
         return Gap(gap.barrier, -gap.distance) if _is_beyond(point, walls) else gap
 

@@ -24,6 +24,15 @@ def test_of_two_walls_the_one_with_less_left_over_binds() -> None:
     assert field.at((2995.5, 13.0)).barrier.name == "threshold"
 
 
+def test_a_narrow_tolerance_beside_a_wide_one_is_not_passed_over() -> None:
+    """At the end of a wall with 10 ± 5 mm, 6 mm off is allowed; 3 mm from one with 6 ± 1 mm is not."""
+    wide = wall((-500, 120), (0, 0), gap=10, tolerance=5, name="wide")
+    narrow = wall((0, 0), (3000, 0), gap=6, tolerance=1, name="narrow")
+    gap = GapField([wide, narrow]).at((5.0, 3.0))
+    assert (gap.barrier.name, gap.is_inside_band) == ("narrow", False)
+    assert GapField([wide, narrow]).at((5.0, 5.5)).is_inside_band
+
+
 def test_far_from_everything_the_nearest_is_meant() -> None:
     gap = GapField([FLOOR, THRESHOLD]).at((1500.0, 900.0))
     assert gap.barrier.name == "wall"
@@ -45,7 +54,9 @@ def test_the_binding_gap_is_that_of_a_search_through_all(x: float, y: float) -> 
     barriers = [FLOOR, THRESHOLD, pipe(1500, 30, 22, gap=8)]
     gap = GapField(barriers).at((x, y))
     excess = [LineString(b.points).distance(Point(x, y)) - b.gap for b in barriers]
-    if min(excess) < 2:
+    too_near = any(e < -b.tolerance - 0.002 for e, b in zip(excess, barriers, strict=True))
+    assert not (too_near and gap.is_inside_band)
+    if min(excess) < 2 and not too_near:
         assert abs(gap.distance) - gap.barrier.gap == pytest.approx(min(excess), abs=1e-9)
         if min(abs(y), abs(x - 3000)) > 1e-3:
             assert (gap.distance < 0) == (y < 0 or x > 3000)
