@@ -15,13 +15,14 @@ def cut_off(ring: Ring, line: CutLine) -> Ring:
     for i, point in enumerate(ring):
         before = i - 1
         if (sides[before] > ON_CUT) != (sides[i] > ON_CUT):
-            kept.append(_crossing(ring[before], point, sides[before], sides[i]))
+            kept.append(crossing(ring[before], point, sides[before], sides[i]))
         if sides[i] > ON_CUT:
             kept.append(point)
     return tuple(point for i, point in enumerate(kept) if point != kept[i - 1])
 
 
-def _crossing(start: Point, end: Point, start_side: float, end_side: float) -> Point:
+def crossing(start: Point, end: Point, start_side: float, end_side: float) -> Point:
+    """Where an edge crosses a cut on whose two sides its ends lie so far off."""
     part = start_side / (start_side - end_side)
     return (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
 

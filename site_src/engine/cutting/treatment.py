@@ -11,7 +11,7 @@ from msgspec import Struct
 from engine.cutting.band import BOTH, Ends, ToleranceAt, out_of_reach, strip_of
 from engine.cutting.board_edges import Run
 from engine.cutting.corridor import CutLine, Strip
-from engine.cutting.half_plane import meeting
+from engine.cutting.half_plane import crossing, meeting
 from engine.cutting.legs import Leg, legs_of, turns_outward
 from engine.cutting.saw_error import less_the_error, off_by
 from engine.cutting.straight_cut import best_cut
@@ -121,11 +121,29 @@ def _notch(legs: Sequence[Leg], lines: Sequence[CutLine | None], size: BoardSize
         for point, before, after in zip(joints, [None, *lines], [*lines, None], strict=True)
     ]
     points = placed[:1]
-    for leg, joint in zip(legs, placed[1:], strict=True):
-        points += [*(leg.points[1:-1] if leg.is_round else ()), joint]
+    for leg, before, after, joint in zip(legs, [None, *lines], [*lines[1:], None], placed[1:], strict=False):
+        inner: tuple[Point, ...] = ()
+        if leg.is_round:
+            inner, first = _from_a_tip(leg.points[1:-1], before)
+            turned_round, last = _from_a_tip(inner[::-1], after)
+            inner, points[-1], joint = turned_round[::-1], first or points[-1], last or joint
+        points += [*inner, joint]
     if not all(size.holds(point, ON_BOARD) for point in points):
         return None
     return Notch(tuple(points), is_set=all(line is None or line.is_set for line in lines))
+
+
+def _from_a_tip(points: Sequence[Point], line: CutLine | None) -> tuple[tuple[Point, ...], Point | None]:
+    """The points of a round from where it comes up through the cut beside it, and that place.
+
+    A pipe's round and a wall's leg may meet in a sharp tip: set a little otherwise, the leg then crosses
+    the round. All of a round that touches its leg lies beyond it and stays.
+    """
+    sides = [line.side(point) for point in points] if line else []
+    up = next((i for i, side in enumerate(sides) if side >= 0), 0)
+    if up == 0:
+        return tuple(points), None
+    return tuple(points[up:]), crossing(points[up - 1], points[up], sides[up - 1], sides[up])
 
 
 def _joint(point: Point, before: CutLine | None, after: CutLine | None, size: BoardSize) -> Point:

@@ -3,6 +3,7 @@
 from math import atan, degrees, hypot, pi, sqrt
 
 import pytest
+from shapely.geometry import Polygon
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import polygon_area, signed_area
@@ -216,7 +217,7 @@ def test_a_block_right_across_parts_the_board_in_two() -> None:
     assert (second.left, second.right) == pytest.approx((270, 270), abs=0.01)
 
 
-def test_a_piece_cut_all_round_is_bounded_by_its_walls() -> None:
+def test_a_sawncut_all_round_is_bounded_by_its_walls() -> None:
     """Four walls inside the board: a tip of 100 × 40 that keeps nothing of the rim."""
     inner = piece(
         wall_for((200, 20), (300, 20), name="a"), wall_for((300, 20), (300, 60), name="b"),
@@ -240,3 +241,16 @@ def test_a_board_of_another_size_is_cut_by_the_same_rules() -> None:
     cut = piece(wall_for((271.3, 0), (200, 71.3)), size=BoardSize(450.5, 71.3))
     assert (cut.kind, cut.kept_end) == ("mitre", "start")
     assert (cut.left, cut.right, cut.saw_angle) == pytest.approx((200, 271.3, 45), abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("slant", "y", "diameter", "before"),
+    [(-20, 50, 12, 16), (-10, 35, 12, 16), (-10, 50, 22, 6), (-10, 50, 22, 24), (5, 35, 12, 8),
+     (5, 50, 22, 16), (5, 35, 40, 20), (5, 50, 40, 24), (20, 35, 12, 6), (20, 50, 22, 8)],
+)  # fmt: skip
+def test_a_pipe_whose_gap_runs_into_the_walls_leaves_a_sound_outline(
+    slant: float, y: float, diameter: float, before: float
+) -> None:
+    """Where the round and the straight leg meet in a tip, shapely finds no edge that crosses another."""
+    parted = pieces(wall_for((300, 0), (300 + slant, 90)), pipe(300 - before, y, diameter), saw_step=0.5)
+    assert all(Polygon(sawn.outline[0], sawn.outline[1:]).is_valid for sawn in parted)
