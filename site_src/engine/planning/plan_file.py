@@ -63,15 +63,22 @@ def plan_record(plan: FloorPlan, bound: float | None = None) -> Plan:
         survey=survey_section(plan.room.outline, plan.survey),
         setting_out=_setting_out(plan, bound),
         warnings=tuple(f.sentence for f in plan.findings if f.level == "warning"),
-        saw_settings=tuple(
-            PlanSawSetting(
-                angle=each.angle, turned=each.turned, stop=each.stop, side=each.side, pieces=each.pieces
-            )
-            for each in saw_settings(plan.pieces, mitre_saw(plan.job.cutting))
-        ),
+        saw_settings=_saw_settings(plan),
         long_cuts=tuple(_long_cut(cut) for cut in plan.long_cuts if cut is not None and cut.fit is not None),
         as_it_lies=_as_it_lies(plan),
         glue_ups=tuple(_glue_up(group) for group in plan.glue_ups),
+    )
+
+
+def _saw_settings(plan: FloorPlan) -> tuple[PlanSawSetting, ...]:
+    """None without a mitre saw: then no step of a piece turns one."""
+    if "mitre saw" not in plan.job.cutting.tools:
+        return ()
+    return tuple(
+        PlanSawSetting(
+            angle=each.angle, turned=each.turned, stop=each.stop, side=each.side, pieces=each.pieces
+        )
+        for each in saw_settings(plan.pieces, mitre_saw(plan.job.cutting))
     )
 
 

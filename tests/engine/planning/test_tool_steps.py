@@ -9,6 +9,7 @@ from engine.cutting.saw_angles import Saw
 from engine.model.job import Cutting
 from engine.planning.floor_plan import FloorPlan, plan_floor
 from engine.planning.on_saw import lies_of
+from engine.planning.plan_file import plan_record
 from engine.planning.saw_order import (
     lies_at_fence,
     saw_settings,
@@ -204,3 +205,17 @@ def test_cards_come_in_the_saw_s_order_under_their_settings() -> None:
         assert int(head.split()[-2]) == len({name for setting, name in listed if setting == head})
     assert any(len(card["saws"]) == 2 for card in cards)
     assert all(head.startswith(("Set ", "Not on the mitre saw: ")) for head in heads)
+
+
+def test_the_plan_file_has_the_settings_that_its_steps_turn_the_saw_to(plan: FloorPlan) -> None:
+    """And none where no mitre saw is at hand."""
+    for record in (plan_record(plan), plan_record(plan_of(cutting__tools=("track saw", "jigsaw")))):
+        listed = {(name, each.angle, each.stop) for each in record.saw_settings for name in each.pieces}
+        turned = {
+            (piece.id, step.angle, step.stop)
+            for piece in record.pieces
+            for step in piece.steps
+            if step.work == "turn"
+        }
+        assert listed == turned
+    assert not record.saw_settings
