@@ -11,7 +11,7 @@ greatest departure from the nominal curve is convex in the slope.
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from math import atan, cos, degrees, hypot, inf, radians, sin, tan
+from math import atan, cos, degrees, hypot, inf, isfinite, radians, sin, tan
 
 from msgspec import Struct
 
@@ -204,8 +204,10 @@ class Corridor(Struct, frozen=True):
         """The two cuts of this slope that hold the band by ``doubt`` mm more than they must.
 
         Where that is more than there is, those that take no more than a share of the band at its middle.
+        On a side where nothing binds the cut stays at the nominal curve.
         """
         least, most = self._limits(slope)
+        least, most = (b if isfinite(b) else self._rest(slope) for b in (least, most))
         back = doubt if 2 * doubt < most - least else (1 - share) / 2 * (most - least)
         return self._line(slope, least + back, is_set=True), self._line(slope, most - back, is_set=True)
 
