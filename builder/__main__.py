@@ -48,7 +48,7 @@ def _parser() -> argparse.ArgumentParser:
     sheets.add_argument("job", type=Path, metavar="JOB.json", help="job file, as the app exports it")
     sheets.add_argument("folder", type=Path, metavar="OUT/", help="folder to write into; made if missing")
     sheets.add_argument("--best", action="store_true", help="first put the pattern where it sits best")
-    add("bench", _bench, "print the size table and how fast the engine starts")
+    add("bench", _bench, "print the sizes, how fast the engine starts, how fast the pattern is moved")
     add("types", _types, "write the message types for the page anew from the engine's records")
     return parser
 

@@ -1,4 +1,4 @@
-"""Prints what the app weighs on the way to a phone and how fast the engine starts.
+"""Prints what the app weighs on the way to a phone, how fast it starts and how soon it follows the hand.
 
 All starts are timed in the same browser in the same run, in turn, after one
 unmeasured visit for each that lasts long enough for the browser to keep what it
@@ -12,6 +12,7 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+from builder.bench_moves import print_moves
 from builder.browser import browser_path
 from builder.console import Trouble, step
 from builder.engine_pack import engine_wheel
@@ -45,13 +46,15 @@ class Fresh(Handler):
 
 
 def bench() -> None:
-    """Print both tables."""
+    """Print the three tables."""
     files = app_files()
     print_sizes(files)
     with tempfile.TemporaryDirectory() as folder:
         wheels = _lay_out(files, Path(folder, "app"))
         step(f"timing {ROUNDS} starts of each kind in Chromium")
         print_starts(_starts(Path(folder, "app"), wheels, Path(folder, "profile")))
+        step("timing moves of the pattern by hand")
+        print_moves(Path(folder, "app"))
 
 
 def print_sizes(files: Files) -> None:

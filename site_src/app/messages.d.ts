@@ -608,6 +608,23 @@ export interface MeasuredRequest {
   right?: number | null;
 }
 
+/** ``anchor`` is where the boards meet now, ``at`` where that lies on the map. */
+export interface MovedReply {
+  reply: "moved";
+  anchor: [number, number];
+  at: [number, number];
+  boards: string;
+  by: string;
+}
+
+/** Where do the boards lie? Answered at once: the picture follows a finger. */
+export interface MovedRequest {
+  ask: "moved";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  at?: [number, number] | null;
+}
+
 /** Where the next reading on a wall tells most. ``typed`` is the station as a form takes it, in mm. */
 export interface NextReading {
   typed: string;
@@ -752,25 +769,20 @@ export interface PlaceReading {
   axis: "x" | "y";
 }
 
-/** ``anchor`` is where the boards meet now, ``boards`` are all of them, to be clipped by the lay area. */
+/** ``worth`` is the smallest piece over its weight, by the job's measure. */
 export interface PlaceReply {
   reply: "place";
-  anchor: [number, number];
-  boards: string;
-  at: [number, number];
   worth: Figure;
-  slivers: Figure | null;
   edges: (EdgeRow)[];
   formulas: Record<string, Formula>;
 }
 
-/** What lies along the edges, with the pattern where it is? */
+/** What lies along the edges that matter? */
 export interface PlaceRequest {
   ask: "place";
   decimal?: "," | ".";
   job: Record<string, unknown>;
   at?: [number, number] | null;
-  slivers?: boolean;
 }
 
 /** The whole plan, and what a room's reply has. */
@@ -955,6 +967,21 @@ export interface SheetsRequest {
   best?: boolean;
 }
 
+/** How many slivers lie along all edges. */
+export interface SliversReply {
+  reply: "slivers";
+  slivers: Figure;
+  formulas: Record<string, Formula>;
+}
+
+/** How many slivers lie along all edges? */
+export interface SliversRequest {
+  ask: "slivers";
+  decimal?: "," | ".";
+  job: Record<string, unknown>;
+  at?: [number, number] | null;
+}
+
 /** The 3-4-5 over two of the lines; ``diagonals`` are drawn dashed. */
 export interface SquareDrawing {
   path: string;
@@ -1103,6 +1130,6 @@ export interface WallReading {
   typed: string;
 }
 
-export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | ImproveRequest | LaidBoardRequest | MeasuredRequest | PaceRequest | PlaceCountsRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | WallCorrectionRequest;
+export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | ImproveRequest | LaidBoardRequest | MeasuredRequest | MovedRequest | PaceRequest | PlaceCountsRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | SliversRequest | WallCorrectionRequest;
 
-export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | ImproveReply | LaidBoardReply | MeasuredReply | PaceReply | PlaceCountsReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | WallCorrectionReply;
+export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | ImproveReply | LaidBoardReply | MeasuredReply | MovedReply | PaceReply | PlaceCountsReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | SliversReply | WallCorrectionReply;

@@ -6,6 +6,8 @@
 import { desk, isPlanCurrent, isRoomCurrent, NUMBERS_KEPT, planKey, redraw, setting } from './desk.js';
 
 const REST_MS = 250;
+/** Where the pattern is moved step by step the plan waits longer: while it is made no move can be answered. */
+const REST_MOVING_MS = 2000;
 /** How many times larger the offsets are drawn when the bow is to be seen. */
 export const EXAGGERATION = 20;
 
@@ -54,12 +56,16 @@ export async function showKeptPlan() {
 /** The job changed: ask when the hand rests. */
 export function thinkSoon() {
   clearTimeout(timer);
-  timer = window.setTimeout(() => void think(), REST_MS);
+  timer = window.setTimeout(() => void think(), desk.route.screen === 'place' ? REST_MOVING_MS : REST_MS);
 }
+
+/** The hand moves on without a change of the job: what waits for its rest waits on. */
+export const handMoves = () => void (timer && thinkSoon());
 
 /** Ask now. */
 export async function think() {
   clearTimeout(timer);
+  timer = 0;
   const { job } = desk;
   if (!job || !engine) return;
   if (running?.job === job.id) return; // ending a computation costs a new start: let it come to its end, then ask again

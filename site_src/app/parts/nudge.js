@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: four buttons that move the pattern by a step, and how long that is. */
-import { change, redraw, setSetting, setting } from '../desk.js';
+import { change, desk, redraw, setSetting, setting } from '../desk.js';
 import { numberField, written } from './field.js';
 import { icon } from './icons.js';
 import { html } from './lit.js';
@@ -12,8 +12,15 @@ const WAYS = /** @type {const} */ ([
   ['right', 'Move right', 0, 1],
 ]);
 
-/** @param {any} floor */
-export function nudge(floor) {
+/** Where taps have moved the pattern that are not saved yet. @type {[number, number] | null} */
+let ahead = null;
+
+/** The job with all taps, the saved and the others: a picture need not wait for the disk. */
+export const docAhead = () =>
+  ahead && desk.job ? { ...desk.job.doc, floor: { ...desk.job.doc.floor, anchor: ahead } } : desk.job?.doc;
+
+/** @param {() => unknown} [onMove] called before the move is saved */
+export function nudge(onMove = () => {}) {
   const step = setting('nudge', 10);
   return html` <div class="tools" role="group" aria-label="Move the pattern">
       ${WAYS.map(
@@ -21,7 +28,7 @@ export function nudge(floor) {
           html` <button
             class="button"
             aria-label="${words} ${written(step)} mm"
-            @click=${() => move(floor.anchor, which, sign * step, words)}
+            @click=${() => move(which, sign * step, words, onMove)}
           >
             ${icon(picture)}
           </button>`,
@@ -30,12 +37,17 @@ export function nudge(floor) {
     ${numberField({ id: 'nudge', label: 'Move the pattern by', value: step, take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}`;
 }
 
-/** @param {[number, number]} anchor @param {0 | 1} which @param {number} by @param {string} words */
-const move = (anchor, which, by, words) =>
-  change(
-    [{ path: ['floor', 'anchor', which], value: sum(anchor[which], by) }],
-    `${words} ${written(Math.abs(by))}`,
-  ).then(redraw);
+/** Counted on from the tap before, saved or not. @param {0 | 1} which @param {number} by @param {string} words @param {() => unknown} onMove */
+async function move(which, by, words, onMove) {
+  const [x, y] = docAhead()?.floor.anchor ?? [0, 0];
+  /** @type {[number, number]} */
+  const there = which ? [x, sum(y, by)] : [sum(x, by), y];
+  ahead = there;
+  onMove();
+  await change([{ path: ['floor', 'anchor', which], value: there[which] }], `${words} ${written(Math.abs(by))}`);
+  if (ahead === there) ahead = null;
+  redraw();
+}
 
 /** Decimals as written add up as written: 0.1 and 0.2 are 0.3. @param {number} one @param {number} other */
 const sum = (one, other) => Number((one + other).toPrecision(12));

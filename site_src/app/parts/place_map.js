@@ -18,9 +18,9 @@ export const placeMap = ({ map, at, locked, onMove, onDrop }) =>
       viewBox=${map.view_box.join(' ')}
       ${view('place-map', map.view_box, true)}
       @pointerdown=${(/** @type {PointerEvent} */ event) => !locked && follow(event, onMove)}
-      @pointermove=${(/** @type {PointerEvent} */ event) => !locked && event.buttons && onMove(pointOf(event))}
-      @pointerup=${() => !locked && onDrop()}
-      @pointercancel=${() => !locked && onDrop()}
+      @pointermove=${(/** @type {PointerEvent} */ event) => isFollowed(event) && onMove(pointOf(event))}
+      @pointerup=${(/** @type {PointerEvent} */ event) => isFollowed(event) && lift(event, onMove, onDrop)}
+      @pointercancel=${(/** @type {PointerEvent} */ event) => isFollowed(event) && onDrop()}
     >
       ${map.levels.map(({ cells }, index) => svg`<path class="level level-${index}" d=${cells} />`)}
       ${map.levels.map(({ line }) => svg`<path class="contour" d=${line} />`)}
@@ -33,6 +33,15 @@ export const placeMap = ({ map, at, locked, onMove, onDrop }) =>
 function follow(event, onMove) {
   /** @type {Element} */ (event.currentTarget).setPointerCapture(event.pointerId);
   onMove(pointOf(event));
+}
+
+/** Was this finger put down on the map? @param {PointerEvent} event */
+const isFollowed = (event) => /** @type {Element} */ (event.currentTarget).hasPointerCapture(event.pointerId);
+
+/** Where it was lifted counts, not where it was last seen to move. @param {PointerEvent} event @param {(at: number[]) => unknown} onMove @param {() => unknown} onDrop */
+function lift(event, onMove, onDrop) {
+  onMove(pointOf(event));
+  onDrop();
 }
 
 /** Where the finger is, as the drawing counts. @param {PointerEvent} event */

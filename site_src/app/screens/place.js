@@ -6,16 +6,18 @@ import { written } from '../parts/field.js';
 import { figureButton, figureCell, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing, svg } from '../parts/lit.js';
-import { nudge } from '../parts/nudge.js';
+import { docAhead, nudge } from '../parts/nudge.js';
 import { placeMap } from '../parts/place_map.js';
-import { answerTo, askPlace, docAt, keptDoc, placeAt } from '../placing.js';
+import { anchorAt, answerTo, askAtRest, askPlace, docAt, keptDoc } from '../placing.js';
 import { jobAddress } from '../routes.js';
+import { handMoves } from '../thinking.js';
 import { placeNow, putPattern, wish, wishes } from '../wishes.js';
 import { wishesSheet } from './place_wishes.js';
 import { isOld, oldMark } from './plan.js';
 
 /** @typedef {import('../messages.js').EdgeRow} EdgeRow */
 /** @typedef {import('../messages.js').BestPlaceReply} BestPlaceReply */
+/** @typedef {import('../messages.js').MovedReply} MovedReply */
 
 /** Where the finger holds the pattern on the map, before it is let go. @type {number[] | null} */
 let held = null;
@@ -23,20 +25,21 @@ let held = null;
 let sought = '';
 
 export const placeScreen = () => {
-  askPlace('place', undefined, held);
+  askMoved();
+  askPlace('place', docAhead(), held);
   const kept = keptDoc();
   if (kept) askPlace('kept', kept);
-  const place = answerTo('place', undefined, held);
-  // Counting takes longer than drawing: it waits until the finger rests.
-  if (!place.isOld) askPlace('slivers', undefined, held);
+  const moved = answerTo('moved', docAhead(), held);
+  const place = answerTo('place', docAhead(), held);
+  if (isElsewhere()) askAtRest('slivers', docAhead(), held);
   return jobPage({
     step: 'set-out',
     title: 'Where the pattern should sit',
     back: jobAddress(desk.route.job, 'set-out'),
-    body: html` ${desk.plan ? picture(place.reply) : nothing} ${wrong(place.wrong)}
+    body: html` ${desk.plan ? picture(moved.reply) : nothing} ${wrong(moved.wrong || place.wrong)}
       ${place.reply ? worth(place.reply) : nothing} ${oldMark()}
       ${counted()} ${cutAlready()} ${moving()}
-      ${best()} ${map(place.reply)} ${comparison(place.reply)} ${wishesSheet()}`,
+      ${best()} ${map(moved.reply)} ${comparison(place.reply)} ${wishesSheet()}`,
   });
 };
 
@@ -46,28 +49,31 @@ const isCounted = ({ key }) => COUNTED.has(key);
 /** @param {{key: string}} figure */
 const isCompared = ({ key }) => COUNTED.has(key) || key === 'pieces to cut';
 
+/** Is the pattern not where the plan has it? */
+const isElsewhere = () => isOld() || held !== null;
+
 /** The slivers come when the finger rests, the boards with the whole plan; no count of another place is shown. */
 function counted() {
   const figures = (desk.plan?.summary ?? []).filter(isCounted);
-  if (!isOld() && !held) return figureGrid(figures);
+  if (!isElsewhere()) return figureGrid(figures);
   const being = figures.map((/** @type {any} */ one) => ({ ...one, text: 'being counted', unit: '' }));
-  const { reply, isOld: isOther } = answerTo('slivers', undefined, held);
+  const { reply, isOld: isOther } = answerTo('slivers', docAhead(), held);
   return figureGrid(being.map((/** @type {any} */ one) => (one.key === 'slivers' && !isOther && reply?.slivers ? reply.slivers : one)));
 }
 
 /** @param {string} words */
 const wrong = (words) => (words ? html`<p class="finding error">${words}</p>` : nothing);
 
-/** The boards as they lie now, quicker than the pieces can be cut. @param {any} place */
-const picture = (place) =>
+/** The boards as they lie now: drawn once and moved as the engine says. @param {MovedReply | null} moved */
+const picture = (moved) =>
   planDrawing({
     key: 'place',
     label: 'The pattern where it sits, in the room',
     room: desk.plan.room,
     still: true,
-    over: place
+    over: moved
       ? svg`<defs><clipPath id="place-floor"><path clip-rule="evenodd" d=${desk.plan.floor.lay_area} /></clipPath></defs>
-          <path class="piece whole" clip-path="url(#place-floor)" d=${place.boards} />
+          <g clip-path="url(#place-floor)"><path class="piece whole" transform=${moved.by} d=${moved.boards} /></g>
           <path class="floor-edge" d=${desk.plan.floor.lay_area} />
           ${desk.plan.room.walls.filter(matters).map((/** @type {any} */ { path }) => svg`<path class="wall here" d=${path} />`)}
           ${desk.plan.room.corners.map((/** @type {any} */ { label }) => drawnText(label, 'corner-text'))}`
@@ -120,7 +126,7 @@ function cutAlready() {
 const isLocked = () => wishes().locked ?? false;
 
 const moving = () =>
-  html` ${isLocked() ? html`<p class="finding note">The pattern is locked where it is.</p>` : nudge(desk.job?.doc.floor)}
+  html` ${isLocked() ? html`<p class="finding note">The pattern is locked where it is.</p>` : nudge(askMoved)}
     <button class="button" aria-pressed=${isLocked() ? 'true' : 'false'} @click=${() => wish('locked', !isLocked(), isLocked() ? 'Pattern unlocked' : 'Pattern locked')}>
       ${isLocked() ? 'Unlock the pattern' : 'Lock it here'}
     </button>`;
@@ -212,8 +218,8 @@ const figureOf = (row) => {
   return one ? figureCell(one) : '–';
 };
 
-/** @param {any} place */
-function map(place) {
+/** @param {MovedReply | null} moved */
+function map(moved) {
   if (!wishes().edges?.length) return nothing;
   const { reply, asking, isOld } = answerTo('place map');
   if (!reply || isOld)
@@ -221,22 +227,29 @@ function map(place) {
       ${asking ? 'Drawing the map of all places…' : 'Map of all places'}
     </button>`;
   return html` <h2>All places</h2>
-    ${placeMap({ map: reply, at: held ?? place?.at ?? null, locked: isLocked(), onMove: hold, onDrop: drop })}
+    ${placeMap({ map: reply, at: held ?? moved?.at ?? null, locked: isLocked(), onMove: hold, onDrop: drop })}
     <p class="small soft">${isLocked() ? 'Unlock the pattern to move it.' : 'Draw a finger over the map: the pattern follows.'} ${reply.words}</p>`;
 }
+
+/** Asked as soon as the hand moves, not with the next drawing: that would cost a frame. */
+const askMoved = () => askPlace('moved', docAhead(), held);
 
 /** @param {number[]} at */
 function hold(at) {
   held = at;
+  handMoves();
+  askMoved();
   redraw();
 }
 
-/** The finger was lifted: now the pattern stays there. */
+/** The finger was lifted: now the pattern stays where it was last. */
 async function drop() {
-  if (!held) return;
-  const reply = await placeAt(held);
-  if (reply) await putPattern({ anchor: reply.anchor }, 'Pattern moved on the map');
-  held = null;
+  const at = held;
+  if (!at) return;
+  const anchor = await anchorAt(at);
+  if (anchor) await putPattern({ anchor }, 'Pattern moved on the map');
+  // Meanwhile another finger may hold it.
+  if (held === at) held = null;
   redraw();
 }
 

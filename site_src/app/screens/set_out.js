@@ -31,7 +31,7 @@ export const setOutScreen = () => {
       <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike, first boards</a>
       <a class="button" href=${jobAddress(desk.route.job, 'staying-true')}>Staying true while laying</a>
       <h2>Where it sits</h2>
-      ${nudge(floor)} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
+      ${nudge()} ${desk.plan?.summary ? figureGrid(desk.plan.summary) : nothing} ${place(floor)}
       ${boardAndPattern(floor)}
       <h2>Gap and pieces</h2>
       <div class="pair">

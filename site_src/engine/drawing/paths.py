@@ -34,6 +34,11 @@ def region_path(region: Region) -> str:
     return "".join(polygon_path(polygon) for polygon in region)
 
 
+def move_text(way: Point) -> str:
+    """The transform that moves a drawing by some mm in the room."""
+    return f"translate({_pair(way)})"
+
+
 def view_box(points: Iterable[Point], margin: float) -> tuple[float, float, float, float]:
     """x, y, width and height of the drawing around points, with a margin in mm."""
     pairs = tuple(points)

@@ -133,7 +133,9 @@ class _Asked(Struct, frozen=True):
         """The place at one axis, of several as good the one that leaves least trouble elsewhere."""
         sought, edges, floor, top, bounds = found
         rim = [point for polygon in self.room.lay_area for point in polygon[0]]
-        rated, phase = settled(sought, edges, top, lambda: _boards(floor, rim, sought.cell), self.sliver)
+        rated, phase = settled(
+            sought, edges, top, lambda: boards_at_every_phase(floor, rim, sought.cell), self.sliver
+        )
         bound = max(rated.value, *bounds.values())
         dx, dy = sought.cell.nearest(*phase)
         anchor = floor.anchor[0] + dx, floor.anchor[1] + dy
@@ -147,7 +149,7 @@ def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdge
     points = [point for edge in matter for line in edge.lines for point in line.points]
     return Sought(
         lay_area=room.lay_area,
-        boards=_boards(floor, points, cell),
+        boards=boards_at_every_phase(floor, points, cell),
         cell=cell,
         edges=edges.searched(wishes, cell),
         named=matter,
@@ -156,8 +158,8 @@ def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdge
     )
 
 
-def _boards(floor: Floor, points: Sequence[Point], cell: PhaseCell) -> dict[int, LaidBoard]:
-    """Boards that cover some points at every phase, by number."""
+def boards_at_every_phase(floor: Floor, points: Sequence[Point], cell: PhaseCell) -> dict[int, LaidBoard]:
+    """Boards that cover some points at every phase from the floor's anchor on, by number."""
     return dict(enumerate(boards_over(find_pattern(floor.pattern), floor, list(_before(points, cell)))))
 
 

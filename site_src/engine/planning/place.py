@@ -1,68 +1,62 @@
 """The pattern where it is put by hand: quick enough to follow a finger."""
 
-from collections.abc import Mapping
-
 from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.geometry.kernel import kernel
-from engine.geometry.shapes import Region, Ring, polygon_area
+from engine.geometry.shapes import Point, Polygon, polygon_area
 from engine.model.job import Floor, Job
-from engine.patterns import find_pattern
-from engine.patterns.lattice import boards_over
-from engine.patterns.pattern import LaidBoard
 from engine.planning.best_place import phase_cell
-from engine.planning.floor_edges import floor_edges
-from engine.planning.floor_plan import plan_room
+from engine.planning.moving_field import MovingField, field_edges, moving_field
 from engine.planning.pieces import CRUMB
 from engine.setting_out.measures import too_small
-from engine.setting_out.rating import Rated, near_edges, rate_parts
+from engine.setting_out.rating import PlacedBoard, Rated, moved, outlines, rate
 
 
 class Place(Struct, frozen=True, kw_only=True):
-    """The pattern's boards as they lie, the pieces along the edges that matter, and where the phase is.
+    """Where the pattern lies: the ``field`` moved by ``way`` in the room.
 
-    Without edges that matter all walls are rated. ``slivers`` are counted along
-    all edges, among the ideal pieces; None when nobody asked. ``phase`` counts from the
-    room's own origin, so that it stays while the anchor moves by whole cells.
+    ``phase`` counts from the room's own origin, so that it stays while the anchor moves by whole cells.
     """
 
-    boards: tuple[Ring, ...]
-    rated: Rated
-    slivers: int | None
+    field: MovingField
+    way: Point
     phase: tuple[float, float]
 
 
-def place_of(job: Job, *, counts: bool = False) -> Place:
-    """The place that the job gives the pattern; ``counts`` its slivers too (slower). Raises Refused."""
-    room, pattern, floor = plan_room(job), find_pattern(job.floor.pattern), job.floor
-    edges, wishes = floor_edges(room, floor.board.length), job.wishes
-    matter = edges.named(wishes) if wishes.edges else edges.walls()
-    rim = [point for polygon in room.lay_area for point in polygon[0]]
-    boards = dict(enumerate(boards_over(pattern, floor, rim)))
-    near = near_edges(boards, matter)
-    rings = {number: board.ring for number, board in boards.items()}
-    to_clip = rings if counts else near
-    parts = dict(zip(to_clip, kernel().clip(room.lay_area, list(to_clip.values())), strict=True))
-    return Place(
-        boards=tuple(rings.values()),
-        rated=rate_parts(parts, near, boards, matter, wishes.measure),
-        slivers=_slivers(parts, boards, job.cutting.sliver) if counts else None,
-        phase=phase_cell(floor).phase_of(floor.anchor),
-    )
+def place_of(job: Job) -> Place:
+    """The place that the job gives the pattern. Raises Refused."""
+    field = moving_field(job)
+    phase = field.cell.phase_of(job.floor.anchor)
+    return Place(field=field, way=field.cell.shift(*phase), phase=phase)
 
 
-def _slivers(parts: Mapping[int, Region], boards: Mapping[int, LaidBoard], limit: float) -> int:
-    """How many parts of boards are too small.
+def rated_place(job: Job) -> Rated:
+    """The pieces along the edges that matter, where the job puts the pattern. Raises Refused."""
+    place = place_of(job)
+    found = field_edges(job, place.field)
+    return rate(place.field.lay_area, moved(found.boards, place.way), found.edges, job.wishes.measure)
 
-    Narrower than the limit, or shorter, a part of a board has at most the area of a strip so wide.
+
+def slivers_at(job: Job) -> int:
+    """How many slivers lie along all edges, among the ideal pieces, where the job puts the pattern.
+
+    Slower than the rest: all boards are clipped. Raises Refused.
     """
+    place = place_of(job)
+    boards = moved(place.field.boards, place.way)
+    parts = kernel().clip(place.field.lay_area, list(outlines(boards).values()))
     return sum(
-        too_small(part, board, limit)
-        for number, board in boards.items()
-        for part in parts[number]
-        if CRUMB < polygon_area(part) < limit * (board.length + board.size.end)
+        _is_sliver(part, board, job.cutting.sliver)
+        for board, region in zip(boards.values(), parts, strict=True)
+        for part in region
     )
+
+
+def _is_sliver(part: Polygon, board: PlacedBoard, limit: float) -> bool:
+    """Narrower than the limit, or shorter, a part of a board has at most the area of a strip so wide."""
+    most = limit * (board.size.length + board.size.end)
+    return CRUMB < polygon_area(part) < most and too_small(part, board, limit)
 
 
 def moved_to(floor: Floor, phase: tuple[float, float]) -> Floor:

@@ -42,6 +42,10 @@ class PhaseCell(Struct, frozen=True):
         along, across = in_steps(way, self.place, self.row)
         return (along - floor(across) * (self.moved_on or 0.0)) % 1.0, across % 1.0
 
+    def rows_to(self, way: Point) -> int:
+        """How many whole rows a move leads on; 0 where it leads to the same pattern all the same."""
+        return floor(in_steps(way, self.place, self.row)[1]) if self.moved_on is None else 0
+
     def nearest(self, along: float, across: float) -> Point:
         """The shortest way to a phase: whole cells are taken off, or whole places alone."""
         rows = 0 if self.moved_on is None else floor(across + 0.5)

@@ -54,6 +54,12 @@ class NamedEdge(Struct, frozen=True):
             each.is_met_by(ring, TOUCH) for each in self.rounds
         )
 
+    def is_within(self, reach: float, point: Point) -> bool:
+        """May anything of this edge lie within some mm of a point? Never denied where it does."""
+        return any(_may_lie_within(reach, point, line) for line in self.lines) or any(
+            each.is_near(point, reach) for each in self.rounds
+        )
+
     def ends_short(self, ring: Sequence[Point]) -> bool:
         """Does a board end so little short of this edge that it might as well reach over it?"""
         return any(
@@ -88,39 +94,39 @@ def moved(boards: Mapping[int, Placed], way: Point) -> dict[int, PlacedBoard]:
     }
 
 
+def outlines(boards: Mapping[int, Placed]) -> dict[int, Ring]:
+    """The outlines of boards in the room."""
+    return {number: board.frame.ring_to_room(board.size.ring) for number, board in boards.items()}
+
+
 def rate(
     lay_area: Region, boards: Mapping[int, Placed], edges: Sequence[NamedEdge], measure: Measure
 ) -> Rated:
     """Rate boards where they lie."""
-    near = near_edges(boards, edges)
-    regions = kernel().clip(lay_area, list(near.values()))
-    return rate_parts(dict(zip(near, regions, strict=True)), near, boards, edges, measure)
-
-
-def near_edges(boards: Mapping[int, Placed], edges: Sequence[NamedEdge]) -> dict[int, Ring]:
-    """The boards that reach over an edge or end just short of it, with their outlines."""
-    rings = {number: board.frame.ring_to_room(board.size.ring) for number, board in boards.items()}
-    return {number: ring for number, ring in rings.items() if any(edge.may_touch(ring) for edge in edges)}
-
-
-def rate_parts(
-    parts: Mapping[int, Region],
-    near: Mapping[int, Ring],
-    boards: Mapping[int, Placed],
-    edges: Sequence[NamedEdge],
-    measure: Measure,
-) -> Rated:
-    """The same, the boards ``near`` the edges being clipped already."""
+    near = {number: found for number, ring in outlines(boards).items() if (found := _near(ring, edges))}
+    regions = kernel().clip(lay_area, [each.ring for each in near.values()])
     pieces: dict[PieceKey, Sizes] = {}
     value = inf
-    for number, ring in near.items():
-        region = parts[number]
-        if not region and any(edge.ends_short(ring) for edge in edges):
+    for (number, (ring, close)), region in zip(near.items(), regions, strict=True):
+        if not region and any(edge.ends_short(ring) for edge in close):
             value = 0.0
-        for part, edge, sizes in _along(region, boards[number], edges):
+        for part, edge, sizes in _along(region, boards[number], close):
             value = min(value, sizes.by(measure) / edge.weight)
             pieces[number, part, edge.name] = sizes
     return Rated(value, pieces)
+
+
+class _Near(NamedTuple):
+    """The outline of a board in the room, and the edges that it reaches over or ends just short of."""
+
+    ring: Ring
+    edges: Sequence[NamedEdge]
+
+
+def _near(ring: Ring, edges: Sequence[NamedEdge]) -> _Near | None:
+    """A board that comes to some edges; None where it comes to none of them."""
+    close = [edge for edge in edges if edge.may_touch(ring)]
+    return _Near(ring, close) if close else None
 
 
 def _along(
@@ -151,6 +157,13 @@ def _may_touch(ring: Sequence[Point], line: EdgeLine) -> bool:
     # Between two corners of a board the edge may bulge in.
     near = max(heights) > -line.most_sag - CLEAR and min(heights) <= line.most_sag + TOUCH
     return near and _is_beside(ring, line)
+
+
+def _may_lie_within(reach: float, point: Point, line: EdgeLine) -> bool:
+    station = line.frame.to_board(point)[0]
+    # A board counts as near while its corners are off the edge by no more than that sags.
+    is_level = abs(line.height(point)) <= (reach + line.most_sag) * line.widening
+    return is_level and line.stations[0] - reach <= station <= line.stations[-1] + reach
 
 
 def _is_beside(ring: Sequence[Point], line: EdgeLine) -> bool:

@@ -1,12 +1,13 @@
 """Where the pattern sits, as the screen shows it: by hand, at its best, and as a map of all its places."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import lru_cache
 
 from msgspec import json
 from msgspec.structs import replace
 
 from engine.drawing.contours import cells_path, contour_path
-from engine.drawing.paths import ring_path
+from engine.drawing.paths import move_text, ring_path
 from engine.errors import Finding
 from engine.geometry.shapes import Point
 from engine.model.job import Floor, Job
@@ -14,6 +15,8 @@ from engine.model.setting_out import Measure
 from engine.planning.best_place import BestPlace
 from engine.planning.best_place_words import place_findings
 from engine.planning.floor_plan import FloorPlan, RoomPlan
+from engine.planning.kept import KEPT
+from engine.planning.moving_field import MovingField
 from engine.planning.phase_map import PhaseMap
 from engine.planning.place import Place, moved_to
 from engine.setting_out.measures import Sizes
@@ -21,7 +24,14 @@ from engine.setting_out.rating import Rated
 from engine.wire.drawings import EdgeRow, Figure, Label, Levels
 from engine.wire.figures import Writer, figure, formulas_of, marked
 from engine.wire.floor_view import summary
-from engine.wire.replies import BestPlaceReply, PlaceCountsReply, PlaceMapReply, PlaceReply
+from engine.wire.replies import (
+    BestPlaceReply,
+    MovedReply,
+    PlaceCountsReply,
+    PlaceMapReply,
+    PlaceReply,
+    SliversReply,
+)
 
 # The map is drawn on a square of so many units either way.
 SIDE = 300.0
@@ -80,27 +90,35 @@ def set_out_text(document: Mapping[str, object], floor: Floor) -> str:
     return json.format(json.encode({**document, "floor": there}), indent=1).decode() + "\n"
 
 
-def place_view(job: Job, place: Place, writer: Writer) -> PlaceReply:
+def moved_view(job: Job, place: Place) -> MovedReply:
     """The pattern where it was put."""
-    measure = job.wishes.measure
-    edges = edge_rows(place.rated, measure, writer)
-    worth = _worth("place worth", "Smallest piece", place.rated.value, measure, writer)
-    slivers = None if place.slivers is None else _slivers(place.slivers, job, writer)
     along, across = place.phase
-    return PlaceReply(
+    return MovedReply(
         anchor=job.floor.anchor,
-        boards="".join(ring_path(ring) for ring in place.boards),
         at=(round(across * SIDE, 2), round((1 - along) * SIDE, 2)),
-        worth=worth,
-        slivers=slivers,
-        edges=edges,
-        formulas=formulas_of([worth, *([slivers] if slivers else []), *_figures(edges)]),
+        boards=_boards_path(place.field),
+        by=move_text(place.way),
     )
 
 
-def _slivers(count: int, job: Job, writer: Writer) -> Figure:
-    limit = ("sliver limit", writer.mm(job.cutting.sliver))
-    return figure("slivers", "Slivers", str(count), "", "slivers ahead", limit)
+@lru_cache(maxsize=KEPT)
+def _boards_path(field: MovingField) -> str:
+    """All boards in one path: while the pattern is moved it stays, letter by letter."""
+    return "".join(ring_path(board.ring) for board in field.boards.values())
+
+
+def place_view(rated: Rated, measure: Measure, writer: Writer) -> PlaceReply:
+    """What lies along the edges there."""
+    edges = edge_rows(rated, measure, writer)
+    worth = _worth("place worth", "Smallest piece", rated.value, measure, writer)
+    return PlaceReply(worth=worth, edges=edges, formulas=formulas_of([worth, *_figures(edges)]))
+
+
+def slivers_view(count: int, limit: float, writer: Writer) -> SliversReply:
+    """How many slivers lie along all edges there; their ``limit`` in mm."""
+    inputs = ("sliver limit", writer.mm(limit))
+    slivers = figure("slivers", "Slivers", str(count), "", "slivers ahead", inputs)
+    return SliversReply(slivers=slivers, formulas=formulas_of([slivers]))
 
 
 def best_place_view(

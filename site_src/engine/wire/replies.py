@@ -163,20 +163,31 @@ class PaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="pace"
     formulas: dict[str, Formula]
 
 
-class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place"):
-    """``anchor`` is where the boards meet now, ``boards`` are all of them, to be clipped by the lay area.
+class MovedReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="moved"):
+    """``anchor`` is where the boards meet now, ``at`` where that lies on the map.
 
-    ``at`` is where the place lies on the map. ``worth`` is the smallest piece
-    over its weight, by the job's measure; ``slivers`` are those along all edges, null
-    unless they were asked for.
+    ``boards`` are drawn moved ``by`` that transform and clipped by the lay area; while the pattern
+    is moved they stay as they are.
     """
 
     anchor: Spot
-    boards: str
     at: Spot
+    boards: str
+    by: str
+
+
+class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place"):
+    """``worth`` is the smallest piece over its weight, by the job's measure."""
+
     worth: Figure
-    slivers: Figure | None
     edges: tuple[EdgeRow, ...]
+    formulas: dict[str, Formula]
+
+
+class SliversReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="slivers"):
+    """How many slivers lie along all edges."""
+
+    slivers: Figure
     formulas: dict[str, Formula]
 
 
@@ -281,7 +292,9 @@ Reply = (
     | MeasuredReply
     | PaceReply
     | WallCorrectionReply
+    | MovedReply
     | PlaceReply
+    | SliversReply
     | BestPlaceReply
     | PlaceCountsReply
     | PlaceMapReply

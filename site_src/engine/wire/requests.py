@@ -105,15 +105,23 @@ class WallCorrectionRequest(Asked, frozen=True, kw_only=True, tag_field="ask", t
     right: Measured | None = None
 
 
-class PlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place"):
-    """What lies along the edges, with the pattern where it is?
-
-    With ``at``, a point of the map's drawing, the pattern is moved there first. ``slivers``: count them too.
-    """
+class Moved(Asked, frozen=True, kw_only=True):
+    """With ``at``, a point of the map's drawing, the pattern is moved there first."""
 
     job: dict[str, object]
     at: Spot | None = None
-    slivers: bool = False
+
+
+class MovedRequest(Moved, frozen=True, kw_only=True, tag_field="ask", tag="moved"):
+    """Where do the boards lie? Answered at once: the picture follows a finger."""
+
+
+class PlaceRequest(Moved, frozen=True, kw_only=True, tag_field="ask", tag="place"):
+    """What lies along the edges that matter?"""
+
+
+class SliversRequest(Moved, frozen=True, kw_only=True, tag_field="ask", tag="slivers"):
+    """How many slivers lie along all edges?"""
 
 
 class BestPlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="best place"):
@@ -184,7 +192,9 @@ Request = (
     | MeasuredRequest
     | PaceRequest
     | WallCorrectionRequest
+    | MovedRequest
     | PlaceRequest
+    | SliversRequest
     | BestPlaceRequest
     | PlaceCountsRequest
     | PlaceMapRequest

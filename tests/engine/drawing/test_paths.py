@@ -6,7 +6,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from engine.drawing.paths import line_path, polygon_path, region_path, ring_path, short_number, spot, view_box
+from engine.drawing.paths import (
+    line_path,
+    move_text,
+    polygon_path,
+    region_path,
+    ring_path,
+    short_number,
+    spot,
+    view_box,
+)
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 5.5), (0.0, 5.5))
 
@@ -19,6 +28,11 @@ def test_y_is_turned_down_and_zero_has_no_sign() -> None:
 def test_a_line_is_open_and_a_ring_closed() -> None:
     assert line_path(SQUARE[:2]) == "M0 0L10 0"
     assert ring_path(SQUARE) == "M0 0L10 0L10 -5.5L0 -5.5Z"
+
+
+def test_a_move_in_the_room_is_a_move_of_the_drawing() -> None:
+    assert move_text((12.344, 7.0)) == "translate(12.34 -7)"
+    assert move_text((0.0, -0.001)) == "translate(0 0)"
 
 
 def test_a_polygon_s_holes_follow_its_ring_and_parts_follow_each_other() -> None:

@@ -4,7 +4,7 @@ import msgspec
 
 from engine.model.job import Job
 from engine.model.setting_out import SettingOut
-from engine.planning.best_place import _boards, best_place, sought_at
+from engine.planning.best_place import best_place, boards_at_every_phase, sought_at
 from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_floor, plan_room
 from engine.planning.place_ties import AS_LARGE, _cost, settled
@@ -31,7 +31,7 @@ def test_a_place_moved_along_a_straight_wall_is_no_worse_there_and_better_elsewh
     sought = sought_at(room, job.floor, wishes, edges)
     phase = sought.cell.phase_of((0.0, 30.0))
     rim = [point for polygon in room.lay_area for point in polygon[0]]
-    boards = _boards(job.floor, rim, sought.cell)
+    boards = boards_at_every_phase(job.floor, rim, sought.cell)
     top = sought.rated(phase), phase
     rated, there = settled(sought, straight_edges(sought), top, lambda: boards, 30.0)
     assert rated.value >= top[0].value - AS_LARGE
@@ -49,7 +49,7 @@ def test_slivers_are_counted_as_in_the_list_of_pieces() -> None:
     room = plan_room(at_best)
     sought = sought_at(room, at_best.floor, at_best.setting_out or SettingOut(), floor_edges(room, 400))
     rim = [point for polygon in room.lay_area for point in polygon[0]]
-    boards = _boards(at_best.floor, rim, sought.cell)
+    boards = boards_at_every_phase(at_best.floor, rim, sought.cell)
     slivers, count = _cost(sought, (0.0, 0.0), boards, job.cutting.sliver)
     pieces = plan_floor(at_best).pieces
     assert count == len({piece.from_board for piece in pieces})

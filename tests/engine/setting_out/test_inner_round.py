@@ -6,7 +6,7 @@ import shapely
 from engine.model.job import Job
 from engine.planning.floor_plan import plan_room
 from engine.planning.pieces import nominal_pieces
-from engine.planning.place import place_of
+from engine.planning.place import rated_place
 from engine.setting_out.inner_round import InnerRound
 from tests.engine.small_jobs import small_job
 
@@ -32,7 +32,7 @@ def test_the_smallest_along_a_wall_is_found_by_distance_to_it_alone() -> None:
         read = msgspec.convert(job, Job)
         regions = [region for _, region in nominal_pieces(plan_room(read).lay_area, read.floor)]
         parts = [shapely.Polygon(outer) for region in regions for outer, *_ in region]
-        smallest = place_of(read).rated.smallest
+        smallest = rated_place(read).smallest
         for name, line in straight.items():
             wall = shapely.LineString([L_SHAPE[corner] for corner in name.split("–")])
             least = min((part for part in parts if part.distance(wall) <= 12.01), key=lambda part: part.area)

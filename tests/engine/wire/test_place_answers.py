@@ -28,20 +28,19 @@ def ask(name: str, job: dict[str, Any], **more: object) -> dict[str, Any]:
 
 def test_the_pattern_is_moved_to_a_point_of_the_map() -> None:
     """The place that comes back lies at the point asked for, and the boards with it."""
-    reply = ask("place", demo(), at=[120.0, 45.0])
+    reply = ask("moved", demo(), at=[120.0, 45.0])
     assert reply["at"] == pytest.approx([120.0, 45.0], abs=0.01)
     moved = demo() | {"floor": demo()["floor"] | {"anchor": reply["anchor"]}}
-    again = ask("place", moved)
-    assert again["boards"] == reply["boards"]
-    assert again["worth"] == reply["worth"]
+    again = ask("moved", moved)
+    assert (again["boards"], again["by"]) == (reply["boards"], reply["by"])
+    assert ask("place", moved)["worth"] == ask("place", demo(), at=[120.0, 45.0])["worth"]
 
 
 @pytest.mark.parametrize("anchor", [[2600, 2000], [2480.5, 1985], [2790, 2040.25]])
 def test_slivers_along_all_edges_are_counted_with_the_place(anchor: list[float]) -> None:
     """As many as the plan's ideal pieces have, measured by numpy: least width of the hull, long point."""
     job = demo() | {"floor": demo()["floor"] | {"anchor": anchor}}
-    assert ask("place", job)["slivers"] is None
-    reply = ask("place", job, slivers=True)
+    reply = ask("slivers", job)
     pieces = plan_floor(open_job(job).job).pieces
     small = [size for size in map(ideal_size, pieces) if size < 20]
     assert reply["slivers"]["text"] == str(len(small))

@@ -2,7 +2,7 @@
 
 from engine.planning.best_place import best_place
 from engine.planning.floor_plan import plan_room
-from engine.planning.place import place_of
+from engine.planning.place import rated_place
 from engine.wire.answers import Tell
 from engine.wire.figures import Writer
 from engine.wire.job_file import open_sound_job
@@ -15,4 +15,4 @@ def answer(request: BestPlaceRequest, tell: Tell) -> BestPlaceReply:
     """The best place beside the one there is."""
     job = open_sound_job(request.job).job
     best = best_place(job, tell)
-    return best_place_view(job, plan_room(job), best, place_of(job).rated, Writer(request.decimal))
+    return best_place_view(job, plan_room(job), best, rated_place(job), Writer(request.decimal))
