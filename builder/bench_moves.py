@@ -26,7 +26,9 @@ WALLS = {"one wall": ("C–D",), "three walls": ("C–D", "A–B", "E–F")}
 MOVES = 30
 # Rests in ms: now shorter, now longer, so that some moves come while slivers are counted; or a frame each.
 RESTS, RUN = [100 + step * 137 % 600 for step in range(MOVES)], [16] * MOVES
-STARTS, SETTLED = 120_000, 5000
+# Longer than the hand rests before a whole plan is asked for, ms.
+SETTLED = 3000
+STARTS = 120_000
 
 Log = dict[str, list[dict[str, Any]]]
 
@@ -62,10 +64,10 @@ def moved_by_hand(folder: Path, walls: Sequence[str]) -> tuple[Log, dict[str, fl
         _open_place(page, walls)
         begun = {}
         for way, move in WAYS.items():
-            page.wait_for_timeout(SETTLED)
+            _settle(page)
             begun[way] = float(page.evaluate("performance.now()"))
             move(page)
-        page.wait_for_timeout(SETTLED)
+        _settle(page)
         log = page.evaluate("movesLog")
         browser.close()
     return log, begun
@@ -81,6 +83,13 @@ def _open_place(page: Any, walls: Sequence[str]) -> None:
         page.get_by_label(wall).select_option("1")
     page.get_by_role("button", name="Map of all places").click()
     page.locator(".place-map svg").wait_for()
+
+
+def _settle(page: Any) -> None:
+    """Wait until the plan is there and nothing more is asked."""
+    page.wait_for_timeout(SETTLED)
+    page.wait_for_function("movesLog.replies.length === movesLog.asks.length")
+    page.wait_for_timeout(RESTS[-1])
 
 
 def _finger(page: Any, rests: Sequence[int]) -> None:

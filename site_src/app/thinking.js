@@ -87,7 +87,8 @@ async function askFor(job) {
   if (running !== mine) return;
   running = null;
   desk.busy = '';
-  if (desk.job && planKey(desk.job.doc) !== planKey(job.doc)) void think();
+  // A hand that moves still is waited for.
+  if (!timer && desk.job && planKey(desk.job.doc) !== planKey(job.doc)) void think();
 }
 
 /** @param {import('./store/heads.js').OpenJob} job @param {AbortController} mine */
