@@ -31,7 +31,7 @@ MOST_TURN = 5.0
 _MEASURES: dict[Measure, str] = {
     "long_point": "a long point of {} mm",
     "short_side": "a short side of {} mm",
-    "area": "an area of {} mm²",
+    "area": "an area of {} cm²",
 }
 
 
@@ -94,7 +94,7 @@ def _sentences(
     is_tapered = taper is not None and taper.left < BETTER_HALF * taper.free
     if edge.smallest >= limit and not is_tapered:
         return
-    size = _MEASURES[best.ranked_by].format(number_text(edge.smallest, 0))
+    size = _MEASURES[best.ranked_by].format(_size_text(edge.smallest, best.ranked_by))
     yield f"{edge.name}: the smallest piece keeps {size} even at the best place."
     if taper is not None and is_tapered:
         yield _why(taper)
@@ -104,6 +104,11 @@ def _sentences(
     yield from _wider(edge, floor, job.cutting.sliver)
     yield from _weighing(edge, edges)
     yield "Otherwise glue each small piece to its neighbour before the two are cut."
+
+
+def _size_text(size: float, measure: Measure) -> str:
+    """Areas in cm², as the figures beside the sentence."""
+    return number_text(size / 100, 1) if measure == "area" else number_text(size, 0)
 
 
 def _why(taper: WallTaper) -> str:
