@@ -105,7 +105,7 @@ def _card(
         steps=steps(measured, source, joints, cutting, writer),
         flags=(
             *measured_flags(measured, cutting, writer),
-            *flags(now, cutting, plan.unsure.get(piece.id), writer),
+            *flags(measured, cutting, plan.unsure.get(piece.id), writer),
             *joint_flags(now, joints, cutting, writer),
             *(glue_flag(piece.id, group) for group in groups if cutting.glue_first),
             *long_flags(piece.id, plan, writer),

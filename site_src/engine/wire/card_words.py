@@ -7,7 +7,7 @@ from engine.model.job import Cutting
 from engine.planning.boards import Source
 from engine.planning.edge_names import is_on_back
 from engine.planning.joints import PieceJoints
-from engine.planning.measured_at_wall import MeasuredPiece
+from engine.planning.measured_at_wall import SIDES, MeasuredPiece
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import turned_cuts
 from engine.planning.tools import mitre_saw
@@ -15,7 +15,7 @@ from engine.planning.uncertainty import left_of_band
 from engine.wire.board_words import keep_steps, take_step
 from engine.wire.figures import Writer
 from engine.wire.measured_words import measured_steps
-from engine.wire.piece_words import board_text, measured_end
+from engine.wire.piece_words import board_text, measured_end, side_name
 from engine.wire.tool_words import blade_sentence, safe_way, tool_sentences
 
 
@@ -40,8 +40,11 @@ def _named_from_back(cutting: Cutting) -> Iterator[str]:
         yield "Turn it over: left and right are as seen from its back, the start end towards you."
 
 
-def flags(piece: Piece, cutting: Cutting, doubt: tuple[str, float] | None, writer: Writer) -> Iterator[str]:
+def flags(
+    measured: MeasuredPiece, cutting: Cutting, doubt: tuple[str, float] | None, writer: Writer
+) -> Iterator[str]:
     """What to watch with this piece."""
+    piece = measured.piece
     if piece.can_be_left_out:
         yield "May be left out: the gap stays inside its tolerance without it."
     elif piece.is_sliver:
@@ -56,9 +59,18 @@ def flags(piece: Piece, cutting: Cutting, doubt: tuple[str, float] | None, write
         )
     yield from _saw_error(piece, cutting, writer)
     if doubt is not None:
-        yield f"Measure this one at the wall: {doubt[0]} is known only to ±{writer.mm(doubt[1])} here."
+        what = _to_measure(measured, cutting)
+        yield f"Measure {what} at the wall: {doubt[0]} is known only to ±{writer.mm(doubt[1])} here."
     if not piece.sawn.is_inside_band:
         yield "The gap leaves its tolerance here: measure this piece at the wall."
+
+
+def _to_measure(measured: MeasuredPiece, cutting: Cutting) -> str:
+    """The piece, or the length that is missing where one was measured."""
+    if measured.fault is not None or not measured.lengths:
+        return "this one"
+    missing = (f"the {side_name(side, cutting)} length" for side in SIDES if side not in measured.lengths)
+    return f"{' and '.join(missing)} too"
 
 
 def _saw_error(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[str]:

@@ -52,6 +52,23 @@ def test_the_measured_length_comes_first_and_the_card_says_instead_of_what(
     assert "gap" not in figures_of(now)
 
 
+def test_where_one_length_was_measured_the_other_is_asked_for(planned: dict[str, dict[str, Any]]) -> None:
+    """On a wall that nobody has read; with both lengths from the wall nothing is left to ask."""
+    unread = next(
+        card
+        for card in planned.values()
+        if card["kind"] == "mitre" and any(f.startswith("Measure this one") for f in card["flags"])
+    )
+    left, right = lengths_of(unread)
+
+    def asked(**lengths: float) -> list[str]:
+        return [f.partition(":")[0] for f in measured(unread, **lengths)["flags"] if f.startswith("Measure ")]
+
+    assert asked(left=left + 1) == ["Measure the right length too at the wall"]
+    assert asked(right=right + 1) == ["Measure the left length too at the wall"]
+    assert asked(left=left + 1, right=right + 1) == []
+
+
 def test_a_comma_is_honoured_on_a_measured_card(planned: dict[str, dict[str, Any]]) -> None:
     card = mitred(planned)
     left, _ = lengths_of(card)
