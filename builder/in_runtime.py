@@ -14,12 +14,15 @@ import zipfile
 from collections.abc import Callable, Iterable, Iterator
 from importlib._bootstrap_external import _code_to_hash_pyc  # type: ignore[attr-defined]
 from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 LIBRARY = next(path for path in sys.path if path.endswith(".zip"))
 PACKAGES = Path("/packages")
 # The desk's geometry library is not on a phone.
 DESK_ONLY = {"engine.geometry.native"}
+# asyncio does without where there is none, and nobody else asks.
+NOT_NEEDED = {"ssl", "_ssl"}
 
 
 def work(job_text: str, batch: Callable[..., Any]) -> None:
@@ -70,9 +73,15 @@ def questions(job: dict[str, Any]) -> Iterator[dict[str, Any]]:
 
 
 def in_library(names: Iterable[str]) -> list[str]:
-    """Where those of the modules that came out of the library's archive lie in it."""
-    files = (getattr(sys.modules.get(name), "__file__", None) or "" for name in names)
+    """Where those of the modules that come out of the library's archive lie in it."""
+    loaded = (sys.modules[name] for name in names if name in sys.modules and name not in NOT_NEEDED)
+    files = (getattr(module, "__file__", None) or "" for module in loaded if not is_frozen(module))
     return sorted({file.removeprefix(f"{LIBRARY}/") for file in files if file.startswith(f"{LIBRARY}/")})
+
+
+def is_frozen(module: ModuleType) -> bool:
+    """Does the interpreter carry the module in itself, whatever the library has?"""
+    return module.__spec__ is not None and module.__spec__.origin == "frozen"
 
 
 def write(kind: str, path: str, source: bytes, filename: str) -> None:

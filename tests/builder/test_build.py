@@ -16,8 +16,9 @@ from builder import wheels
 from builder.bench import LIMIT_MB, packed_sizes
 from builder.output import Files
 from builder.pipeline import app_files
-from builder.places import DEMO_JOB, ROOT
+from builder.places import DEMO_JOB, ROOT, SITE
 from tests.builder.packed_engine import ask_packed_engine
+from tests.engine.one_of_each import one_of_each
 
 # The 3.14 releases' bytecode number; source: CPython, Include/internal/pycore_magic_number.h.
 MAGIC_3_14 = 3627
@@ -91,15 +92,25 @@ def test_the_desks_geometry_library_is_shipped_but_never_loaded_on_the_phone(bui
     ]
 
 
+def test_the_pack_holds_every_module_of_the_engine(built: Files) -> None:
+    path = next(path for path in built if path.startswith("runtime/out_of_true-"))
+    with zipfile.ZipFile(io.BytesIO(built[path])) as archive:
+        packed = {name for name in archive.namelist() if name.startswith("engine/")}
+    sources = (source.relative_to(SITE) for source in (SITE / "engine").rglob("*.py"))
+    assert packed == {source.with_suffix(".pyc").as_posix() for source in sources}
+
+
 def test_what_was_packed_starts_and_computes_as_the_desk_does(built: Files, tmp_path: Path) -> None:
     """The slim runtime holds every module the engine needs, whatever it is asked."""
     from engine import entry
 
     job = json.loads(DEMO_JOB.read_text(encoding="utf-8"))
-    questions = [{"ask": ask, "job": job} for ask in ("check", "room", "plan", "sheets")]
-    texts = [*map(json.dumps, questions), "not a request"]
+    others = one_of_each()
+    demo = [{"ask": ask, "job": job} for ask in ("check", "room", "plan", "sheets")]
+    texts = [*map(json.dumps, [*demo, *others.values()]), "not a request"]
     answers = ask_packed_engine(built, tmp_path, texts)
-    assert [answer["reply"] for answer in answers] == ["check", "room", "plan", "sheets", "refused"]
+    kinds = [answer["reply"] for answer in answers]
+    assert kinds == ["check", "room", "plan", "sheets", *others, "refused"]
     desk = json.loads(entry.handle(texts[2]))
     assert [card["id"] for card in answers[2]["cards"]] == [card["id"] for card in desk["cards"]]
     assert answers[3]["files"].keys() == json.loads(entry.handle(texts[3]))["files"].keys()
