@@ -105,6 +105,7 @@ export interface Card {
   neighbours: (CardNeighbour)[];
   laying: number;
   spoken: string;
+  together: (string)[];
   glue_offer: string;
   cut: boolean;
   fitted: boolean;
@@ -919,6 +920,7 @@ export interface SawDrawing {
   board: string;
   keep: string;
   waste: string;
+  joined?: (string)[];
   cuts: (string)[];
   labels: (Label)[];
 }

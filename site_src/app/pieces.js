@@ -3,7 +3,7 @@
  * Why this file exists: which pieces are shown, in which order, and what has been done with each: the list and the
  * card go through them alike.
  */
-import { desk, put, setSetting, setting } from './desk.js';
+import { change, desk, setSetting, setting } from './desk.js';
 import { pieceState } from './parts/drawing.js';
 
 export const STATES = /** @type {const} */ ([
@@ -43,7 +43,8 @@ export const turnsInOrder = () => {
   const turns = /** @type {Turn[]} */ (cards.flatMap(order() === 'sawing' ? turnsOf : (/** @type {any} */ card) => ({ card, at: 0 })));
   if (order() === 'walls') return turns;
   const place = order() === 'sawing' ? numberOf : (/** @type {Turn} */ { card }) => card.laying;
-  return turns.sort((one, other) => place(one) - place(other));
+  // One that is glued to another has no turn of its own at the saw, but can be searched for.
+  return turns.filter((turn) => place(turn) > 0 || filter.search.trim()).sort((one, other) => place(one) - place(other));
 };
 
 /** Two cuts at one setting are one turn. @param {any} card @returns {Turn[]} */
@@ -62,23 +63,43 @@ export const isFound = (id) => plain(id).startsWith(plain(filter.search)) || id.
 /** @param {string} text */
 const plain = (text) => text.toLowerCase().replace(/[^0-9a-z]+/g, ' ').trim();
 
+/** The pieces that are cut as one with a piece, itself among them. @param {string} id @returns {string[]} */
+const together = (id) => cardOf(id)?.together ?? [id];
+/** @param {string} id */
+const cardOf = (id) => desk.plan?.cards.find((/** @type {any} */ card) => card.id === id);
+
+/** The same of a piece and those that are cut as one with it, as one step. @param {string} id @param {(one: string) => any} made @param {string} words */
+const putAll = (id, made, words) =>
+  change(
+    together(id).map((one) => ({ path: ['progress', one], value: made(one) })),
+    `Piece ${id}: ${words}`,
+  );
+
 /** What is fitted was cut; what is not cut is not fitted. The time goes with the mark. @param {string} id @param {'cut' | 'fitted'} what */
 export function mark(id, what) {
+  const on = !doneWith(id)[what];
+  return putAll(id, (one) => marked(one, what, on), on ? what : `not ${what}`);
+}
+
+/** @param {string} id @param {'cut' | 'fitted'} what @param {boolean} on */
+function marked(id, what, on) {
   const { cut_at, fitted_at, board, ...now } = doneWith(id);
-  const on = !now[what];
   const time = new Date().toISOString();
   // A piece once cut keeps its board, whatever the plan says later.
-  const planned = board ?? desk.plan?.cards.find((/** @type {any} */ card) => card.id === id)?.board;
+  const planned = board ?? cardOf(id)?.board;
   const from = planned ? { board: planned } : {};
   const marks =
     what === 'cut'
       ? { cut: on, fitted: false, ...(on ? { cut_at: time, ...from } : {}) }
       : { cut: true, fitted: on, ...from, ...(cut_at ? { cut_at } : {}), ...(on ? { fitted_at: time } : {}) };
-  return put(['progress', id], { ...now, ...marks }, `Piece ${id}: ${on ? what : `not ${what}`}`);
+  return { ...now, ...marks };
 }
 
 /** The board is lost and the piece is to be cut again. @param {string} id */
-export function spoil(id) {
+export const spoil = (id) => putAll(id, spoiled, 'spoiled');
+
+/** @param {string} id */
+function spoiled(id) {
   const { cut_at, fitted_at, board, ...now } = doneWith(id);
-  return put(['progress', id], { ...now, cut: false, fitted: false, spoiled: (now.spoiled ?? 0) + 1 }, `Piece ${id}: spoiled`);
+  return { ...now, cut: false, fitted: false, spoiled: (now.spoiled ?? 0) + 1 };
 }

@@ -77,30 +77,42 @@ def mixed(seed: int) -> dict[str, Any]:
     return job | {"cutting": {"gap_tolerance": 1.5, "saw_step": (0.5, 1, 0.1)[seed % 3], "detents": [45]}}
 
 
-JOBS = [pytest.param(mixed(4), id="floor 4")] + [
+def glued(seed: int) -> dict[str, Any]:
+    """The same with small pieces joined to their neighbours first."""
+    job = mixed(seed)
+    return job | {"cutting": job["cutting"] | {"glue_first": True, "sliver": 60}}
+
+
+JOBS = [pytest.param(mixed(4), id="floor 4"), pytest.param(glued(2), id="floor 2, glued")] + [
     pytest.param(job, id=name, marks=pytest.mark.long)
     for name, job in (
         ("nine corners", nine_corners()),
         *((f"floor {seed}", mixed(seed)) for seed in range(30) if seed != 4),
+        *((f"floor {seed}, glued", glued(seed)) for seed in range(12) if seed != 2),
     )
 ]
 
 
 class Board:
-    """A piece's board in the room, and what of it the band has stay and fall."""
+    """The board of a piece in the room and those ``glued`` to it: what of them is to stay and to fall."""
 
-    def __init__(self, job: dict[str, Any], piece: dict[str, Any], stays: Any, may_stay: Any) -> None:
-        size, self.place = job["floor"]["board"], piece["board"]
-        lean, length, width = self.place["lean"], size["length"], size["width"]
-        whole = self.in_room(Polygon([(0, 0), (length, 0), (length + lean, width), (lean, width)]))
-        ideal = Polygon(piece["ideal"][0], piece["ideal"][1:])
+    def __init__(
+        self,
+        job: dict[str, Any],
+        piece: dict[str, Any],
+        glued: list[dict[str, Any]],
+        stays: Any,
+        may_stay: Any,
+    ) -> None:
+        self.place = piece["board"]
+        every = [piece, *glued]
+        whole = shapely.union_all([board_of(each, job["floor"]["board"]).buffer(1e-5) for each in every])
+        ideal = shapely.union_all(
+            [Polygon(each["ideal"][0], each["ideal"][1:]).buffer(1e-5) for each in every]
+        )
         self.kept = [part for part in parts(stays & whole) if part.intersects(ideal)]
         beside = [part for part in parts(may_stay & whole) if (part & ideal).area > 1]
         self.fallen = whole - shapely.union_all(beside).buffer(1e-6, join_style="mitre")
-
-    def in_room(self, shape: Any) -> Any:
-        turned = affinity.rotate(shape, self.place["angle"], origin=(0, 0))
-        return affinity.translate(turned, self.place["x"], self.place["y"])
 
     def corners(self, shapes: list[Any]) -> Points:
         """The corners of the hull of some shapes, in the board's frame."""
@@ -116,7 +128,17 @@ class Board:
         along = (end - start) / np.hypot(*(end - start)) * FAR
         left = np.array([-along[1], along[0]])
         ring = (start - along, end + along, end + along + left, start - along + left)
-        return self.in_room(Polygon(ring))
+        return in_room(Polygon(ring), self.place)
+
+
+def in_room(shape: Any, place: dict[str, Any]) -> Any:
+    turned = affinity.rotate(shape, place["angle"], origin=(0, 0))
+    return affinity.translate(turned, place["x"], place["y"])
+
+
+def board_of(piece: dict[str, Any], size: dict[str, Any]) -> Any:
+    lean, length, width = piece["board"]["lean"], size["length"], size["width"]
+    return in_room(Polygon([(0, 0), (length, 0), (length + lean, width), (lean, width)]), piece["board"])
 
 
 def parts(shape: Any) -> list[Any]:
@@ -151,6 +173,11 @@ def used_and_held(job: dict[str, Any], plan: dict[str, Any]) -> tuple[set[float]
     A cut that the programme does not know enough of (it ends in a notch, or nothing bounds it) has its own.
     """
     stays, may_stay, scale = lay_area(job, share=1.0), lay_area(job, share=-1.0), settings(job["cutting"])
+    pieces = {piece["id"]: piece for piece in plan["pieces"]}
+    joined = {
+        group["pieces"][0]: [pieces[name] for name in group["pieces"][1:]]
+        for group in (plan["glue_ups"] if job["cutting"].get("glue_first") else ())
+    }
     used: set[float] = set()
     held: list[tuple[float, float]] = []
     for piece in plan["pieces"]:
@@ -160,7 +187,7 @@ def used_and_held(job: dict[str, Any], plan: dict[str, Any]) -> tuple[set[float]
         if len(piece["cuts"]) != len(turns):
             held += [(round(turn, 3), round(turn, 3)) for turn in turns]
             continue
-        board = Board(job, piece, stays, may_stay) if turns else None
+        board = Board(job, piece, joined.get(piece["id"], []), stays, may_stay) if turns else None
         for turn, cut in zip(turns, piece["cuts"], strict=True):
             assert board is not None
             others = [board.off(other) for other in piece["cuts"] if other is not cut]

@@ -87,6 +87,7 @@ export const sawDrawing = (saw, hand, label, key = 'saw') =>
   html` <div class="drawing saw">
     <svg role="img" aria-label=${label} viewBox=${saw.view_box.join(' ')} ${view(key, saw.view_box, true)}>
       ${hatches(key, hand === 'R' ? 45 : -45)}
+      ${(saw.joined ?? []).map((/** @type {string} */ path) => svg`<path class="board" d=${path} />`)}
       <path class="board" d=${saw.board} />
       <path class="keep" fill="url(#${key}-R)" d=${saw.keep} />
       <path class="waste" d=${saw.waste} />

@@ -124,7 +124,7 @@ const MOST_WHOLE = 12;
 /** Whole boards have no card to cut by, but a place. */
 function wholeFound() {
   if (!filter.search.trim()) return nothing;
-  const cut = new Set(turnsInOrder().map(({ card }) => card.id));
+  const cut = new Set(desk.plan?.cards.map((/** @type {any} */ card) => card.id));
   const found = (desk.plan?.floor?.pieces ?? []).filter((/** @type {any} */ { id }) => !cut.has(id) && isFound(id));
   return found.length
     ? html`<h2>Whole boards</h2>

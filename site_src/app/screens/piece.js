@@ -180,7 +180,8 @@ function turnsAround(card) {
   const turns = turnsInOrder();
   const at = Number(desk.route.rest[1] ?? 0);
   const found = turns.findIndex((turn) => turn.card === card && turn.at === at);
-  const index = found < 0 ? turns.findIndex((turn) => turn.card === card) : found;
+  const others = (/** @type {Turn} */ turn) => turn.card === card || card.together.includes(turn.card.id);
+  const index = found < 0 ? turns.findIndex(others) : found;
   const isMeant = (/** @type {Turn} */ turn) => isWanted(turn.card);
   return {
     before: turns.slice(0, index).findLast(isMeant),

@@ -6,11 +6,17 @@ would meet the stop, the board is turned half round: the cut is the same, and th
 
 from collections.abc import Iterable
 from math import dist
+from typing import Literal
 
 from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
+
+# The long edge of a board that lies at the fence.
+FenceEdge = Literal["right", "left"]
+# The end of it that stays.
+KeptSide = Literal["start", "far"]
 
 # A stop nearer to the blade than this is none, mm.
 LEAST = 1.0
@@ -41,6 +47,11 @@ class AtFence(Struct, frozen=True, kw_only=True):
         return start_left if self.keeps_start else far_left
 
     @property
+    def end(self) -> KeptSide:
+        """The end that stays."""
+        return "start" if self.keeps_start else "far"
+
+    @property
     def protrudes(self) -> bool:
         """Does the end reach farthest at the fence, so that its corner there meets the stop?"""
         lean = self.size.lean
@@ -62,8 +73,15 @@ class AtFence(Struct, frozen=True, kw_only=True):
         return any(dist(point, self.corner) < THERE for point in points)
 
 
-def at_fence(size: BoardSize, angle: float, *, keeps_start: bool, is_face_up: bool) -> AtFence:
-    """How the board lies for a cut of this saw angle. Square, the piece lies to the right of the blade."""
+def at_fence(
+    size: BoardSize, angle: float, *, keeps_start: bool, is_face_up: bool, edge: FenceEdge | None = None
+) -> AtFence:
+    """How the board lies for a cut of this saw angle. Square, the piece lies to the right of the blade.
+
+    ``edge``: the only one that can lie at the fence, where other boards are joined to this one.
+    """
+    if edge is not None:
+        return _lies(size, edge == "right", keeps_start, is_face_up)
     is_right = keeps_start == is_face_up if abs(angle) < SQUARE else angle > 0
     lies = _lies(size, is_right, keeps_start, is_face_up)
     return lies if lies.protrudes else _lies(size, not is_right, keeps_start, is_face_up)

@@ -6,10 +6,12 @@ is what it asks of its own; the cut must do it for all at once.
 
 from collections.abc import Sequence
 from itertools import chain, pairwise
+from math import dist, radians, sin
 
 from engine.cutting.band import out_of_reach, strip_along
 from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.gap_field import Gap, GapField, edge_samples
+from engine.cutting.saw_error import less_the_error
 from engine.cutting.straight_cut import best_cut
 from engine.geometry.barrier import Barrier
 from engine.geometry.shapes import Point
@@ -34,15 +36,18 @@ def common_cut(
     stay: Sequence[Point],
     corners: tuple[Sequence[Point], Sequence[Point]],
     tolerance: float,
+    saw_error: float = 0.0,
 ) -> CutLine | None:
     """The cut nearest to the nominal curves of all boards; None where no straight line holds every band.
 
     ``stay`` are points that no cut may pass. ``corners`` are those of the nominal pieces and those of the
-    boards beyond them: on this side and on that, as far as they lie out of the band's reach.
+    boards beyond them: on this side and on that, as far as they lie out of the band's reach. The saw's error
+    (degrees, over the length of the cut) is left of the band.
     """
     ordered = _in_order(stretches)
-    strips = [strip_along(points, lambda point: tolerance) for points in ordered]
     nominal = tuple(chain.from_iterable(ordered))
+    off = sin(radians(saw_error)) * dist(nominal[0], nominal[-1])
+    strips = [strip_along(points, less_the_error(lambda point: tolerance, off)) for points in ordered]
     keeps = out_of_reach(corners[0], nominal, tolerance)
     falls = out_of_reach(corners[1], nominal, tolerance)
     strip = Strip(

@@ -37,8 +37,8 @@ class Freedom(Struct, frozen=True, kw_only=True):
     shares_stop: bool = True
 
     def lines(self) -> Iterator[tuple[CutPlace, CutLine]]:
-        """The straight cuts that it would have by itself."""
-        yield from _lines(self.plan.treatments)
+        """The straight cuts that it would have by itself, without those that follow another piece's."""
+        yield from (each for each in _lines(self.plan.treatments) if each[1].corridor is not None)
 
     def turns(self, place: CutPlace, line: CutLine, saw: Saw) -> Range | None:
         """How far the saw may be turned for one of them; None when it does not swing so far."""
@@ -48,6 +48,11 @@ class Freedom(Struct, frozen=True, kw_only=True):
         first, last = self.limits.get(place, ANY)
         inner = (max(held[0], first), min(held[1], last))
         return inner if inner[0] <= inner[1] else saw.only(_turn(line, saw))
+
+    def held_at(self, place: CutPlace, saw: Saw) -> "Freedom":
+        """The same with one cut held to its own turn, and without a stop."""
+        turn = _turn(dict(self.lines())[place], saw)
+        return replace(self, limits={**self.limits, place: (turn, turn)}, shares_stop=False)
 
     def after(self, wanted: Treatments, sawn: Treatments, saw: Saw) -> "Freedom":
         """The same when it was to be treated as ``wanted`` and had to be treated otherwise."""

@@ -7,22 +7,21 @@ get as few places of the stop as there can be. Where the gap of a piece as measu
 the piece is held to be less free, and all are looked at again.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from msgspec import Struct
 
+from engine.cutting.at_fence import AtFence
 from engine.cutting.corridor import CutLine
 from engine.cutting.fewest import Range, fewest_groups, fewest_points, nearest
 from engine.cutting.freedom import CutPlace, Freedom, with_lines
+from engine.cutting.joined_cut import JoinedCut, Place
 from engine.cutting.saw_angles import Saw
 from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, Treatments, saw_piece
 from engine.cutting.stop import DoubtAt, lies_for, preferred_stop, stop_range, with_stop
 
 # How often the groups are formed anew after pieces that did not hold their bands as was wanted.
 ROUNDS = 6
-
-# Which cut: the piece, the run of its rim, the line of that run.
-Place = tuple[int, int, int]
 
 
 class TurnedCut(Struct, frozen=True, kw_only=True):
@@ -35,41 +34,77 @@ class TurnedCut(Struct, frozen=True, kw_only=True):
     is_settable: bool
 
 
-def saw_together(planned: Sequence[PlannedPiece], saw: Saw, doubt_at: DoubtAt) -> list[SawnPiece]:
+def saw_together(
+    planned: Sequence[PlannedPiece], saw: Saw, doubt_at: DoubtAt, joined: Sequence[JoinedCut] = ()
+) -> list[SawnPiece]:
     """Every piece sawn so that its gaps stay inside their bands, the saw set as seldom as can be.
 
-    ``doubt_at``: how far a wall may lie from where the survey has it, in mm.
+    ``doubt_at``: how far a wall may lie from where the survey has it, in mm. Of a ``joined`` cut, which the
+    pieces are planned with already, the first place alone has a corridor: the others follow it.
     """
     pieces = [Freedom(plan=plan) for plan in planned]
     sawn: dict[int, tuple[SawnPiece, Treatments]] = {}
     for _ in range(ROUNDS):
         before = list(pieces)
-        for i, wanted in enumerate(_wanted(pieces, saw, doubt_at)):
+        for i, wanted in enumerate(_wanted(pieces, joined, saw, doubt_at)):
             if i not in sawn or sawn[i][1] != wanted:
                 sawn[i] = saw_piece(before[i].plan, wanted)
                 if sawn[i][1] != wanted:
                     pieces[i] = before[i].after(wanted, sawn[i][1], saw)
+        _hold_joined(pieces, before, joined, saw)
         if pieces == before:
             break
     return [sawn[i][0] for i in range(len(pieces))]
 
 
-def _wanted(pieces: Sequence[Freedom], saw: Saw, doubt_at: DoubtAt) -> list[Treatments]:
+def _hold_joined(
+    pieces: list[Freedom], before: Sequence[Freedom], joined: Sequence[JoinedCut], saw: Saw
+) -> None:
+    """Where one of the pieces did not hold a cut made through several, all take the line known to hold."""
+    for cut in joined:
+        members = [i for i, *_ in cut.places]
+        lead, *place = cut.places[0]
+        at = (place[0], place[1])
+        if all(pieces[i] == before[i] for i in members) or at in before[lead].limits:
+            continue
+        for i in members:
+            pieces[i] = before[i]
+        pieces[lead] = before[lead].held_at(at, saw)
+
+
+def _wanted(
+    pieces: Sequence[Freedom], joined: Sequence[JoinedCut], saw: Saw, doubt_at: DoubtAt
+) -> list[Treatments]:
     """How each piece is to be treated when all share the fewest settings."""
+    shared = dict(_shared_lines(pieces, joined, saw, doubt_at))
+    for cut in joined:
+        if cut.places[0] in shared:
+            shared |= dict(cut.lines(shared[cut.places[0]], pieces))
     lines: dict[int, dict[CutPlace, CutLine]] = {}
-    for (i, *place), line in _shared_lines(pieces, saw, doubt_at):
+    for (i, *place), line in shared.items():
         lines.setdefault(i, {})[(place[0], place[1])] = line
     return [with_lines(piece.plan.treatments, lines.get(i, {})) for i, piece in enumerate(pieces)]
 
 
-def _shared_lines(pieces: Sequence[Freedom], saw: Saw, doubt_at: DoubtAt) -> Iterator[tuple[Place, CutLine]]:
+def _shared_lines(
+    pieces: Sequence[Freedom], joined: Sequence[JoinedCut], saw: Saw, doubt_at: DoubtAt
+) -> Iterator[tuple[Place, CutLine]]:
     """The cuts of all pieces at the settings that they share."""
     cuts = [cut for i, piece in enumerate(pieces) for cut in _turned_cuts(i, piece, saw)]
     turns = shared_turns(cuts, saw)
+    edges = {cut.places[0]: cut.fence for cut in joined}
     for turn in sorted(set(turns.values())):
-        alike = [cut for cut in cuts if turns[cut.place] == turn]
-        lines = {cut.place: _cut_at(cut, turn, saw) for cut in alike}
-        yield from _at_stops(lines, pieces, saw, doubt_at)
+        lines = {cut.place: _cut_at(cut, turn, saw) for cut in cuts if turns[cut.place] == turn}
+        lies = {
+            place: lies_for(pieces[place[0]].plan, line, is_face_up=saw.is_face_up, edge=edges.get(place))
+            for place, line in lines.items()
+        }
+        barred = {
+            cut.places[0]
+            for cut in joined
+            if cut.places[0] in lies and lies[cut.places[0]].end not in cut.ends
+        }
+        yield from _at_stops(lines, lies, pieces, barred, doubt_at)
 
 
 def _turned_cuts(i: int, piece: Freedom, saw: Saw) -> Iterator[TurnedCut]:
@@ -112,16 +147,19 @@ def _mirrored(group: Range) -> Range:
 
 
 def _at_stops(
-    lines: Mapping[Place, CutLine], pieces: Sequence[Freedom], saw: Saw, doubt_at: DoubtAt
+    lines: Mapping[Place, CutLine],
+    lies: Mapping[Place, AtFence],
+    pieces: Sequence[Freedom],
+    barred: Collection[Place],
+    doubt_at: DoubtAt,
 ) -> Iterator[tuple[Place, CutLine]]:
-    """The cuts made at one setting, with the fewest places of the stop on either side of the blade."""
-    lies = {
-        place: lies_for(pieces[place[0]].plan, line, is_face_up=saw.is_face_up)
-        for place, line in lines.items()
-    }
+    """The cuts made at one setting, with the fewest places of the stop on either side of the blade.
+
+    The ``barred`` ones cannot lie against one.
+    """
     for is_left in (True, False):
         side = [place for place in lines if lies[place].is_left == is_left]
-        free = [place for place in side if pieces[place[0]].shares_stop]
+        free = [place for place in side if pieces[place[0]].shares_stop and place not in barred]
         found = (
             (place, stop_range(pieces[place[0]].plan, lines[place], lies[place], doubt_at)) for place in free
         )

@@ -5,7 +5,7 @@ from math import ceil, floor
 
 from msgspec.structs import replace
 
-from engine.cutting.at_fence import AtFence, at_fence, is_stop
+from engine.cutting.at_fence import AtFence, FenceEdge, at_fence, is_stop
 from engine.cutting.corridor import Corridor, CutLine
 from engine.cutting.fewest import Range
 from engine.cutting.gap_field import BoardGapField
@@ -22,9 +22,11 @@ TAPE = 0.5
 SHARE = 0.5
 
 
-def lies_for(planned: PlannedPiece, line: CutLine, *, is_face_up: bool) -> AtFence:
-    """How the board of a piece lies at the fence for a cut."""
-    return at_fence(planned.size, line.angle, keeps_start=line.keeps_start, is_face_up=is_face_up)
+def lies_for(
+    planned: PlannedPiece, line: CutLine, *, is_face_up: bool, edge: FenceEdge | None = None
+) -> AtFence:
+    """How the board of a piece lies at the fence for a cut; ``edge`` as in ``at_fence``."""
+    return at_fence(planned.size, line.angle, keeps_start=line.keeps_start, is_face_up=is_face_up, edge=edge)
 
 
 def stop_range(planned: PlannedPiece, line: CutLine, lies: AtFence, doubt_at: DoubtAt) -> Range | None:
@@ -33,7 +35,7 @@ def stop_range(planned: PlannedPiece, line: CutLine, lies: AtFence, doubt_at: Do
     What the survey does not know of the wall is left of the band, so that a piece need not be measured
     at the wall for the sake of the stop. None where the corner that meets the stop is none of the piece's.
     """
-    if not lies.has_corner(_kept(planned)):
+    if not lies.protrudes or not lies.has_corner(_kept(planned)):
         return None
     corridor = _corridor(line)
     doubt = max(doubt_at(planned.field, point) for point in corridor.ends)

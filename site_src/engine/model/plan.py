@@ -52,7 +52,7 @@ class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """
 
     tool: str
-    work: Literal["turn", "line", "rip", "drill", "slot", "inside", "legs", "marks"]
+    work: Literal["turn", "line", "rip", "drill", "slot", "inside", "legs", "marks", "joined"]
     along: str
     angle: float | None = None
     turned: Literal["left", "right", "square"] | None = None

@@ -18,6 +18,7 @@ from engine.model.laid import FloorTaken
 from engine.patterns import find_pattern
 from engine.planning.boards import BoardSupply, board_supply
 from engine.planning.changed_boards import board_changes
+from engine.planning.cut_as_one import gluing
 from engine.planning.floor_as_it_lies import (
     FloorAsItLies,
     floor_as_it_lies,
@@ -183,7 +184,7 @@ def _lying_floor(
     return _lying.get(
         (room.record, floor, job.cutting, taken),
         lambda: floor_as_it_lies(
-            room.lay_area, _cutter(room, survey, job.cutting, count_from), floor, taken, report
+            room.lay_area, _cutter(room, survey, job.floor, job.cutting, count_from), floor, taken, report
         ),
     )
 
@@ -267,9 +268,17 @@ def _cut_pieces(
     report("Laying the pattern", 0.1)
     nominal = nominal_pieces(room.lay_area, floor)
     count_from = floor.count_from or first_numbers(board for board, _ in nominal)
-    return _cutter(room, survey, cutting, count_from).cut(nominal, report), count_from
+    return _cutter(room, survey, floor, cutting, count_from).cut(nominal, report), count_from
 
 
-def _cutter(room: RoomPlan, survey: SurveyReport, cutting: Cutting, count_from: CountFrom) -> Cutter:
+def _cutter(
+    room: RoomPlan, survey: SurveyReport, floor: Floor, cutting: Cutting, count_from: CountFrom
+) -> Cutter:
     field = GapField(room.barriers)
-    return Cutter(field=field, cutting=cutting, doubt_at=doubt_at(survey), count_from=count_from)
+    return Cutter(
+        field=field,
+        cutting=cutting,
+        doubt_at=doubt_at(survey),
+        count_from=count_from,
+        gluing=gluing(find_pattern(floor.pattern), field, cutting),
+    )

@@ -1,9 +1,8 @@
 """Small pieces that would not hold by themselves: which boards to join first, and one cut for all.
 
-A piece that keeps no edge that locks, or is a sliver, is glued to the neighbour with
-which it shares most, before the cut. Each board of such a glue-up is taken long enough to
-reach past the cut; then one straight cut is made through all of them. It lies inside the
-gap band of every one, wherever such a line is.
+Each board of a glue-up (``glue_groups``) is taken long enough to reach past the cut; then one straight cut is
+made through all of them. It lies inside the gap band of every one, wherever such a line is. Once glue-ups are
+chosen that is the cut that the pieces have (``cut_as_one``).
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -13,18 +12,25 @@ from math import dist
 from msgspec import Struct
 from msgspec.structs import replace
 
-from engine.cutting.board_edges import runs_of
-from engine.cutting.common_cut import common_cut, edges_along, gaps_along
+from engine.cutting.common_cut import gaps_along
 from engine.cutting.corridor import CutLine
 from engine.cutting.gap_field import GapField
 from engine.cutting.half_plane import cut_off
+from engine.cutting.joined_cut import line_in
 from engine.geometry.barrier import Barrier
 from engine.geometry.board import Side
-from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point, Ring
 from engine.geometry.tolerances import ON_EDGE
+from engine.planning.glue_groups import (
+    barriers_of,
+    common_line,
+    cut_here,
+    glued_already,
+    line_made,
+    small_groups,
+    stretches_along,
+)
 from engine.planning.joints import PieceJoints
-from engine.planning.neighbours import Neighbour, neighbours
 from engine.planning.pieces import Piece
 from engine.planning.rough_blanks import RoughBlank, rough_blank
 
@@ -85,8 +91,8 @@ class GlueUp(Struct, frozen=True, kw_only=True):
 def glue_ups(
     pieces: Sequence[Piece], joints: Mapping[str, PieceJoints], barriers: Sequence[Barrier]
 ) -> tuple[GlueUp, ...]:
-    """Which small pieces to join to which neighbours; a piece that may be left out is not asked for."""
-    groups = tuple(_groups(pieces, joints))
+    """Which small pieces to join to which neighbours, or which are; one left out is not asked for."""
+    groups = tuple(glued_already(pieces) or small_groups(pieces, joints))
     field = GapField(barriers) if groups else None
     return tuple(_glue_up(group, field) for group in groups if field)
 
@@ -97,42 +103,8 @@ def glued_rings(groups: Iterable[GlueUp], pieces: Sequence[Piece]) -> dict[str, 
     return {name: blank.ring(sizes[name]) for group in groups for name, blank in group.blanks.items()}
 
 
-def _groups(pieces: Sequence[Piece], joints: Mapping[str, PieceJoints]) -> Iterator[tuple[Piece, ...]]:
-    small = [
-        piece
-        for piece in pieces
-        if (piece.is_sliver or joints[piece.id].must_be_glued) and not piece.can_be_left_out
-    ]
-    to = {piece.id: name for piece, beside in neighbours(small, pieces) if (name := _most_shared(beside))}
-    by_id = {piece.id: piece for piece in pieces}
-    groups: dict[str, list[str]] = {}
-    for name in sorted(to):
-        groups.setdefault(_end_of(name, to), []).append(name)
-    for end, names in groups.items():
-        yield by_id[end], *(by_id[name] for name in names if name != end)
-
-
-def _end_of(name: str, to: Mapping[str, str]) -> str:
-    """The piece that a chain of small pieces hangs on; of a ring of them the first by name."""
-    seen = [name]
-    while seen[-1] in to and to[seen[-1]] not in seen:
-        seen.append(to[seen[-1]])
-    return min(seen[seen.index(to[seen[-1]]) :]) if seen[-1] in to else seen[-1]
-
-
-def _most_shared(beside: Iterable[Neighbour]) -> str | None:
-    """The neighbour with which a piece shares most of its edges, if it has any."""
-    shared: dict[str, float] = {}
-    for each in beside:
-        shared[each.piece.id] = shared.get(each.piece.id, 0.0) + each.shared
-    return max(shared, key=lambda name: (shared[name], name), default=None)
-
-
 def _glue_up(together: Sequence[Piece], field: GapField) -> GlueUp:
-    barriers = {
-        (cut.barrier.path, cut.barrier.name): cut.barrier for piece in together for cut in piece.sawn.cuts
-    }
-    found = [_common_cut(together, barrier, field) for barrier in barriers.values()]
+    found = [_common_cut(together, barrier, field) for barrier in barriers_of(together)]
     blanks = {piece.id: _blank(piece, found) for piece in together if piece.sawn.cuts}
     return GlueUp(
         pieces=tuple(piece.id for piece in together),
@@ -145,71 +117,32 @@ Found = tuple[CommonCut, CutLine | None]
 
 
 def _common_cut(together: Sequence[Piece], barrier: Barrier, field: GapField) -> Found:
-    cut_here = [piece for piece in together if any(cut.barrier == barrier for cut in piece.sawn.cuts)]
-    names = tuple(piece.id for piece in cut_here)
-    none = CommonCut(along=barrier.name, pieces=names), None
-    stretches = [
-        stretch
-        for piece in cut_here
-        for curve in _curves(piece)
-        for stretch in edges_along(curve, barrier, field)
-    ]
-    if not stretches:
-        return none
-    whole = [piece for piece in together if piece.sawn.kind == "whole"]
-    line = common_cut(
-        stretches,
-        [point for piece in whole for point in piece.outline[0]],
-        (
-            [point for piece in together if piece not in whole for point in piece.ideal[0]],
-            [point for piece in cut_here for point in _beyond(piece, barrier, field)],
-        ),
-        barrier.tolerance,
-    )
-    if line is None:
-        return none
-    gaps = gaps_along(line, stretches, barrier, field)
+    here = cut_here(together, barrier)
+    names = tuple(piece.id for piece in here)
+    glued = together[0].glued
+    line = common_line(together, barrier, field) if glued is None else line_made(here, barrier)
+    gaps = gaps_along(line, stretches_along(here, barrier, field), barrier, field) if line else ()
     if not gaps or not all(gap.is_inside_band for gap in gaps):
-        return none
+        return CommonCut(along=barrier.name, pieces=names), None
     distances = [gap.distance for gap in gaps]
     found = CommonCut(along=barrier.name, pieces=names, gap_least=min(distances), gap_most=max(distances))
     return found, line
 
 
-def _curves(piece: Piece) -> Iterator[tuple[Point, ...]]:
-    """Where the nominal piece is cut, in the room."""
-    frame = piece.board.frame
-    for run in runs_of(frame.ring_to_board(piece.ideal[0]), piece.board.size):
-        if run.is_cut:
-            yield frame.ring_to_room(run.points)
-
-
-def _beyond(piece: Piece, barrier: Barrier, field: GapField) -> Iterator[Point]:
-    """The board's corners that only this barrier's cut takes off, in the room."""
-    frame, size = piece.board.frame, piece.board.size
-    for run in runs_of(frame.ring_to_board(piece.ideal[0]), size):
-        curve = frame.ring_to_room(run.points)
-        if run.is_cut and not run.is_closed and edges_along(curve, barrier, field) == (curve,):
-            yield from frame.ring_to_room(size.walk(run.points[0], run.points[-1]))
-
-
 def _blank(piece: Piece, found: Sequence[Found]) -> RoughBlank:
     """What the common cuts leave of the board, or its own where there is none, and some more."""
+    return blank_of(piece, [line for cut, line in found if piece.id in cut.pieces])
+
+
+def blank_of(piece: Piece, lines: Sequence[CutLine | None]) -> RoughBlank:
+    """What cuts in the room leave of a piece's board, and some more; with its own cut for each None."""
     frame, size = piece.board.frame, piece.board.size
-    own = [(cut, line) for cut, line in found if piece.id in cut.pieces]
     kept = size.ring
-    for _, line in own:
-        kept = cut_off(kept, _in_frame(line, frame)) if line else kept
-    if not all(line for _, line in own) or not kept:
+    for line in lines:
+        kept = cut_off(kept, line_in(line, frame)) if line else kept
+    if not all(lines) or not kept:
         kept = ()
     return rough_blank((*kept, *piece.sawn.outline[0]), size, PAST_CUT)
-
-
-def _in_frame(line: CutLine, frame: Frame) -> CutLine:
-    x, y = line.at
-    ahead = frame.to_board((x + line.direction[0], y + line.direction[1]))
-    at = frame.to_board(line.at)
-    return CutLine(at=at, direction=(ahead[0] - at[0], ahead[1] - at[1]), departure=line.departure)
 
 
 def _with_marks(
@@ -242,7 +175,7 @@ def _one_mark(place: Sequence[CutMark]) -> CutMark:
 
 def _marks(piece: Piece, line: CutLine, blank: RoughBlank) -> Iterator[CutMark]:
     frame, size = piece.board.frame, piece.board.size
-    cut = _in_frame(line, frame)
+    cut = line_in(line, frame)
     for point in cut_off(size.ring, cut):
         side = size.side_of(point)
         along = size.along(point)

@@ -1,10 +1,13 @@
 """From lay area and pattern to the pieces: which part of each board stays, and how it is sawn."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from msgspec import Struct
+from msgspec.structs import replace
 
+from engine.cutting.at_fence import FenceEdge, KeptSide
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
+from engine.cutting.joined_cut import JoinedCut
 from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, plan_cuts
 from engine.cutting.sawn_together import saw_together
 from engine.cutting.stop import DoubtAt
@@ -29,11 +32,30 @@ Report = Callable[[str, float], None]
 CRUMB = 0.1
 
 
+# What tells one barrier from another: its place in the job file and its name.
+BarrierKey = tuple[str, str]
+
+
+class Glued(Struct, frozen=True, kw_only=True):
+    """That a piece is glued to others before it is cut: to which, itself among them, the largest first.
+
+    Along the barriers of ``along`` one cut goes through all that are cut there. The piece that ``leads``
+    stands for all of them at the saw; ``fence`` is its edge that lies at the mitre saw's fence, None where
+    none can; of its ends a stop may stand against those in ``ends``, which nothing is glued to.
+    """
+
+    pieces: tuple[str, ...]
+    along: frozenset[BarrierKey]
+    leads: str
+    fence: FenceEdge | None
+    ends: frozenset[KeptSide]
+
+
 class Piece(Struct, frozen=True, kw_only=True):
     """One piece of the floor. ``ideal`` is in room coordinates, ``sawn`` in its board's frame.
 
     ``from_board`` names the whole board it is cut from; ``can_be_left_out``: the
-    gap is inside its band without it.
+    gap is inside its band without it. ``glued`` where it is cut as one with others.
     """
 
     id: str
@@ -45,6 +67,7 @@ class Piece(Struct, frozen=True, kw_only=True):
     from_board: str
     is_sliver: bool
     can_be_left_out: bool
+    glued: Glued | None = None
 
     @property
     def middle(self) -> Point:
@@ -100,13 +123,29 @@ class Part(Struct, frozen=True, kw_only=True):
     planned: PlannedPiece
 
 
+class AsOne(Struct, frozen=True, kw_only=True):
+    """How pieces are planned when some are glued together first; ``glued`` by piece id."""
+
+    planned: list[PlannedPiece]
+    joined: tuple[JoinedCut, ...]
+    glued: Mapping[str, Glued]
+
+
+# Which pieces are glued together before they are cut, and how all are planned then.
+Gluing = Callable[[Sequence[Piece], Sequence[PlannedPiece]], AsOne]
+
+
 class Cutter(Struct, frozen=True, kw_only=True):
-    """Cuts all pieces of a floor with the fewest settings of the saw. ``doubt_at`` as in ``saw_together``."""
+    """Cuts all pieces of a floor with the fewest settings of the saw. ``doubt_at`` as in ``saw_together``.
+
+    With ``gluing`` small pieces are cut as one with their neighbours.
+    """
 
     field: GapField
     cutting: Cutting
     doubt_at: DoubtAt
     count_from: CountFrom
+    gluing: Gluing | None = None
 
     def cut(self, boards: Sequence[tuple[LaidBoard, Region]], report: Report) -> tuple[Piece, ...]:
         """The pieces of these boards, each given with the parts of it that stay. All are cut together."""
@@ -116,7 +155,18 @@ class Cutter(Struct, frozen=True, kw_only=True):
                 report("Cutting the pieces", 0.3 + 0.4 * done / len(boards))
             parts += self._parts(board, region)
         report("Setting the saw", 0.7)
-        sawn = saw_together([part.planned for part in parts], mitre_saw(self.cutting), self.doubt_at)
+        planned, saw = [part.planned for part in parts], mitre_saw(self.cutting)
+        pieces = self._pieces(parts, saw_together(planned, saw, self.doubt_at))
+        if self.gluing is None:
+            return pieces
+        as_one = self.gluing(pieces, planned)
+        if not as_one.glued:
+            return pieces
+        sawn = saw_together(as_one.planned, saw, self.doubt_at, as_one.joined)
+        cut = self._pieces(parts, sawn)
+        return tuple(replace(piece, glued=as_one.glued.get(piece.id)) for piece in cut)
+
+    def _pieces(self, parts: Sequence[Part], sawn: Sequence[SawnPiece]) -> tuple[Piece, ...]:
         return tuple(self._piece(part, each) for part, each in zip(parts, sawn, strict=True))
 
     def _parts(self, board: LaidBoard, region: Region) -> Iterator[Part]:

@@ -69,10 +69,22 @@ def saw_settings(pieces: Iterable[Piece], saw: Saw) -> tuple[SawSetting, ...]:
 
 
 def turned_cuts(piece: Piece, saw: Saw) -> Iterator[Cut]:
-    """The cuts of a piece that the mitre saw makes."""
+    """The cuts of a piece that the mitre saw makes; of glued pieces one stands for all."""
     for cut in piece.sawn.cuts:
-        if cut.kind in ("crosscut", "mitre", "corner") and saw.only(turn_for(cut, saw)) is not None:
+        is_plain = cut.kind in ("crosscut", "mitre", "corner")
+        if is_plain and saw.only(turn_for(cut, saw)) is not None and is_at_fence(piece, cut):
             yield cut
+
+
+def is_at_fence(piece: Piece, cut: Cut) -> bool:
+    """Can the piece lie at the mitre saw's fence for a cut? One that is glued on lies where it was glued."""
+    glued = piece.glued
+    return glued is None or (glued.fence is not None and glued.leads == piece.id and is_as_one(piece, cut))
+
+
+def is_as_one(piece: Piece, cut: Cut) -> bool:
+    """Does a cut go through other pieces too that are glued to this one?"""
+    return piece.glued is not None and (cut.barrier.path, cut.barrier.name) in piece.glued.along
 
 
 def turn_for(cut: Cut, saw: Saw) -> float:
@@ -93,8 +105,8 @@ def keeps_start(cut: Cut) -> bool:
 
 def lies_at_fence(piece: Piece, cut: Cut, saw: Saw) -> AtFence:
     """How the board lies on the mitre saw for a cut."""
-    size = piece.board.size
-    return at_fence(size, cut.angle, keeps_start=keeps_start(cut), is_face_up=saw.is_face_up)
+    size, edge = piece.board.size, piece.glued.fence if piece.glued else None
+    return at_fence(size, cut.angle, keeps_start=keeps_start(cut), is_face_up=saw.is_face_up, edge=edge)
 
 
 def stop_for(piece: Piece, cut: Cut, saw: Saw) -> float | None:
@@ -106,7 +118,9 @@ def stop_for(piece: Piece, cut: Cut, saw: Saw) -> float | None:
     lies = lies_at_fence(piece, cut, saw)
     if piece.sawn.kept_end == "neither" or _is_measured_otherwise(piece):
         return None
-    if not lies.has_corner(piece.sawn.outline[0]):
+    if not lies.protrudes or not lies.has_corner(piece.sawn.outline[0]):
+        return None
+    if piece.glued and lies.end not in piece.glued.ends:
         return None
     # The saw's angle may differ a little from the line of a piece measured at the wall: both meet half-way.
     (ax, ay), (bx, by) = cut.points[0], cut.points[-1]

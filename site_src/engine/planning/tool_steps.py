@@ -18,11 +18,20 @@ from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 from engine.model.job import Cutting, Tool
 from engine.planning.pieces import Piece
-from engine.planning.saw_order import Turned, lies_at_fence, stop_for, turn_for, way_turned
+from engine.planning.saw_order import (
+    Turned,
+    is_as_one,
+    is_at_fence,
+    lies_at_fence,
+    stop_for,
+    turn_for,
+    turned_cuts,
+    way_turned,
+)
 from engine.planning.tools import mitre_saw
 
 StepTool = Tool | Literal["drill", "hand saw"]
-Work = Literal["turn", "line", "rip", "drill", "slot", "inside", "legs", "marks"]
+Work = Literal["turn", "line", "rip", "drill", "slot", "inside", "legs", "marks", "joined"]
 
 # Which tool is taken first for each sort of cut; what is there in any case comes last.
 STRAIGHT: tuple[StepTool, ...] = ("track saw", "jigsaw", "hand saw")
@@ -44,7 +53,8 @@ class ToolStep(Struct, frozen=True, kw_only=True):
     """One step on a piece. Lengths in mm, angles in degrees, points in the board's frame.
 
     ``work``: the saw is turned, a line is followed, ripped from end to end, a hole drilled, a slot sawn to
-    it, an opening sawn inside, the legs of a notch sawn, or marks followed.
+    it, an opening sawn inside, the legs of a notch sawn, or marks followed; ``joined``: the piece is glued to
+    others, and the one cut through all is made with them.
     On the mitre saw the board ``lies`` so.
     """
 
@@ -67,7 +77,12 @@ def tool_steps(piece: Piece, cutting: Cutting) -> tuple[ToolStep, ...]:
 
 
 def is_hand_near(piece: Piece, cutting: Cutting) -> bool:
-    """Is the piece so short that a hand that holds it comes nearer to the blade than it may?"""
+    """Is the piece so short that a hand that holds it comes nearer to the blade than it may?
+
+    A piece that hangs on another is not held by itself.
+    """
+    if piece.glued and piece.glued.leads != piece.id:
+        return False
     return piece.sawn.kind != "whole" and reach_of(piece) < cutting.hand_clearance
 
 
@@ -78,6 +93,11 @@ def reach_of(piece: Piece) -> float:
 
 
 def _cut_steps(cut: Cut, piece: Piece, cutting: Cutting) -> Iterator[ToolStep]:
+    if is_as_one(piece, cut) and cut not in turned_cuts(piece, mitre_saw(cutting)):
+        has_fence = piece.glued is not None and piece.glued.fence is not None
+        on_saw = has_fence and "mitre saw" in cutting.tools
+        yield ToolStep(tool="mitre saw" if on_saw else _first(STRAIGHT, cutting), work="joined", cut=cut)
+        return
     match cut.kind:
         case "crosscut" | "mitre" | "corner":
             yield _straight(cut, piece, mitre_saw(cutting), cutting)
@@ -93,7 +113,7 @@ def _cut_steps(cut: Cut, piece: Piece, cutting: Cutting) -> Iterator[ToolStep]:
 
 def _straight(cut: Cut, piece: Piece, saw: Saw, cutting: Cutting) -> ToolStep:
     turn = turn_for(cut, saw)
-    if "mitre saw" not in cutting.tools or saw.only(turn) is None:
+    if "mitre saw" not in cutting.tools or saw.only(turn) is None or not is_at_fence(piece, cut):
         return ToolStep(tool=_first(STRAIGHT, cutting), work="line", cut=cut)
     return ToolStep(
         tool="mitre saw",

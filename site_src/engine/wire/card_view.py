@@ -24,13 +24,14 @@ from engine.planning.measured_at_wall import SIDES, MeasuredPiece, Side, planned
 from engine.planning.neighbours import Neighbour, neighbours
 from engine.planning.on_saw import Lie, lies_of
 from engine.planning.pieces import Piece
+from engine.planning.saw_order import is_at_fence
 from engine.wire.board_pictures import board_picture
 from engine.wire.board_words import joint_flags, source_text
 from engine.wire.card_beside import card_neighbours, laying_numbers, long_flags, spoken
 from engine.wire.card_words import flags, steps
 from engine.wire.drawings import Card, Figure, Label, Mark, PlannedLength, SawDrawing
 from engine.wire.figures import Writer, figure
-from engine.wire.glue_words import glue_flag, glue_offer
+from engine.wire.glue_words import glue_flag, glue_offer, glued_to
 from engine.wire.measured_words import measured_flags
 from engine.wire.piece_words import (
     END_TEXT,
@@ -96,7 +97,7 @@ def _card(
         title=f"Row {piece.row}, place {piece.place}",
         hand=piece.board.hand,
         kind=now.sawn.kind,
-        kind_text=f"{board_text(piece.board).capitalize()}, {KIND_TEXT[now.sawn.kind]}",
+        kind_text=f"{board_text(piece.board).capitalize()}, {KIND_TEXT[now.sawn.kind]}{glued_to(now)}",
         wall=walls[0],
         place_text=f"at {' and '.join(walls)}",
         board_text=source_text(source),
@@ -105,14 +106,14 @@ def _card(
         steps=steps(measured, source, joints, cutting, writer),
         flags=(
             *measured_flags(measured, cutting, writer),
+            *([glue_flag(now)] if now.glued else []),
             *flags(measured, cutting, plan.unsure.get(piece.id), writer),
             *joint_flags(now, joints, cutting, writer),
-            *(glue_flag(piece.id, group) for group in groups if cutting.glue_first),
             *long_flags(piece.id, plan, writer),
         ),
         marks=tuple(_marks(now, cutting, writer)),
         saws=tuple(
-            _saw_drawing(now, (blank, source), lie, place, cutting, writer)
+            _saw_drawing(now, (blank, source), lie, place, plan, writer)
             for lie, place in zip(lies_of(now, cutting), sawing, strict=True)
         ),
         near=view_box(piece.outline[0], AROUND),
@@ -128,10 +129,18 @@ def _card(
         neighbours=tuple(card_neighbours(beside, cutting)),
         laying=laying,
         spoken=spoken(figures),
+        together=_together(piece, plan),
         glue_offer=next((glue_offer(piece.id, group) for group in groups), ""),
         cut=progress.cut,
         fitted=progress.fitted,
     )
+
+
+def _together(piece: Piece, plan: FloorPlan) -> tuple[str, ...]:
+    """All pieces that are cut with this one, itself among them."""
+    names = piece.glued.pieces if piece.glued else (piece.id,)
+    whole = {each.id for each in plan.pieces if each.sawn.kind == "whole"}
+    return tuple(name for name in names if name not in whole)
 
 
 def _figures(measured: MeasuredPiece, cutting: Cutting, writer: Writer) -> Iterator[Figure]:
@@ -168,7 +177,7 @@ def _cut_figures(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Fig
     lengths = [(side_name(s, cutting), writer.mm(planned_length(piece, s))) for s in sides_as_marked(cutting)]
     if piece.board.size.lean:
         lengths.append(("the ends lean by", writer.mm(abs(piece.board.size.lean))))
-    angled = _angled(piece.sawn.cuts)
+    angled = [cut for cut in _angled(piece.sawn.cuts) if is_at_fence(piece, cut)]
     for number, cut in enumerate(angled, 1):
         where = "" if len(angled) == 1 else f" at {cut.barrier.name}"
         long: LongSide = "right" if cut.angle > 0 else "left"
@@ -279,26 +288,56 @@ def _stations(points: tuple[Point, ...]) -> Iterator[Point]:
 
 
 def _saw_drawing(
-    piece: Piece, taken_from: tuple[Ring, Source], lie: Lie, place: SawPlace, cutting: Cutting, writer: Writer
+    piece: Piece, taken_from: tuple[Ring, Source], lie: Lie, place: SawPlace, plan: FloorPlan, writer: Writer
 ) -> SawDrawing:
-    sawn, size, (blank, source) = piece.sawn, piece.board.size, taken_from
+    sawn, size, (blank, source), cutting = piece.sawn, piece.board.size, taken_from, plan.job.cutting
+    glued = dict(_glued_boards(piece, plan))
+    blank = glued.pop(piece.id, blank)
     taken, keep = lie.ring(blank), tuple(lie.ring(ring) for ring in sawn.outline)
-    labels = (*_saw_labels(piece, cutting, writer), *_end_labels(blank, source, size))
+    labels = (
+        *_saw_labels(piece, cutting, writer),
+        *_end_labels(blank, source, size),
+        *(_beyond(name, ring, size) for name, ring in glued.items()),
+    )
     return SawDrawing(
         number=place.number,
         setting=place.setting,
         stop_text=place.stop,
         stop_length="" if lie.stop is None else writer.length(lie.stop),
-        view_box=view_box(lie.ring(size.ring), SAW_MARGIN),
+        view_box=view_box(
+            [point for ring in (size.ring, *glued.values()) for point in lie.ring(ring)],
+            SAW_MARGIN + (TEXT_OFF if glued else 0.0),
+        ),
         board=ring_path(taken),
         keep=polygon_path(keep),
         waste=ring_path(taken) + polygon_path(keep),
+        joined=tuple(ring_path(lie.ring(ring)) for ring in glued.values()),
         cuts=tuple(line_path(lie.ring(cut.points)) for cut in _shown(piece, lie, cutting)),
         labels=tuple(msgspec.structs.replace(label, at=_seen(label.at, lie)) for label in labels),
         fence=fence_path(lie),
         stop=stop_path(lie),
         words=lie_words(lie, cutting),
     )
+
+
+def _glued_boards(piece: Piece, plan: FloorPlan) -> Iterator[tuple[str, Ring]]:
+    """What is taken of each board of a glue-up, in the frame of the piece that stands for it."""
+    if piece.glued is None or piece.glued.leads != piece.id:
+        return
+    boards = {each.id: each.board for each in plan.pieces}
+    for group in plan.glue_ups:
+        for name in group.pieces if piece.id in group.pieces else ():
+            size = boards[name].size
+            ring = group.blanks[name].ring(size) if name in group.blanks else size.ring
+            yield name, piece.board.frame.ring_to_board(boards[name].frame.ring_to_room(ring))
+
+
+def _beyond(name: str, ring: Ring, size: BoardSize) -> Label:
+    """A joined board's name beyond its far side, clear of the lengths at the edges."""
+    xs, ys = [x for x, _ in ring], [y for _, y in ring]
+    past = min(*ys, -TEXT_OFF) - TEXT_OFF, max(*ys, size.width + TEXT_OFF) + TEXT_OFF
+    is_below = sum(ys) / len(ys) < size.width / 2
+    return Label(text=name, at=spot((sum(xs) / len(xs), past[0] if is_below else past[1])))
 
 
 def _shown(piece: Piece, lie: Lie, cutting: Cutting) -> Iterator[Cut]:

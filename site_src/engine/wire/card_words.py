@@ -24,8 +24,9 @@ def steps(
 ) -> tuple[str, ...]:
     """The steps for one piece, beginning with the board to take."""
     piece = measured.piece
+    taken = take_step(piece, source, board_text(piece.board), measured_end(piece))
     return (
-        take_step(piece, source, board_text(piece.board), measured_end(piece)),
+        *([] if piece.glued else [taken]),
         *_named_from_back(cutting),
         *keep_steps(joints, cutting),
         *tool_sentences(piece, cutting, writer),
@@ -47,7 +48,7 @@ def flags(
     piece = measured.piece
     if piece.can_be_left_out:
         yield "May be left out: the gap stays inside its tolerance without it."
-    elif piece.is_sliver:
+    elif piece.is_sliver and piece.glued is None:
         yield "Sliver: glue it to its neighbour. Never hold a small piece by hand at the saw; clamp it."
     yield from safe_way(piece, cutting, writer)
     for cut in turned_cuts(piece, mitre_saw(cutting)):

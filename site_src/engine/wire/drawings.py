@@ -198,9 +198,9 @@ class SawDrawing(Struct, frozen=True, kw_only=True):
     """One board or offcut as it lies on the saw, or to be marked.
 
     ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut. ``fence`` and ``stop`` are those
-    of the mitre saw, empty where there is none; ``words`` say how the board lies. ``number`` is its place in
-    the order of the saw, ``setting`` and ``stop_text`` what that is set to then, ``stop_length`` how far off
-    the stop stands.
+    of the mitre saw, empty where there is none; ``words`` say how the board lies, ``joined`` are the boards
+    glued to it. ``number`` is its place in the order of the saw, 0 where another piece stands for it;
+    ``setting`` and ``stop_text`` what that is set to then, ``stop_length`` how far off the stop stands.
     """
 
     number: int = 0
@@ -215,6 +215,7 @@ class SawDrawing(Struct, frozen=True, kw_only=True):
     board: str
     keep: str
     waste: str
+    joined: tuple[str, ...] = ()
     cuts: tuple[str, ...]
     labels: tuple[Label, ...]
 
@@ -289,8 +290,9 @@ class Card(Struct, frozen=True, kw_only=True):
     ``planned`` are its two lengths as worked out, whatever was measured at the wall, that first which is
     called left where the board is marked. ``saws`` are one for each of its cuts on the mitre saw, or one.
     ``lies`` is the piece where it goes, with what is left of its tongues and grooves; ``laying`` its place
-    in the order of laying, ``spoken`` what a voice says of it. ``glue_offer`` says which piece it could be
-    joined to before the cut, empty where there is no need.
+    in the order of laying, ``spoken`` what a voice says of it. ``together`` are the pieces that are cut with
+    it, itself among them: marks are for all. ``glue_offer`` says which piece it could be joined to before
+    the cut, empty where there is no need.
     """
 
     id: str
@@ -313,6 +315,7 @@ class Card(Struct, frozen=True, kw_only=True):
     neighbours: tuple[CardNeighbour, ...]
     laying: int
     spoken: str
+    together: tuple[str, ...]
     glue_offer: str
     cut: bool
     fitted: bool

@@ -1,6 +1,6 @@
 """A glue-up in sentences: what to take, how it is joined, and the one cut for all."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from engine.planning.boards import BoardSupply
 from engine.planning.glue_ups import CommonCut, CutMark, GlueUp
@@ -17,16 +17,41 @@ CAUTIONS = (
 )
 
 
-def glue_steps(group: GlueUp, pieces: dict[str, Piece], supply: BoardSupply, writer: Writer) -> Iterator[str]:
-    """What to do, in the order of the work."""
+def glue_steps(
+    group: GlueUp, pieces: dict[str, Piece], supply: BoardSupply, has_saw: bool, writer: Writer
+) -> Iterator[str]:
+    """What to do, in the order of the work. ``has_saw``: there is a mitre saw."""
     taken = "; ".join(_take(name, group, pieces[name], supply, writer) for name in group.pieces)
     yield f"Take {taken}."
     yield (
         "Try the joints dry. Then glue them, push the boards together by their locks as they will lie, clamp "
         "them flat and wipe off what wells out (common practice, no source)."
     )
+    first = pieces[group.pieces[0]]
+    has_fence = has_saw and first.glued is not None and first.glued.fence is not None
+    on_saw = [cut for cut in group.cuts if has_fence and cut.marks and first.id in cut.pieces]
+    if on_saw:
+        yield _at_saw(first, on_saw, writer)
     for cut in group.cuts:
-        yield from _cut_steps(cut, writer)
+        yield from _cut_steps(cut, "Or mark" if cut in on_saw else "When the glue has set, mark", writer)
+
+
+def _at_saw(first: Piece, cuts: Sequence[CommonCut], writer: Writer) -> str:
+    """On the mitre saw, if it reaches across all of them."""
+    along = " and ".join(cut.along for cut in cuts)
+    reach = max(reach_across(first, cut) for cut in cuts)
+    return (
+        f"When the glue has set, cut along {along} on the mitre saw: {first.id} lies at the fence, and its "
+        f"card has the angle, the stop and the lengths. The cut ends {writer.mm(reach)} off the fence: see "
+        "that the saw reaches so far and the joined boards lie flat; else cut by these marks, along a guide."
+    )
+
+
+def reach_across(first: Piece, cut: CommonCut) -> float:
+    """How far from the fence a cut through joined boards ends (mm), the first of them lying there."""
+    assert first.glued is not None
+    across = [first.board.frame.to_board(point)[1] for point in cut.ends or ()]
+    return max(across) if first.glued.fence == "right" else first.board.width - min(across)
 
 
 def _take(name: str, group: GlueUp, piece: Piece, supply: BoardSupply, writer: Writer) -> str:
@@ -41,7 +66,7 @@ def _take(name: str, group: GlueUp, piece: Piece, supply: BoardSupply, writer: W
     return f"for {name} {writer.mm(blank.length)} of a {board}, with its {end}, from {where}"
 
 
-def _cut_steps(cut: CommonCut, writer: Writer) -> Iterator[str]:
+def _cut_steps(cut: CommonCut, mark: str, writer: Writer) -> Iterator[str]:
     if not cut.marks:
         yield (
             f"Along {cut.along} no one straight line keeps the gap inside its tolerance for all of them: "
@@ -49,7 +74,7 @@ def _cut_steps(cut: CommonCut, writer: Writer) -> Iterator[str]:
         )
         return
     yield (
-        f"When the glue has set, mark the cut along {cut.along}: {mark_text(cut.marks[0], writer)}, and "
+        f"{mark} the cut along {cut.along}: {mark_text(cut.marks[0], writer)}, and "
         f"{mark_text(cut.marks[-1], writer)}. The line through both is the cut."
     )
     if others := cut.marks[1:-1]:
@@ -67,17 +92,31 @@ def mark_text(mark: CutMark, writer: Writer) -> str:
 
 def glue_offer(name: str, group: GlueUp) -> str:
     """What could be done with a piece too small to hold, on its own card and on its neighbours'."""
-    others = " and ".join(other for other in group.pieces if other != name)
+    others = _others(group.pieces, name)
     return (
         f"Joined to {others} before the cut it would hold: one cut for all, each from a longer blank. The "
         "choice is for every small piece of the floor; the boards are counted anew."
     )
 
 
-def glue_flag(name: str, group: GlueUp) -> str:
+def glued_to(piece: Piece) -> str:
+    """What is said of a glued piece beside its kind."""
+    if piece.glued is None:
+        return ""
+    return f", glued to {_others(piece.glued.pieces, piece.id)}, cut as one"
+
+
+def _others(names: Sequence[str], name: str) -> str:
+    return " and ".join(other for other in names if other != name)
+
+
+def glue_flag(piece: Piece) -> str:
     """What a piece's card says of it first."""
-    others = " and ".join(other for other in group.pieces if other != name)
+    assert piece.glued is not None
+    others = _others(piece.glued.pieces, piece.id)
+    leads = piece.glued.leads
+    card = "" if leads == piece.id else f" The cut is on the card of {leads}."
     return (
-        f"Glue-up with {others}: take what the glue-up says, join them, and cut when the glue has set. Do "
-        "not cut it to these lengths before."
+        f"Glued to {others}, cut as one: take what the glue-up says, join them, and cut when the glue has "
+        f"set.{card} Do not cut it to these lengths before."
     )

@@ -65,9 +65,10 @@ def _glue_notes(plan: FloorPlan, names: Sequence[str], writer: Writer) -> dict[s
     """What is done with each glue-up, at the first of its pieces in the list; at the others where that is."""
     pieces = {piece.id: piece for piece in plan.pieces}
     notes: dict[str, str] = {}
+    has_saw = "mitre saw" in plan.job.cutting.tools
     for group in plan.glue_ups if plan.job.cutting.glue_first else ():
         first, *others = [name for name in names if name in group.pieces]
-        words = " ".join(glue_steps(group, pieces, plan.supply, writer))
+        words = " ".join(glue_steps(group, pieces, plan.supply, has_saw, writer))
         notes |= {first: f"{words} {' '.join(CAUTIONS)}"} | dict.fromkeys(others, f"As at {first}.")
     return notes
 
@@ -82,6 +83,7 @@ def saw_rows(plan: FloorPlan, rows: Sequence[CutRow]) -> tuple[CutRow, ...]:
         turn.number: _on_saw(row, pieces[row.id], turn, lie)
         for row in rows
         for turn, lie in zip(row.turns, lies_of(pieces[row.id], cutting), strict=True)
+        if turn.number
     }
     return tuple(placed[number] for number in sorted(placed))
 

@@ -13,7 +13,10 @@ from engine.wire.figures import Writer
 
 
 class SawPlace(Struct, frozen=True, kw_only=True):
-    """A place, from 1, in the order of the saw; what the saw and the stop are set to there."""
+    """A place, from 1, in the order of the saw; what the saw and the stop are set to there.
+
+    0 for a piece that is glued to another which stands for it.
+    """
 
     number: int
     setting: str
@@ -30,7 +33,8 @@ def saw_places(plan: FloorPlan, writer: Writer) -> dict[str, tuple[SawPlace, ...
     if "mitre saw" in plan.job.cutting.tools:
         found = dict(_on_the_saw(saw_settings(pieces, mitre_saw(plan.job.cutting)), writer))
     on_it = {name for name, _ in found}
-    others = [piece.id for piece in pieces if piece.id not in on_it]
+    stand_in = {p.id: p.glued.leads for p in pieces if p.glued and p.glued.leads != p.id}
+    others = [piece.id for piece in pieces if piece.id not in on_it and piece.id not in stand_in]
     found |= dict.fromkeys(
         ((name, 0) for name in others), (f"Not on the mitre saw: {_pieces(len(others))}", "")
     )
@@ -41,6 +45,8 @@ def saw_places(plan: FloorPlan, writer: Writer) -> dict[str, tuple[SawPlace, ...
     for (name, _), words in sorted(found.items()):
         place = SawPlace(number=numbers[name, *words], setting=words[0], stop=words[1])
         places[name] = (*places.get(name, ()), place)
+    for name, leads in stand_in.items():
+        places[name] = (SawPlace(number=0, setting=f"Cut as one with {leads}", stop=""),)
     return places
 
 

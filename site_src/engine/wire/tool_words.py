@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from engine.model.job import Cutting
 from engine.planning.edge_names import as_marked
-from engine.planning.pieces import Piece
+from engine.planning.pieces import Glued, Piece
 from engine.planning.saw_order import blade_side, keeps_start
 from engine.planning.tool_steps import Slot, ToolStep, is_hand_near, reach_of, tool_steps
 from engine.wire.board_words import EDGE_TEXT
@@ -54,7 +54,7 @@ def _sentences(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -
         case "turn":
             yield from _turn(step, piece, cutting, writer)
         case "line":
-            yield _line(step, cutting, writer)
+            yield _line(step, piece, cutting, writer)
         case "rip":
             yield (
                 f"Rip along {where} from end to end, between the widths given: {step.tool}"
@@ -78,6 +78,9 @@ def _sentences(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -
                 else f"Saw both legs up to the inner corner by the table, with the {step.tool}; "
                 "do not saw past it."
             )
+        case "joined":
+            assert piece.glued is not None
+            yield _joined(piece.id, piece.glued, where)
         case "marks":
             yield (
                 f"No straight cut keeps the gap along {where}: mark the curve by the table, "
@@ -143,10 +146,18 @@ def _carried(cutting: Cutting) -> str:
     return " They lie underneath: carry them over the edges first."
 
 
-def _line(step: ToolStep, cutting: Cutting, writer: Writer) -> str:
+def _joined(name: str, glued: Glued, where: str) -> str:
+    """What is said of a cut that goes through several pieces, on the card of one that is not at the fence."""
+    if glued.fence is not None and name != glued.leads:
+        return f"Along {where} it is cut as one with {glued.leads}, whose card has the saw’s setting."
+    return f"Along {where} all are cut as one, by the glue-up’s marks."
+
+
+def _line(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> str:
+    why = ", on the joined boards" if piece.glued else ", which no mitre saw here does"
     return (
         f"{KIND_TEXT[step.cut.kind].capitalize()} along {step.cut.barrier.name}, "
-        f"{writer.degrees(abs(step.cut.angle))} from square, which no mitre saw here does: mark its two ends "
+        f"{writer.degrees(abs(step.cut.angle))} from square{why}: mark its two ends "
         f"and saw from one to the other with the {step.tool}{_guided(step, cutting, writer)}."
     )
 
