@@ -68,7 +68,7 @@ def test_the_card_says_what_to_keep_and_what_to_glue() -> None:
         for name in group.pieces:
             if name in cards:
                 others = [other for other in group.pieces if other != name]
-                (flag,) = [flag for flag in cards[name]["flags"] if flag.startswith("Glue-up")]
+                (flag,) = [flag for flag in cards[name]["flags"] if flag.startswith("Glued to")]
                 assert all(other in flag for other in others)
     for name, card in cards.items():
         locks = [step for step in card["steps"] if step.startswith("Keep the edges that lock: ")]
