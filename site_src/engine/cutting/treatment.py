@@ -114,10 +114,7 @@ def _convex(lines: tuple[CutLine, ...], keeps: Sequence[Point]) -> StraightCuts 
 
 
 def _notch(legs: Sequence[Leg], lines: Sequence[CutLine | None], size: BoardSize) -> Notch | None:
-    """The legs' cuts from rim to rim with the rounds between them.
-
-    None when a joint leaves the board, or where a leg passes the end of the round beside it.
-    """
+    """The legs' cuts from rim to rim with the rounds between them; None when a joint leaves the board."""
     joints = [leg.points[0] for leg in legs] + [legs[-1].points[-1]]
     placed = [
         _joint(point, before, after, size)
