@@ -25,6 +25,8 @@ from engine.units import number_text
 
 # A corner of the lay area this near to the gap line of a wall lies along it, mm.
 ALONG = 0.5
+# No laid floor lies this far from its plan; such a mark is a slip, mm (common practice, no source).
+SLIP = 30.0
 
 
 class LongCutPlan(Struct, frozen=True, kw_only=True):
@@ -161,7 +163,29 @@ def long_cut_findings(job: Job, plans: Sequence[LongCutPlan | None]) -> Iterator
                 "Choose the wall again, or take the cut out.",
             )
         elif plan.fit is not None:
-            yield from (*_doubted(plan, plan.fit, path), *_gaps(plan, path), *_held(plan, path))
+            yield from (
+                *_slips(plan, plan.fit, path),
+                *_doubted(plan, plan.fit, path),
+                *_gaps(plan, path),
+                *_held(plan, path),
+            )
+
+
+def _slips(plan: LongCutPlan, fit: EdgeFit, path: str) -> Iterator[Finding]:
+    """Two marks alone cannot tell that both are wrong; the plan can, roughly."""
+    moves = {number: fit.moved(station) for number, station in enumerate(plan.stations, 1)}
+    number, move = max(moves.items(), key=lambda each: abs(each[1]))
+    if abs(move) <= SLIP:
+        return
+    way = "nearer to the floor" if move > 0 else "farther from the floor"
+    yield Finding(
+        path=path,
+        code="mark far from plan",
+        level="warning",
+        sentence=f"The long cut along {plan.wall.name}: at mark {number} the edge would lie "
+        f"{number_text(abs(move), 0)} mm {way} than planned. Another corner may be meant: measure there "
+        "again before you saw.",
+    )
 
 
 def _doubted(plan: LongCutPlan, fit: EdgeFit, path: str) -> Iterator[Finding]:

@@ -49,6 +49,14 @@ def test_a_floor_that_lies_as_planned_is_cut_at_the_wanted_gap() -> None:
     assert plan.filler == pytest.approx(plan.line.length * 3 * 14 / 1000)
 
 
+@pytest.mark.parametrize(("more", "words"), [(205, "205 mm farther"), (-40, "40 mm nearer")])
+def test_marks_that_agree_but_lie_far_from_the_plan_are_a_slip(more: float, words: str) -> None:
+    """Two marks have no third one to contradict them; a floor that drifted by millimetres is none."""
+    (said,) = [f for f in marked(more, more).findings if f.code == "mark far from plan"]
+    assert (said.level, words in said.sentence) == ("warning", True)
+    assert not [f for f in marked(8, -8).findings if f.code == "mark far from plan"]
+
+
 def test_a_tile_that_lies_farther_off_moves_the_cut_with_it() -> None:
     """2 mm more at one end and 5 at the other: the cut moves away from the floor by as much."""
     plain, moved = marked(0, 0).long_cuts[0], marked(2, 5).long_cuts[0]
