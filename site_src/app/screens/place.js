@@ -36,10 +36,15 @@ export const placeScreen = () => {
     step: 'set-out',
     title: 'Where the pattern should sit',
     back: jobAddress(desk.route.job, 'set-out'),
-    body: html` ${desk.plan ? picture(moved.reply) : nothing} ${wrong(moved.wrong || place.wrong)}
-      ${place.reply ? worth(place.reply) : nothing} ${oldMark()}
-      ${counted()} ${cutAlready()} ${moving()}
-      ${best()} ${map(moved.reply)} ${comparison(place.reply)} ${wishesSheet()}`,
+    body: html` <section>
+        <div class="in-sight">
+          ${desk.plan ? picture(moved.reply) : nothing} ${wrong(moved.wrong || place.wrong)}
+          ${place.reply ? html`<div class="figures huge">${figureButton(place.reply.worth, true)}</div>` : nothing}
+        </div>
+        ${place.reply ? edgeTable('Smallest piece along each wall', place.reply.edges) : nothing}
+        ${oldMark()} ${counted()} ${cutAlready()} ${moving()} ${best()} ${map(moved.reply)}
+      </section>
+      ${comparison(place.reply)} ${wishesSheet()}`,
   });
 };
 
@@ -83,11 +88,6 @@ const picture = (moved) =>
 /** @param {{name: string}} wall */
 const matters = ({ name }) =>
   (wishes().edges ?? []).some(({ from, to }) => name === `${from}–${to}` || name === `${to}–${from}`);
-
-/** @param {any} place */
-const worth = (place) =>
-  html` <div class="figures huge">${figureButton(place.worth, true)}</div>
-    ${edgeTable('Smallest piece along each wall', place.edges)}`;
 
 /** @param {string} caption @param {EdgeRow[]} rows */
 const edgeTable = (caption, rows) =>
