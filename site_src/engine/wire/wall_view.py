@@ -91,7 +91,9 @@ def _next(wall: WallReport, writer: Writer) -> NextReading:
             "read next",
             *inputs,
         ),
-        gain=figure(f"gain {line.name}", "Gain", writer.length(then.gain), "mm", "read next", *inputs),
+        gain=figure(
+            f"gain {line.name}", "Band narrower by", writer.length(then.gain), "mm", "read next", *inputs
+        ),
     )
 
 
