@@ -56,7 +56,7 @@ function askNext() {
 }
 
 /** How long the hand rests before what takes longer is asked: it would stand in the way of the next move. */
-const REST_MS = 300;
+const REST_MS = 500;
 let resting = { of: '', timer: 0 };
 
 /** Ask once the hand has rested. @param {Sort} sort @param {any} [doc] @param {number[] | null} [at] */
