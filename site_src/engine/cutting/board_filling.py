@@ -5,18 +5,21 @@ their true shapes fit: first the longest start piece takes the longest far piece
 that goes with it, then augmenting paths make as many pairs as can be. All other
 pieces follow by size, each into the board that it fills best. Then boards are
 emptied by moving their pieces, if need be in exchange for one that fits
-elsewhere, until the lower bound is met or nothing moves (METHODS: offcuts).
+elsewhere, until the lower bound is met or nothing moves (METHODS: offcuts). Where
+that leaves a board in doubt, the same is done from as many pairs as can be of pieces of any sort.
 """
 
 from collections.abc import Iterator, Sequence
 
+from engine.cutting.alone_bound import most_alone
 from engine.cutting.board_bounds import least_boards
 from engine.cutting.board_emptying import empty_some, put_in
 from engine.cutting.close_filling import closely_filled
 from engine.cutting.filled_board import Board, alone, board_of, by_size, with_piece
 from engine.cutting.offcut_matching import most_pairs
 from engine.cutting.offcut_shapes import Nesting, PieceShape
-from engine.cutting.pair_bound import boards_by_pairs
+from engine.cutting.pair_bound import boards_by_pairs, fits_among, pairs_that_share
+from engine.cutting.pairs_among import NONE, partners_among
 from engine.cutting.parting import Placed
 
 
@@ -30,8 +33,13 @@ def fill_boards(
 
     ``begun`` are boards from which pieces are cut already: those stay there, others may follow.
     ``together`` are the names of pieces that were found to share a board: they do where they still fit it
-    and no more boards are taken so.
+    and no more boards are taken so. What is begun as it would be without is left to lie so: then
+    marks of what was cut as planned move nothing.
     """
+    if begun:
+        planned, least = fill_boards(shapes, nesting, (), together)
+        if _are_begun(planned, begun):
+            return planned, least
     stay = {each.shape.name for board in begun for each in board.pieces}
     rest = [shape for shape in shapes if shape.name not in stay]
     bound = least_boards(shapes, nesting)
@@ -44,10 +52,25 @@ def fill_boards(
         closely = _closely(rest, nesting, begun)
         boards = closely if len(closely) < len(boards) else boards
     if len(boards) > bound:
-        bound = max(bound, boards_by_pairs(shapes, nesting))
+        bound = max(bound, most_alone(len(shapes), pairs_that_share(shapes, nesting), len(boards)))
     if not found or len(found) > bound:
         empty_some(boards, nesting, bound, stay)
-    return tuple(found if found and len(found) <= len(boards) else boards), bound
+        if len(boards) > bound and not begun:
+            paired = _by_any_pairs(rest, nesting)
+            empty_some(paired, nesting, bound, stay)
+            boards = paired if len(paired) < len(boards) else boards
+    if found and len(found) <= len(boards):
+        boards = found
+    if len(boards) > bound:
+        bound = max(bound, boards_by_pairs(shapes, nesting))
+    return tuple(boards), bound
+
+
+def _are_begun(planned: Sequence[Board], begun: Sequence[Board]) -> bool:
+    """Have the begun boards, each on another of the planned ones, no piece but of those?"""
+    host = {each.shape.name: i for i, board in enumerate(planned) for each in board.pieces}
+    hosts = [{host[each.shape.name] for each in board.pieces} for board in begun]
+    return all(len(one) == 1 for one in hosts) and len(set.union(*hosts)) == len(begun)
 
 
 def as_found(
@@ -108,6 +131,20 @@ def _paired(shapes: Sequence[PieceShape], nesting: Nesting, begun: Sequence[Boar
     yield from (together[pair] for pair in sorted(pairs.items()))
     taken = {id(firsts[i]) for i in pairs} | {id(seconds[j]) for j in pairs.values()}
     yield from (board for board in begun if id(board) not in taken)
+
+
+def _by_any_pairs(shapes: Sequence[PieceShape], nesting: Nesting) -> list[Board]:
+    """As many pairs as can be of pieces of any sort, those that keep both ends or none among them."""
+    ordered = sorted(shapes, key=by_size)
+    single = [alone(shape, nesting) for shape in ordered]
+    together = {
+        (i, j): both
+        for i, j in sorted(pairs_that_share(ordered, nesting))
+        if (both := _joined(single[i], single[j], nesting))
+    }
+    partners = partners_among(fits_among(range(len(ordered)), together))
+    pairs = [together[i, j] for i, j in enumerate(partners) if i < j]
+    return [*pairs, *(single[i] for i, j in enumerate(partners) if j == NONE)]
 
 
 def _greedy(fits: Sequence[Sequence[int]]) -> dict[int, int]:

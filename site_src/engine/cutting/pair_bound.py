@@ -6,7 +6,7 @@ in most of them. What is left out takes no board in this proof.
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import combinations
 
 from engine.cutting.offcut_shapes import FIT, Nesting, PieceShape
@@ -23,16 +23,21 @@ Three = tuple[int, int, int]
 
 def boards_by_pairs(shapes: Sequence[PieceShape], nesting: Nesting) -> int:
     """A number of boards below which these pieces of one hand cannot be had."""
-    couples = combinations(range(len(shapes)), 2)
-    pairs = {(i, j) for i, j in couples if can_share((shapes[i], shapes[j]), nesting)}
+    pairs = pairs_that_share(shapes, nesting)
     threes = _threes(shapes, pairs, nesting)
     if threes is None:
         return 0
     kept = (_without_threes(shapes, threes, rather) for rather in RATHER_FIXED)
-    return max(len(left) - most_pairs_among(_fits(left, pairs)) for left in kept)
+    return max(len(left) - most_pairs_among(fits_among(left, pairs)) for left in kept)
 
 
-def _fits(left: Sequence[int], pairs: Pairs) -> list[list[int]]:
+def pairs_that_share(shapes: Sequence[PieceShape], nesting: Nesting) -> Pairs:
+    """Every two that might share a board, the lesser number first."""
+    couples = combinations(range(len(shapes)), 2)
+    return {(i, j) for i, j in couples if can_share((shapes[i], shapes[j]), nesting)}
+
+
+def fits_among(left: Sequence[int], pairs: Iterable[tuple[int, int]]) -> list[list[int]]:
     """Each with whom it can share, by their places among those left."""
     number = {i: n for n, i in enumerate(left)}
     fits: list[list[int]] = [[] for _ in left]

@@ -9,6 +9,11 @@ NONE = -1
 
 def most_pairs_among(fits: Sequence[Sequence[int]]) -> int:
     """How many pairs there can be at once; ``fits[i]`` are all that go with i, each way round."""
+    return sum(other != NONE for other in partners_among(fits)) // 2
+
+
+def partners_among(fits: Sequence[Sequence[int]]) -> list[int]:
+    """With whom each goes when there are as many pairs as there can be; -1 for nobody."""
     partner = [NONE] * len(fits)
     for root in range(len(fits)):  # a first pairing, so that few paths have to be sought
         if partner[root] == NONE:
@@ -18,7 +23,7 @@ def most_pairs_among(fits: Sequence[Sequence[int]]) -> int:
     for root in range(len(fits)):
         if partner[root] == NONE:
             _Search(fits, partner).augment(root)
-    return sum(other != NONE for other in partner) // 2
+    return partner
 
 
 class _Search:

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 import shapely
 
+from engine.planning.boards import BoardSupply
 from engine.planning.floor_plan import FloorPlan
 from tests.engine.planning.planned_boards import small
 
@@ -73,10 +74,15 @@ def _marks(plan: FloorPlan, names: list[str]) -> dict[str, dict[str, Any]]:
     return {name: {"cut": True, "board": plan.supply.sources[name].board} for name in names}
 
 
+def given_out(supply: BoardSupply) -> tuple[object, ...]:
+    """What a user sees of it; which boards are begun is another matter."""
+    return supply.boards, supply.sources, supply.waste, supply.bound
+
+
 def test_marks_of_what_was_cut_as_planned_move_nothing() -> None:
     plan = small()
     cut = [piece.id for piece in plan.pieces if piece.sawn.kind != "whole"]
-    assert small(progress=_marks(plan, cut[::2])).supply == plan.supply
+    assert given_out(small(progress=_marks(plan, cut[::2])).supply) == given_out(plan.supply)
 
 
 @pytest.mark.parametrize("share", [2, 3, 5])
@@ -114,4 +120,4 @@ def test_a_piece_cut_again_after_it_was_spoiled_stays_on_its_new_board() -> None
     spoiled = small(progress={name: {"spoiled": 1}}).supply
     board = spoiled.sources[name].board
     again = small(progress={name: {"spoiled": 1, "cut": True, "board": board}}).supply
-    assert again == spoiled
+    assert given_out(again) == given_out(spoiled)
