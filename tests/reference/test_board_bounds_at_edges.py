@@ -1,5 +1,6 @@
 """What a range of phases leaves of a board at an edge, against true clipping at phases drawn from it."""
 
+from math import cos, pi, sin
 from random import Random
 from typing import Any
 
@@ -18,6 +19,7 @@ from engine.setting_out.straight_edges import Phase, StraightEdges
 from tests.reference.crooked_floors import crooked_floor
 
 RANGES, PHASES = 8, 3
+SIDES = ("AB", "BC", "CD", "DE", "EF", "FA")
 # By how much an edge that bends within a board may make its piece smaller than a straight one, mm.
 BEND = 0.2
 
@@ -27,6 +29,25 @@ def asked_of(floor: dict[str, Any]) -> tuple[Sought, StraightEdges]:
     wishes, room = job.setting_out or SettingOut(), plan_room(job)
     sought = sought_at(room, job.floor, wishes, floor_edges(room, job.floor.board.length))
     return sought, straight_edges(sought)
+
+
+def blunt_floor(seed: int) -> dict[str, Any]:
+    """Six blunt corners between walls that want 3 and 15 mm in turn: the rim goes round the walls' ends."""
+    floor, chance = crooked_floor(seed), Random(seed)
+    radius = chance.uniform(1200, 2200)
+    corners = {
+        name: [
+            round(2500 + radius * cos(pi / 3 * place + chance.uniform(-0.15, 0.15)), 1),
+            round(2500 + radius * sin(pi / 3 * place + chance.uniform(-0.15, 0.15)), 1),
+        ]
+        for place, name in enumerate("ABCDEF")
+    }
+    walls = [{"from": a, "to": b, "gap": 3 + 12 * (place % 2)} for place, (a, b) in enumerate(SIDES)]
+    edges = [{"from": a, "to": b} for a, b in SIDES]
+    floor["room"] = {"corners": corners, "walls": walls}
+    floor["floor"]["anchor"] = [2500, 2500]
+    floor["setting_out"]["edges"] = edges
+    return floor
 
 
 def a_range(chance: Random) -> Reach:
@@ -44,10 +65,13 @@ def a_mm(sought: Sought) -> float:
     return next(iter(sought.boards.values())).size.width if sought.measure == "area" else 1.0
 
 
-@pytest.mark.parametrize("seed", [1, 4, 8, 14, 26, 71])
+FLOORS = [crooked_floor(seed) for seed in (1, 4, 8, 14, 26, 71)] + [blunt_floor(seed) for seed in (0, 1, 2)]
+
+
+@pytest.mark.parametrize("seed", range(len(FLOORS)))
 def test_no_piece_is_larger_than_its_range_allows(seed: int) -> None:
     """A board that lies at an edge whatever the phase is there at each, and no larger than the bound."""
-    sought, edges = asked_of(crooked_floor(seed))
+    sought, edges = asked_of(FLOORS[seed])
     chance, checked = Random(seed), 0
     for _ in range(RANGES):
         reach = a_range(chance)
@@ -94,10 +118,10 @@ def test_no_piece_is_smaller_than_its_range_allows(seed: int) -> None:
     assert checked > 20
 
 
-@pytest.mark.parametrize("seed", [1, 4, 8, 14, 26, 71])
+@pytest.mark.parametrize("seed", range(len(FLOORS)))
 def test_what_a_board_bars_has_its_piece_and_that_is_too_small(seed: int) -> None:
     """At phases inside a strip the board lies at its edge with a piece smaller than wanted."""
-    sought, edges = asked_of(crooked_floor(seed))
+    sought, edges = asked_of(FLOORS[seed])
     chance, checked = Random(seed), 0
     for _ in range(2 * RANGES):
         reach = a_range(chance)

@@ -1,7 +1,7 @@
 """Where the pattern should sit: the job's wishes turned into a search, and the best place that it finds."""
 
 from collections.abc import Callable, Iterator, Sequence
-from math import hypot, inf
+from math import dist, hypot, inf
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -22,7 +22,7 @@ from engine.planning.kept import Kept
 from engine.planning.place_ties import settled
 from engine.setting_out.best_phase import best_phase
 from engine.setting_out.phase import PhaseCell, Span, common
-from engine.setting_out.phase_search import SKETCH, WHOLE, Effort
+from engine.setting_out.phase_search import PART, SKETCH, WHOLE, Effort
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import NEAR, StraightEdges
@@ -32,7 +32,7 @@ Report = Callable[[str, float], None]
 # Of the turns that would make the pattern follow an edge, so many are tried besides none and the greatest.
 FOLLOWED = 4
 # Then the gaps to either side of the best are halved so often.
-CLOSER = 3
+CLOSER = 2
 # An opening farther outside the room is none of its openings, mm.
 FAR = 1000.0
 # An axis is turned only for a smallest piece that grows by more than this part.
@@ -69,12 +69,14 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     refuse_faults(wishes, edges)
     _refuse_far(wishes.through, room.outline.ring)
     asked = _Asked(room, job.floor, edges, job.cutting.sliver)
-    found = asked.best(wishes, report)
-    if wishes.measure == "short_side" and found.top[0].value <= 0:
+    axes = _axes(job.floor, wishes, edges)
+    if (
+        wishes.measure == "short_side"
+        and asked.better(None, job.floor.axis, wishes, SKETCH).top[0].value <= 0
+    ):
         # Somewhere there is always a triangle, which has no short side: the long points decide.
         wishes = replace(wishes, measure="long_point")
-        found = asked.best(wishes, report)
-    return asked.settled(found, wishes.measure)
+    return asked.settled(asked.best(axes, wishes, report), wishes.measure)
 
 
 class _Found(NamedTuple):
@@ -95,39 +97,45 @@ class _Asked(Struct, frozen=True):
     edges: FloorEdges
     sliver: float
 
-    def best(self, wishes: SettingOut, report: Report) -> _Found:
-        """The best place at any of the axes tried: each is sketched, the best one searched as a whole."""
-        axes, best = list(_axes(self.floor, wishes, self.edges)), None
-        effort = SKETCH if len(axes) > 1 else WHOLE
-        for number, axis in enumerate(axes):
-            report("Looking for the best place", number / len(axes))
-            best = self._better(best, axis, wishes, effort)
-        assert best is not None, "the first axis has nothing to beat"
-        if effort is WHOLE:
-            return best
-        for _ in range(CLOSER):
-            between = _beside(best.floor.axis, axes)
-            axes += between
-            for axis in between:
-                best = self._better(best, axis, wishes, effort)
-        return self._better(best, best.floor.axis, wishes, WHOLE)
+    def best(self, axes: Sequence[float], wishes: SettingOut, report: Report) -> _Found:
+        """The best place at any of the axes tried.
 
-    def _better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> _Found:
+        Of several the axis as it is and the first are searched, the others sketched, and the best searched.
+        """
+        if len(axes) == 1:
+            return self.better(None, axes[0], wishes, WHOLE)
+        best, tried = self.better(None, axes[0], wishes, PART), list(axes)
+        for number, axis in enumerate(axes[1:], 1):
+            report("Looking for the best place", number / len(axes))
+            best = self.better(best, axis, wishes, PART if axis == self.floor.axis else SKETCH)
+        searched = {axes[0], self.floor.axis}
+        for _ in range(CLOSER):
+            between = _beside(best.floor.axis, tried)
+            tried += between
+            for axis in between:
+                best = self.better(best, axis, wishes, SKETCH)
+        return best if best.floor.axis in searched else self.better(best, best.floor.axis, wishes, PART)
+
+    def better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> _Found:
         """The best place at one more axis, unless what was found already is better."""
         floor = replace(self.floor, axis=axis)
         sought = sought_at(self.room, floor, wishes, self.edges)
-        found = best_phase(sought, best.top[0].value if best else -inf, effort)
+        found = best_phase(sought, self._beaten(best, axis), effort, best.top[1] if best else None)
         known = best.bounds if best else {}
         bounds = known | {axis: min(found.bound, known.get(axis, inf))}
-        if found.top is not None and (best is None or self._pays(found.top[0], axis, best)):
+        if found.top is not None and found.top[0].value > self._beaten(best, axis):
             return _Found(sought, found.edges, floor, found.top, bounds)
         assert best is not None, "the first axis has nothing to beat"
         return best._replace(bounds=bounds)
 
-    def _pays(self, turned: Rated, axis: float, best: _Found) -> bool:
-        """Is what another axis gives worth turning the pattern for, or turning it otherwise?"""
-        least = LEAST_GAIN if best.floor.axis == self.floor.axis != axis else 0.0
-        return turned.value > best.top[0].value * (1 + least)
+    def _beaten(self, best: _Found | None, axis: float) -> float:
+        """What a place at an axis must beat to be worth turning the pattern for, or turning it otherwise."""
+        if best is None:
+            return -inf
+        value, is_turned = best.top[0].value, best.floor.axis != self.floor.axis
+        if is_turned != (axis != self.floor.axis):
+            return value / (1 + LEAST_GAIN) if is_turned else value * (1 + LEAST_GAIN)
+        return value
 
     def settled(self, found: _Found, measure: Measure) -> BestPlace:
         """The place at one axis, of several as good the one that leaves least trouble elsewhere."""
@@ -147,11 +155,14 @@ def sought_at(room: RoomPlan, floor: Floor, wishes: SettingOut, edges: FloorEdge
     cell = phase_cell(floor)
     matter = edges.named(wishes)
     points = [point for edge in matter for line in edge.lines for point in line.points]
+    boards = boards_at_every_phase(floor, points, cell)
+    rings = [board.size.ring for board in boards.values()]
+    diagonal = max(dist(*ring[start::2]) for ring in rings for start in (0, 1))
     return Sought(
         lay_area=room.lay_area,
-        boards=boards_at_every_phase(floor, points, cell),
+        boards=boards,
         cell=cell,
-        edges=edges.searched(wishes, cell),
+        edges=edges.searched(wishes, cell, diagonal),
         named=matter,
         measure=wishes.measure,
         spans=_spans(wishes.through, floor.anchor, cell),
@@ -223,13 +234,14 @@ def _spans(through: Sequence[Through], anchor: Point, cell: PhaseCell) -> tuple[
 
 
 def _axes(floor: Floor, wishes: SettingOut, edges: FloorEdges) -> tuple[float, ...]:
-    """The axes that are tried: as it is, turned as far as may be, and turned so that edges are followed."""
+    """The axes that are tried: turned so that edges are followed, as it is, and turned as far as may be."""
     within = wishes.axis_within
     if within == 0:
         return (floor.axis,)
     cell = phase_cell(floor)
     turns = [turn for turn in edges.turns(wishes, cell) if abs(turn) <= within][:FOLLOWED]
-    return tuple(floor.axis + turn for turn in dict.fromkeys((0.0, *turns, -within, within)))
+    # What follows an edge is often the best by far, and the others need only be held against it.
+    return tuple(floor.axis + turn for turn in dict.fromkeys((*turns[:1], 0.0, *turns[1:], -within, within)))
 
 
 def _beside(axis: float, tried: Sequence[float]) -> list[float]:

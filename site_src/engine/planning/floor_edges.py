@@ -9,6 +9,7 @@ from engine.model.setting_out import EdgeThatMatters, SettingOut
 from engine.planning.floor_plan import RoomPlan
 from engine.planning.kept import Kept
 from engine.setting_out.board_at_edge import TOUCH, Beside, SearchedEdge
+from engine.setting_out.edge_corner import EdgeCorner, edge_corner
 from engine.setting_out.edge_line import EdgeLine, edge_line
 from engine.setting_out.inner_round import InnerRound, inner_round
 from engine.setting_out.moving_edge import moving_edge
@@ -16,7 +17,7 @@ from engine.setting_out.one_wall import turn_to_follow
 from engine.setting_out.phase import PhaseCell
 from engine.setting_out.rating import NamedEdge
 from engine.setting_out.rim import Stretch, rim
-from engine.setting_out.thing_near import thing_in, thing_ring
+from engine.setting_out.thing_near import Thing, thing_in, thing_ring
 
 
 class FloorEdge(Struct, frozen=True):
@@ -56,8 +57,8 @@ class FloorEdges(Struct, frozen=True):
         lines = tuple(each.line for each in self.edges if each.line.name == name)
         return NamedEdge(name, weight, lines, self.rounds.get(name, ()))
 
-    def searched(self, wishes: SettingOut, cell: PhaseCell) -> tuple[SearchedEdge, ...]:
-        """All edges as a search over a pattern takes them."""
+    def searched(self, wishes: SettingOut, cell: PhaseCell, diagonal: float) -> tuple[SearchedEdge, ...]:
+        """All edges as a search over a pattern takes them, whose boards measure so much across corners."""
         weights = self._weights(wishes)
         return tuple(
             SearchedEdge(
@@ -65,7 +66,7 @@ class FloorEdges(Struct, frozen=True):
                 weight=weights.get(each.line.name),
                 before=each.before,
                 after=each.after,
-                things=tuple(thing_in(ring, each.line.frame) for ring in self.things),
+                things=tuple(_things_near(self.things, each.line, diagonal)),
             )
             for each in self.edges
         )
@@ -80,6 +81,13 @@ class FloorEdges(Struct, frozen=True):
 
     def _weights(self, wishes: SettingOut) -> dict[str, float]:
         return {self.names[edge.from_, edge.to]: edge.weight for edge in wishes.edges}
+
+
+def _things_near(rings: Sequence[Ring], line: EdgeLine, diagonal: float) -> Iterator[Thing]:
+    """Those things that a board may come to while it lies at an edge."""
+    for ring in rings:
+        if min(line.height(point) for point in ring) < diagonal + line.most_sag:
+            yield thing_in(ring, line.frame)
 
 
 def floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:
@@ -110,16 +118,16 @@ def _of_ring(
     numbers = {place: first + number for number, place in enumerate(kept) if len(ring) > 1}
 
     def corner(before: int, after: int, beside: int) -> Beside | None:
-        """What goes on round the corner between two stretches: an inner one if either has its round."""
+        """What goes on round the corner between two stretches."""
         one, other = lines[before % len(ring)], lines[after % len(ring)]
         number = numbers.get(beside % len(ring))
         if is_thing[beside % len(ring)]:
             own = before + after - beside
             behind = ring[(2 * beside - own) % len(ring)].barrier
-            return Beside(None, False) if ring[own % len(ring)].barrier == behind else None
+            return Beside(None, EdgeCorner(False)) if ring[own % len(ring)].barrier == behind else None
         if one is None or other is None or number is None:
             return None
-        return Beside(number, not (one.is_closed_after and other.is_closed_before))
+        return Beside(number, edge_corner(one, other))
 
     for place, line in enumerate(lines):
         if line is not None:

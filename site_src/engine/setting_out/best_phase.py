@@ -22,7 +22,7 @@ HERE: Phase = (0.0, 0.0)
 
 
 class BestPhase(Struct, frozen=True):
-    """The best phase found and how it is rated, what no phase can beat, how many ranges were looked at.
+    """The best phase found and how it is rated, and what no phase can beat.
 
     ``top`` is None when no phase promised to be better than what was to be beaten. ``edges`` tell of
     phases as far as straight edges do.
@@ -30,22 +30,29 @@ class BestPhase(Struct, frozen=True):
 
     top: Top | None
     bound: float
-    ranges: int
     edges: StraightEdges
 
 
-def best_phase(sought: Sought, beaten: float = -inf, effort: Effort = WHOLE) -> BestPhase:
-    """The best phase of all, or of those that are better than ``beaten``."""
+def best_phase(
+    sought: Sought, beaten: float = -inf, effort: Effort = WHOLE, start: Phase | None = None
+) -> BestPhase:
+    """The best phase of all, or of those that are better than ``beaten``.
+
+    ``start``: the best one at another axis, from which it is climbed first.
+    """
     edges = straight_edges(sought)
     mm = _a_millimetre(sought)
     sought = sought.only(board.number for board in edges.boards)
     mender = Mender(sought, edges, mm)
     here = _as_it_is(sought)
-    beaten_here = max(beaten, here.value if here else -inf)
+    span = next((span for span in sought.spans if start and span[0] <= start[1] <= span[1]), None)
+    started = [mender.truth(*edges.climbed(start, span))] if start and span else []
+    started = [top for top in started if top[0].value > beaten]
+    beaten_here = max([beaten, *([here.value] if here else []), *(top[0].value for top in started)])
     found = search(edges, sought.spans, ENOUGH * mm, mender.truth, beaten_here, effort)
-    if not found.tops and beaten > -inf:
-        return BestPhase(None, found.bound, found.ranges, edges)
-    tops = list(found.tops[:MENDED])
+    if not found.tops and not started and beaten > -inf:
+        return BestPhase(None, found.bound, edges)
+    tops = [*started, *found.tops[:MENDED]]
     if here is not None and (not tops or here.value >= tops[0][0].value - ENOUGH * mm):
         span = next(span for span in sought.spans if span[0] <= HERE[1] <= span[1])
         tops += [(here, HERE), mender.truth(*edges.climbed(HERE, span))]
@@ -55,7 +62,7 @@ def best_phase(sought: Sought, beaten: float = -inf, effort: Effort = WHOLE) -> 
     most = max(rated.value for rated, _ in tops) - ENOUGH * mm
     mended = (mender.mended_to_the_last(top) for top in tops if top[0].value >= most)
     best = min(mended, key=lambda top: (-top[0].value, top[1]))
-    return BestPhase(best, max(found.bound, best[0].value), found.ranges, edges)
+    return BestPhase(best, max(found.bound, best[0].value), edges)
 
 
 def _a_millimetre(sought: Sought) -> float:

@@ -16,6 +16,7 @@ from engine.geometry.shapes import Point
 from engine.model.setting_out import Measure
 from engine.setting_out.barred import Strip
 from engine.setting_out.board_over import Over, board_over
+from engine.setting_out.edge_corner import EdgeCorner
 from engine.setting_out.measures import Placed
 from engine.setting_out.moving_edge import Move, MovingEdge
 from engine.setting_out.piece_left import Heights, clipped, size_left
@@ -41,21 +42,21 @@ class Judged(NamedTuple):
 
 
 class Beside(NamedTuple):
-    """The edge that goes on at an end of another; ``is_inner``: round an inner corner of the floor.
+    """The edge that goes on at an end of another, and how they meet.
 
     ``edge`` is None where the same wall goes on behind a thing.
     """
 
     edge: int | None
-    is_inner: bool
+    corner: EdgeCorner
 
 
 class Cut(NamedTuple):
-    """How a board lies over an edge beside, how far it rises, and whether the corner there turns inwards."""
+    """How a board lies over an edge beside, how far it rises, and how the edges meet."""
 
     over: Over
     rise: float
-    is_inner: bool
+    corner: EdgeCorner
 
 
 class Near(NamedTuple):
@@ -68,6 +69,12 @@ class Near(NamedTuple):
     is_past: bool
     is_known: bool
     things: list[Thing]
+
+    def beyond(self, measure: Measure) -> tuple[float, float]:
+        """By how much to lift the board, in mm, and what to add, so that no corner has more of the floor."""
+        if measure == "area":
+            return 0.0, sum(cut.corner.area for cut in self.cuts)
+        return max((cut.corner.beyond for cut in self.cuts), default=0.0), 0.0
 
 
 class SearchedEdge(Struct, frozen=True):
@@ -119,7 +126,7 @@ class BoardAtEdge(Struct, frozen=True):
         weight = self.edges[self.edge].weight or 1.0
         most = self._left(over, near, moves, 1, measure, is_sure) if is_there else inf
         # A thing or an inner corner may part a piece, so nothing is known of the least that it leaves.
-        may_part = near.things or not near.is_known or any(cut.is_inner for cut in near.cuts)
+        may_part = near.things or not near.is_known or any(cut.corner.is_inner for cut in near.cuts)
         least = 0.0 if may_part else self._left(over, near, moves, -1, measure, False)
         return Judged(most / weight, least / weight, is_there)
 
@@ -179,11 +186,12 @@ class BoardAtEdge(Struct, frozen=True):
         wanted: float,
     ) -> float:
         """A lift up to which surely no more than wanted is left near a corner or thing, −∞ without one."""
-        others = [(cut.over.surely(cut.rise), cut.is_inner) for cut in near.cuts]
+        more, extra = near.beyond(measure)
+        others = [(cut.over.surely(cut.rise + more), cut.corner.is_inner) for cut in near.cuts]
         taken = self._taken(over, near, moves, 1)
 
         def is_less(lift: float) -> bool:
-            return size_left(over.surely(lift), others, self.size, measure, taken) <= wanted
+            return size_left(over.surely(lift + more), others, self.size, measure, taken) + extra <= wanted
 
         low, high = between
         if low > high or not is_less(low):
@@ -222,12 +230,12 @@ class BoardAtEdge(Struct, frozen=True):
                 is_known = False
             elif is_past and beside is not None and beside.edge is not None:
                 there = moves[beside.edge]
-                cuts.append(Cut(self._over(beside.edge, moves), there.rise, beside.is_inner))
+                cuts.append(Cut(self._over(beside.edge, moves), there.rise, beside.corner))
                 other = self.edges[beside.edge]
                 beyond = other.after if is_after else other.before
-                if beyond is None or beyond.is_inner:
+                if beyond is None or beyond.corner.is_inner:
                     # Round an outer corner only what lies above this edge can get there.
-                    lift = inf if beside.is_inner else move.rise + edge.moving.line.most_sag
+                    lift = inf if beside.corner.is_inner else move.rise + edge.moving.line.most_sag
                     passes = cuts[-1].over.passes(is_after, there.along, over.heights, lift)
                     is_known = is_known and not passes
         more = hypot(move.along, move.up)
@@ -238,21 +246,25 @@ class BoardAtEdge(Struct, frozen=True):
         self, over: Over, near: Near, moves: Sequence[Move], way: int, measure: Measure, is_sure: bool
     ) -> float:
         """What all leave of the board, at the most (``way`` 1), at the least (−1) or just now (0)."""
-        cuts = (Cut(over, moves[self.edge].rise, False), *near.cuts)
+        more, extra = near.beyond(measure) if way > 0 else (0.0, 0.0)
+        rises = ((over, moves[self.edge].rise), *((cut.over, cut.rise) for cut in near.cuts))
+        lifts = [(each, way * rise + more) for each, rise in rises]
         own, *others = (
-            cut.over.surely(way * cut.rise) if is_sure else cut.over.straightened(way * cut.rise, measure)
-            for cut in cuts
+            each.surely(lift) if is_sure else each.straightened(lift, measure) for each, lift in lifts
         )
-        inner = (cut.is_inner for cut in near.cuts)
+        inner = (cut.corner.is_inner for cut in near.cuts)
         taken = self._taken(over, near, moves, way)
-        return size_left(own, list(zip(others, inner, strict=True)), self.size, measure, taken)
+        return size_left(own, list(zip(others, inner, strict=True)), self.size, measure, taken) + extra
 
     def _taken(self, over: Over, near: Near, moves: Sequence[Move], way: int) -> list[list[list[float]]]:
         """How deep the board stands in things, made smaller by the moves of a range."""
-        move = moves[self.edge]
-        return [
-            thing.depths(over.stations, over.across, way * move.along, way * move.up) for thing in near.things
-        ]
+        along, up = way * moves[self.edge].along, way * moves[self.edge].up
+        depths = (
+            thing.depths(over.stations, over.across, along, up)
+            for thing in near.things
+            if thing.is_left(along, up)
+        )
+        return [depth for depth in depths if depth is not None]
 
 
 def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge]) -> tuple[BoardAtEdge, ...]:

@@ -108,5 +108,7 @@ def board_over(line: EdgeLine, corners: Sequence[Point], x: float, y: float) -> 
     """A board over an edge, its corners in the edge's frame before it is moved there by some mm."""
     stations = [station + x for station, _ in corners]
     across = [each + y for _, each in corners]
+    if line.is_straight:
+        return Over(line, stations, across, across)
     heights = [each - line.offset(station) for station, each in zip(stations, across, strict=True)]
     return Over(line, stations, across, heights)

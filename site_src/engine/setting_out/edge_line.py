@@ -18,16 +18,14 @@ from engine.setting_out.rim import Stretch
 
 # An edge that turns away from its straight line by more than this is no longer a function of it.
 STEEPEST = 30.0
-# The round about an inner corner: edges shorter than this (mm) that turn by more than that (degrees).
-ROUND, OFF_LINE = 1.0, 1.0
 
 
 class EdgeLine(Struct, frozen=True):
     """The rim along one wall: ``offsets`` over ``stations`` in ``frame``, the floor on the side of greater y.
 
     ``gradients`` are its slopes from station to station, ``slopes`` the least and the
-    greatest; ``areas`` is what lies below it up to each station (mm²). It is closed at
-    an end where the next edge cuts it off at an outer corner of the floor.
+    greatest; ``areas`` is what lies below it up to each station (mm²). ``round_before``
+    and ``round_after`` are points of the rim beyond its ends, before the next edge.
     ``most_sag``: how far it leaves the straight line of a stretch as long as a board.
     """
 
@@ -39,8 +37,8 @@ class EdgeLine(Struct, frozen=True):
     slopes: tuple[float, float]
     areas: tuple[float, ...]
     most_sag: float
-    is_closed_before: bool
-    is_closed_after: bool
+    round_before: tuple[Point, ...]
+    round_after: tuple[Point, ...]
 
     @property
     def points(self) -> tuple[Point, ...]:
@@ -101,7 +99,8 @@ class EdgeLine(Struct, frozen=True):
 
 def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
     """The edge along a stretch of the rim; None when it is a single point or bends back on itself."""
-    points, (from_start, from_end) = _trimmed(stretch.points)
+    first, last = _kept(stretch)
+    points = stretch.points[first : last + 1]
     if len(points) < 2:
         return None
     (ax, ay), (bx, by) = points[0], points[-1]
@@ -119,27 +118,23 @@ def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
         slopes=(min(gradients), max(gradients)),
         areas=tuple(accumulate(((b[0] - a[0]) * (a[1] + b[1]) / 2 for a, b in pairwise(local)), initial=0.0)),
         most_sag=_sag([x for x, _ in local], [y for _, y in local], board_length),
-        is_closed_before=stretch.before > 0 and not from_start,
-        is_closed_after=stretch.after > 0 and not from_end,
+        round_before=stretch.points[:first],
+        round_after=stretch.points[last + 1 :],
     )
 
 
-def _trimmed(points: tuple[Point, ...]) -> tuple[tuple[Point, ...], tuple[bool, bool]]:
-    """The stretch without the round of an inner corner at its ends, and whether it had any."""
-    edges = list(pairwise(points))
+def _kept(stretch: Stretch) -> tuple[int, int]:
+    """The first and the last point of a stretch without the rounds of inner corners at its ends."""
+    edges, (before, after) = list(pairwise(stretch.points)), stretch.rounds
     if not edges:
-        return points, (False, False)
-    main = max(edges, key=lambda edge: dist(*edge))
-    turns = [not _follows(edge, main) for edge in edges]
-    first = next((place for place, turned in enumerate(turns) if not turned), 0)
-    last = len(edges) - next((place for place, turned in enumerate(turns[::-1]) if not turned), 0)
-    return points[first : last + 1], (first > 0, last < len(edges))
-
-
-def _follows(edge: tuple[Point, Point], main: tuple[Point, Point]) -> bool:
-    """Does an edge go on the way of the longest one?"""
-    off = abs((_heading(edge) - _heading(main) + 180) % 360 - 180)
-    return off < STEEPEST and (off < OFF_LINE or dist(*edge) > ROUND)
+        return 0, 0
+    heading = _heading(max(edges, key=lambda edge: dist(*edge)))
+    follows = [
+        before <= place < len(edges) - after and abs((_heading(edge) - heading + 180) % 360 - 180) < STEEPEST
+        for place, edge in enumerate(edges)
+    ]
+    first = next((place for place, does in enumerate(follows) if does), 0)
+    return first, len(edges) - next((place for place, does in enumerate(follows[::-1]) if does), 0)
 
 
 def _heading(edge: tuple[Point, Point]) -> float:

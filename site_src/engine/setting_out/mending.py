@@ -17,6 +17,8 @@ ROUGHLY, EXACTLY = 0.1, 0.005
 # A piece of less than this part of what a top promised need not be there: its board is moved off the floor,
 # farther than straight edges ask for by this part of a step.
 NEEDLESS, OFF = 0.5, 0.1
+# Pieces up to so much larger than a top promised are looked at though straight edges take them for large, mm.
+SMALL = 20.0
 
 
 class Mender(Struct, frozen=True):
@@ -68,7 +70,8 @@ class Mender(Struct, frozen=True):
         """
         span = min(self.sought.spans, key=lambda span: max(span[0] - phase[1], phase[1] - span[1], 0.0))
         limits = near.limits(phase, span)
-        stands = list(near.stands(phase))
+        small = {key[0] for key in rated.pieces if self._value(rated, key) < promised + SMALL * self.mm}
+        stands = list(near.stands(phase, step, rated.value, small))
         sizes = [
             (stood.number, (self._value(rated, key), *stood.size[1:]))
             for stood in stands

@@ -5,7 +5,7 @@ within it: none of their pieces can be larger than at its best. Ranges that cann
 beat what is already found are left; the others are halved.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from heapq import heappop, heappush
 from itertools import count
 from math import inf
@@ -30,41 +30,54 @@ MENDED_TO = 0.7
 
 
 class Effort(NamedTuple):
-    """So many ranges are looked at at the most, and from so many of them it is climbed to a better phase.
+    """When a search ends that is not proved to be done.
 
-    Counts, not a time, so that every machine finds the same.
+    Counts, not a time, so that every machine finds the same: so many ranges looked at, or so many
+    pieces bounded in them, without a better phase. After so many climbs to none better it is climbed
+    no more.
     """
 
     ranges: int
+    pieces: int
     climbs: int
 
 
-WHOLE = Effort(1000, 25)
-# Enough to tell one axis from another.
-SKETCH = Effort(400, 12)
+WHOLE = Effort(500, 6000, 25)
+# Where the axis may turn there are several to be searched.
+PART = Effort(300, 4000, 8)
+# Enough to tell whether another axis is better, or whether there is a short side at all.
+SKETCH = Effort(200, 4000, 6)
 
 Truth = Callable[[float, Phase], Top]
 """Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
 
 
 class Found(Struct, frozen=True):
-    """The best phase, what it is worth, what no phase can beat, and how many ranges were looked at.
+    """The best phase, what it is worth, and what no phase can beat.
 
     ``tops`` are all that were held against the truth, best first.
     """
 
     tops: tuple[Top, ...]
     bound: float
-    ranges: int
+
+
+BoardKey = tuple[int, int]
+"""A board's number and its edge's."""
 
 
 class _Range(Struct, frozen=True):
-    """``sure`` is the bound that holds in spite of the bend of the edges; ``starts`` promise to be better."""
+    """``sure`` is the bound that holds in spite of the bend of the edges; ``starts`` promise to be better.
+
+    ``barring`` are those of the boards that bar phases of the range that it is a part of, None where
+    that was not asked.
+    """
 
     reach: Reach
     bound: float
     sure: float
     boards: Sequence[BoardAtEdge]
+    barring: Collection[BoardKey] | None
     starts: Sequence[Phase]
 
 
@@ -99,7 +112,7 @@ class _Search:
         self._false: list[Phase] = []
         self._tops: list[Top] = []
         self._value, self._left, self._effort = beaten, -inf, effort
-        self._looked = 0
+        self._ranges = self._pieces = self._climbs = 0
 
     def run(self) -> Found:
         queue: list[tuple[float, int, _Range]] = []
@@ -110,8 +123,8 @@ class _Search:
                 heappush(queue, (-found.bound, next(numbers), found))
 
         wholes = [Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2) for low, high in self._spans]
-        add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, ())))
-        while queue and self._looked < self._effort.ranges:
+        add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, None, ())))
+        while queue and not self._is_weary:
             _, _, parent = heappop(queue)
             if self._is_hopeless(parent.bound):
                 self._left = max(self._left, parent.sure)
@@ -119,7 +132,11 @@ class _Search:
             add(self._bounded(self._halves(parent.reach), parent))
         self._left = max([self._left, *(left.sure for _, _, left in queue)])
         tops = sorted(self._tops, key=lambda top: (-top[0].value, top[1]))
-        return Found(tuple(tops), self._left, self._looked)
+        return Found(tuple(tops), self._left)
+
+    @property
+    def _is_weary(self) -> bool:
+        return self._ranges >= self._effort.ranges or self._pieces >= self._effort.pieces
 
     def _is_hopeless(self, bound: float) -> bool:
         return bound <= self._value + self._enough
@@ -127,7 +144,7 @@ class _Search:
     def _bounded(self, reaches: Sequence[Reach], parent: _Range) -> Iterator[_Range]:
         """The ranges with their bounds, without those that are done with."""
         for reach in reaches:
-            self._looked += 1
+            self._ranges += 1
             found = self._without_barred(self._range(reach, parent))
             is_fine = self._is_fine(found.reach)
             if not is_fine and not self._is_hopeless(found.bound):
@@ -146,6 +163,7 @@ class _Search:
             if found is None:
                 continue
             judged.append((found, board))
+            self._pieces += found.is_there
             if found.is_there and found.most < bound:
                 bound, decides = found.most, board
                 if self._is_hopeless(bound):
@@ -156,7 +174,7 @@ class _Search:
             sure = min(sure, again.most if again is not None else inf)
         judged.sort(key=lambda each: each[0].most)
         boards = [board for found, board in judged if found.least < bound]
-        return _Range(reach, bound, sure, boards, ((reach.along, reach.across),))
+        return _Range(reach, bound, sure, boards, parent.barring, ((reach.along, reach.across),))
 
     def _without_barred(self, whole: _Range) -> _Range:
         """What boards leave of a range that bar phases not better than the best so far by enough."""
@@ -166,15 +184,22 @@ class _Search:
         moves = self._edges.moves(reach)
         if max(move.rise for move in moves) > COARSE:
             return whole
-        barred = (board.barred(moves, self._edges.measure, wanted) for board in whole.boards)
-        strips = sorted(filter(None, barred), key=lambda strip: strip.low - strip.high)
+        asked = [
+            board
+            for board in whole.boards
+            if whole.barring is None or (board.number, board.edge) in whole.barring
+        ]
+        found = [(board, board.barred(moves, self._edges.measure, wanted)) for board in asked]
+        barring = {(board.number, board.edge) for board, strip in found if strip is not None}
+        strips = sorted((strip for _, strip in found if strip), key=lambda strip: strip.low - strip.high)
         parts = free_parts(reach.half_along, reach.half_across, strips)
         if not parts:
             return replace(whole, bound=min(whole.bound, wanted), sure=min(whole.sure, wanted))
         (left, low), (right, high) = box(parts)
         starts = [(reach.along + u, reach.across + v) for u, v in map(middle, parts)]
         u, v = reach.along + (left + right) / 2, reach.across + (low + high) / 2
-        return replace(whole, reach=Reach(u, v, (right - left) / 2, (high - low) / 2), starts=starts)
+        reach = Reach(u, v, (right - left) / 2, (high - low) / 2)
+        return replace(whole, reach=reach, barring=barring, starts=starts)
 
     def _is_fine(self, reach: Reach) -> bool:
         """Is a range too fine to be halved, or has it been looked at?"""
@@ -192,9 +217,7 @@ class _Search:
     def _try(self, found: _Range) -> None:
         """Climb from a range wherever it looks better than the best so far."""
         for start in found.starts:
-            if len(self._climbed) < self._effort.climbs and self._edges.is_better(
-                start, found.boards, self._value
-            ):
+            if self._climbs < self._effort.climbs and self._edges.is_better(start, found.boards, self._value):
                 self._climb(start)
 
     def _climb(self, start: Phase) -> None:
@@ -203,6 +226,7 @@ class _Search:
         promised, top = self._edges.climbed(start, span)
         is_new = not any(self._edges.is_same(top, other, MENDED_TO) for other in self._climbed)
         self._climbed.append(top)
+        self._climbs += 1
         if is_new:
             self._hold(promised, top)
         elif any(self._edges.is_same(top, other, MENDED_TO) for other in self._false):
@@ -212,6 +236,8 @@ class _Search:
         """Hold a phase against the truth; one that promised nothing is not mended."""
         self._tops.append(self._truth(promised, phase))
         value = self._tops[-1][0].value
+        if value > self._value + self._enough:
+            self._ranges = self._pieces = self._climbs = 0
         self._value = max(self._value, value)
         if value < promised - self._enough:
             self._false.append(phase)

@@ -73,6 +73,17 @@ def _lift_to_share(heights: Heights, share: float) -> float:
     return -low - sqrt(2 * (1 - share) * one * other)
 
 
+def _share_over(heights: Heights) -> float:
+    """The part of a board's area above one straight edge that parts it: the reverse of ``_lift_to_share``."""
+    low, third, second, top = sorted(heights)
+    one, other = top - second, top - third
+    if second <= 0:
+        return top * top / (2 * one * other)
+    if third <= 0:
+        return (top - one / 2) / other
+    return 1 - low * low / (2 * one * other)
+
+
 def _meet(heights: Heights, other: Heights) -> bool:
     """Is there a part of the board above both edges?"""
     rows = clipped([[one, two] for one, two in zip(heights, other, strict=True)], 0)
@@ -98,9 +109,13 @@ def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
         return size.length * size.width
     if any(max(cut) <= 0 for cut in cuts):
         return 0.0
+    if len(cuts) == 1:
+        return size.length * size.width * _share_over(cuts[0])
     rows = [[*point, *(cut[place] for cut in cuts)] for place, point in enumerate(size.ring)]
     for which in range(2, 2 + len(cuts)):
         rows = clipped(rows, which)
+        if not rows:
+            return 0.0
     total = 0.0
     for one, other in zip(rows, rows[1:] + rows[:1], strict=True):
         total += one[0] * other[1] - other[0] * one[1]

@@ -1,7 +1,7 @@
 """The rim of the lay area, parted by what each stretch of it keeps clear of."""
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
+from itertools import groupby, takewhile
 from math import dist
 
 from msgspec import Struct
@@ -13,19 +13,23 @@ from engine.geometry.shapes import Point, Region, Ring
 
 # The rim lies on its gap line to the error of its sampling; half a millimetre is never another gap line.
 ON_LINE = 0.5
+# What lies nearest to a wall's end lies as far from the wall as from that end, to rounding, mm.
+SAME = 1e-6
 
 
 class Stretch(Struct, frozen=True):
     """A stretch of the rim that keeps its gap to one barrier, the lay area on its left.
 
     ``before`` and ``after`` are the turns at its two ends in the rim's direction:
-    positive where the floor has an outer corner there.
+    positive where the floor has an outer corner there. ``rounds``: how many edges at
+    its two ends go round an inner corner, about the end of the wall.
     """
 
     barrier: str
     points: tuple[Point, ...]
     before: float
     after: float
+    rounds: tuple[int, int] = (0, 0)
 
 
 def rim(lay_area: Region, barriers: Sequence[Barrier]) -> tuple[tuple[Stretch, ...], ...]:
@@ -36,14 +40,16 @@ def rim(lay_area: Region, barriers: Sequence[Barrier]) -> tuple[tuple[Stretch, .
 
 def _stretches(ring: Ring, index: "_Index") -> Iterator[Stretch]:
     ring = tuple(index.parted(ring))
-    owners = [index.owner(start, end) for start, end in zip(ring, ring[1:] + ring[:1], strict=True)]
+    found = [index.owner(start, end) for start, end in zip(ring, ring[1:] + ring[:1], strict=True)]
+    owners, is_round = [owner for owner, _ in found], [is_round for _, is_round in found]
     first = next((place for place in range(len(ring)) if owners[place] != owners[place - 1]), 0)
     edges = [(first + step) % len(ring) for step in range(len(ring))]
     for owner, places in groupby(edges, key=owners.__getitem__):
         held = list(places)
         around = [ring[(held[0] - 1) % len(ring)], *(ring[place] for place in held)]
         around += [ring[(held[-1] + step) % len(ring)] for step in (1, 2)]
-        yield Stretch(owner, tuple(around[1:-1]), _turn(*around[:3]), _turn(*around[-3:]))
+        before, after = (sum(takewhile(bool, map(is_round.__getitem__, way))) for way in (held, held[::-1]))
+        yield Stretch(owner, tuple(around[1:-1]), _turn(*around[:3]), _turn(*around[-3:]), (before, after))
 
 
 class _Index:
@@ -73,15 +79,17 @@ class _Index:
             yield start
             yield from sorted(inner, key=lambda foot: (dist(foot, start), foot))
 
-    def owner(self, start: Point, end: Point) -> str:
-        """The barrier whose gap an edge of the rim keeps."""
+    def owner(self, start: Point, end: Point) -> tuple[str, bool]:
+        """The barrier whose gap an edge of the rim keeps, and whether it goes round the end of a wall."""
         x, y = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
         box = (x - self._reach, y - self._reach, x + self._reach, y + self._reach)
-        nearest = min(
+        over, number = min(
             (distance_to_segment((x, y), a, b) - self._barriers[number].gap, number)
             for a, b, number in self._grid.near(box)
         )
-        return self._barriers[nearest[1]].name
+        barrier = self._barriers[number]
+        from_end = min(dist((x, y), end) for end in (barrier.points[0], barrier.points[-1]))
+        return barrier.name, not barrier.solid and from_end - barrier.gap <= over + SAME
 
 
 def _turn(before: Point, corner: Point, after: Point) -> float:

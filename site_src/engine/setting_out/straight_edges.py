@@ -1,6 +1,6 @@
 """A phase as far as straight edges tell: quick enough to be asked thousands of times, and to climb by."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from math import hypot, inf
 from typing import NamedTuple
 
@@ -20,6 +20,11 @@ NEAR, FINEST = 20.0, 0.002
 FLAT = 0.1
 # How far to look to learn how the pieces change, mm.
 PROBE = 0.05
+# A climb takes no board for one that gains or loses more than so many mm of length a mm; areas cannot
+# change by more than a board's length a mm.
+STEEPEST = 10.0
+# Both the piece looked at and the smallest one may change, along and across.
+FARTHEST = 3.0
 
 
 class Stood(NamedTuple):
@@ -87,26 +92,46 @@ class StraightEdges(Struct, frozen=True):
                     return False
         return found
 
-    def slopes(self, phase: Phase) -> tuple[list[Slope], list[Slope]]:
-        """The sizes of the pieces and how far boards end short, with what both gain a mm along and across."""
+    def slopes(self, phase: Phase, reach: float) -> tuple[list[Slope], list[Slope]]:
+        """The sizes of the pieces and how far boards end short, with what both gain a mm along and across.
+
+        Of those alone that may decide within ``reach`` mm.
+        """
         sizes: list[Slope] = []
         short: list[Slope] = []
-        for stood in self.stands(phase):
+        for stood in self.stands(phase, reach):
             if stood.height[0] > 0:
                 sizes.append(stood.size)
             else:
                 short.append(stood.height)
         return sizes, short
 
-    def stands(self, phase: Phase) -> Iterator[Stood]:
-        """How boards stand at a phase that come to an edge or near to it, by what they gain a mm."""
-        probes = (phase, *(self.moved(phase, way) for way in ((PROBE, 0.0), (0.0, PROBE))))
-        moves = [self.moves(Reach(*probe, 0.0, 0.0)) for probe in probes]
-        for board in self.boards:
-            stands = [board.stand(move, self.measure) for move in moves]
-            known = [stand for stand in stands if stand is not None]
-            if len(known) == len(stands):
-                height, size = (slope(*values) for values in zip(*known, strict=True))
+    def stands(
+        self, phase: Phase, reach: float, least: float = inf, numbers: Collection[int] = ()
+    ) -> Iterator[Stood]:
+        """How boards stand at a phase that may decide within ``reach`` mm, by what they gain a mm.
+
+        ``least`` is how large the smallest piece is, if that is known better than by straight edges;
+        boards of some numbers are looked at whatever their size.
+        """
+        here, *probes = (
+            self.moves(Reach(*probe, 0.0, 0.0))
+            for probe in (phase, *(self.moved(phase, way) for way in ((PROBE, 0.0), (0.0, PROBE))))
+        )
+        stood = [(board, board.stand(here, self.measure)) for board in self.boards]
+        known = [(board, stand) for board, stand in stood if stand is not None]
+        least = min([least, *(size for _, (top, size) in known if top > 0)])
+        for board, stand in known:
+            steepest = board.size.length if self.measure == "area" else STEEPEST
+            if stand[0] <= -FARTHEST * reach or (
+                stand[0] > 0
+                and stand[1] > least + FARTHEST * reach * steepest
+                and board.number not in numbers
+            ):
+                continue
+            one, other = (board.stand(move, self.measure) for move in probes)
+            if one is not None and other is not None:
+                height, size = (slope(*values) for values in zip(stand, one, other, strict=True))
                 yield Stood(board.number, self.edges[board.edge].moving.line.name, height, size)
 
     def moved(self, phase: Phase, way: tuple[float, float]) -> Phase:
@@ -124,7 +149,7 @@ class StraightEdges(Struct, frozen=True):
         near = self.deciding(Reach(*start, 0.0, 0.0))
         phase, best, reach = start, self.smallest(start, near.boards), NEAR / 2
         while reach > FINEST:
-            there = self.moved(phase, climb(*near.slopes(phase), reach, self.limits(phase, span)))
+            there = self.moved(phase, climb(*near.slopes(phase, reach), reach, self.limits(phase, span)))
             value, is_near = self.smallest(there, near.boards), self.is_near(start, there)
             goes_on = is_near and value > best + reach * FLAT
             if is_near and value > best:

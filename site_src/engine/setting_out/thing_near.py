@@ -25,12 +25,14 @@ class Thing(Struct, frozen=True):
     """A convex thing in the frame of an edge.
 
     ``faces``: inward normal and what is added to it, so that inside all are positive (mm).
-    ``radius`` is that of a circle round ``centre`` that holds it.
+    ``radius`` is that of a circle round ``centre`` that holds it, ``size`` how far it
+    reaches along the edge and across it.
     """
 
     faces: tuple[tuple[float, float, float], ...]
     centre: Point
     radius: float
+    size: Point
 
     def is_near(self, stations: Sequence[float], across: Sequence[float], more: float) -> bool:
         """May a board by its corners come to it by a move of some mm?"""
@@ -39,17 +41,25 @@ class Thing(Struct, frozen=True):
         middle = (stations[0] + stations[2]) / 2, (across[0] + across[2]) / 2
         return hypot(middle[0] - x, middle[1] - y) < self.radius + half + more
 
+    def is_left(self, along: float, up: float) -> bool:
+        """Is anything left of it once it is smaller by some mm on all sides?"""
+        return 2 * along < self.size[0] and 2 * up < self.size[1]
+
     def depths(
         self, stations: Sequence[float], across: Sequence[float], along: float, up: float
-    ) -> list[list[float]]:
-        """How deep each corner of a board stands in each face, once the thing is smaller by some mm."""
-        return [
-            [
-                nx * s + ny * t + off - abs(nx) * along - abs(ny) * up
-                for s, t in zip(stations, across, strict=True)
-            ]
-            for nx, ny, off in self.faces
-        ]
+    ) -> list[list[float]] | None:
+        """How deep each corner of a board stands in each face, once the thing is smaller by some mm.
+
+        None when the board lies wholly beyond one of them.
+        """
+        corners, depths = list(zip(stations, across, strict=True)), []
+        for nx, ny, off in self.faces:
+            off -= abs(nx) * along + abs(ny) * up
+            depth = [nx * s + ny * t + off for s, t in corners]
+            if max(depth) <= 0:
+                return None
+            depths.append(depth)
+        return depths
 
 
 def thing_ring(stretch: Stretch) -> Ring | None:
@@ -71,4 +81,6 @@ def thing_in(ring: Ring, frame: Frame) -> Thing:
         nx, ny = (ay - by) / length, (bx - ax) / length
         faces.append((nx, ny, -nx * ax - ny * ay))
     centre = sum(x for x, _ in local) / len(local), sum(y for _, y in local) / len(local)
-    return Thing(tuple(faces), centre, max(dist(centre, point) for point in local))
+    xs, ys = zip(*local, strict=True)
+    size = max(xs) - min(xs), max(ys) - min(ys)
+    return Thing(tuple(faces), centre, max(dist(centre, point) for point in local), size)

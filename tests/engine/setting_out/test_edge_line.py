@@ -85,15 +85,17 @@ def test_a_straight_edge_is_straight() -> None:
     assert line.is_straight
     assert line.strays(0, 100, -50, 900) == 0
     assert line.bulge(0, 100) == 0
-    assert (line.is_closed_before, line.is_closed_after) == (True, True)
+    assert (line.round_before, line.round_after) == ((), ())
 
 
 def test_the_round_of_an_inner_corner_is_taken_off() -> None:
-    """A quarter circle of 10 mm before a wall: the edge begins where the wall does, and is open there."""
+    """A quarter circle of 10 mm before a wall: the edge begins where the wall does."""
     arc = [(10 - 10 * cos(pi / 2 * part / 40), -10 + 10 * sin(pi / 2 * part / 40)) for part in range(41)]
-    line = line_of(*arc, (1500.0, 0.0), before=-1.0, after=1.0)
-    assert hypot(line.frame.x - 10, line.frame.y) < 0.5
-    assert (line.is_closed_before, line.is_closed_after) == (False, True)
+    line = edge_line(Stretch("w", (*arc, (1500.0, 0.0)), -1.0, 1.0, (40, 0)), BOARD)
+    assert line is not None
+    assert hypot(line.frame.x - 10, line.frame.y) < 1e-9
+    assert line.round_before == tuple(arc[:-1])
+    assert line.round_after == ()
 
 
 def test_what_is_no_edge_is_none() -> None:

@@ -47,7 +47,8 @@ def test_what_is_left_beside_a_thing_is_what_shapely_leaves(seed: int) -> None:
     board = Frame(chance.uniform(-300, 400), chance.uniform(-200, 200), chance.uniform(0, 360))
     ring = board.ring_to_room(SIZE.ring)
     stations, across = [x for x, _ in ring], [y for _, y in ring]
-    taken = [thing_in(ISLAND, ROOM).depths(stations, across, 0.0, 0.0)]
+    depths = thing_in(ISLAND, ROOM).depths(stations, across, 0.0, 0.0)
+    taken = [] if depths is None else [depths]
     floor = Polygon([(-2000, 0), (2000, 0), (2000, 2000), (-2000, 2000)]).difference(Polygon(ISLAND))
     left = size_left(across, [], SIZE, "area", taken)
     assert left == pytest.approx(Polygon(ring).intersection(floor).area, abs=1e-6)
@@ -62,7 +63,8 @@ def test_whatever_the_move_a_thing_takes_as_much_as_it_surely_does(seed: int) ->
     along, up = chance.uniform(0, 40), chance.uniform(0, 40)
     depths = thing_in(ISLAND, ROOM).depths([x for x, _ in ring], [y for _, y in ring], along, up)
     above = [1.0] * 4
-    surely = SIZE.length * SIZE.width - size_left(above, [], SIZE, "area", [depths])
+    taken = [] if depths is None else [depths]
+    surely = SIZE.length * SIZE.width - size_left(above, [], SIZE, "area", taken)
     for _ in range(10):
         moved = translate(Polygon(ring), chance.uniform(-along, along), chance.uniform(-up, up))
         assert surely <= moved.intersection(Polygon(ISLAND)).area + 1e-6
@@ -74,3 +76,12 @@ def test_a_board_far_from_a_thing_is_not_near_it() -> None:
     near, far = (Frame(x, 100.0, 0.0).ring_to_room(SIZE.ring) for x in (300.0, 1200.0))
     assert thing.is_near([x for x, _ in near], [y for _, y in near], 0.0)
     assert not thing.is_near([x for x, _ in far], [y for _, y in far], 0.0)
+
+
+def test_of_a_thing_made_smaller_by_half_its_breadth_nothing_is_left() -> None:
+    """The island is 300 by 200 mm or so: a move that may be half as far leaves nothing to be sure of."""
+    thing = thing_in(ISLAND, ROOM)
+    along, up = (size / 2 for size in thing.size)
+    assert thing.is_left(along - 0.1, up - 0.1)
+    assert not thing.is_left(along + 0.1, 0.0)
+    assert not thing.is_left(0.0, up + 0.1)
