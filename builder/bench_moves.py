@@ -88,8 +88,9 @@ def _open_place(page: Any, walls: Sequence[str]) -> None:
 def _settle(page: Any) -> None:
     """Wait until the plan is there and nothing more is asked."""
     page.wait_for_timeout(SETTLED)
-    page.wait_for_function("movesLog.replies.length === movesLog.asks.length")
-    page.wait_for_timeout(RESTS[-1])
+    # Asked anew each time: the app's policy forbids what waiting for a condition would evaluate.
+    while not page.evaluate("movesLog.replies.length === movesLog.asks.length"):
+        page.wait_for_timeout(RESTS[0])
 
 
 def _finger(page: Any, rests: Sequence[int]) -> None:
