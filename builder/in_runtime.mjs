@@ -15,8 +15,9 @@ async function main() {
   const { loadPyodide } = await load(`${pyodide}/pyodide.mjs`);
   const { forPython, startGeos } = await load(`${site}/worker/geos_kernel.js`);
   const batch = forPython(await startGeos((await load(geos)).default));
-  // A fixed seed: the order of a set must not find its way into the bytecode.
-  const env = { PYTHONHASHSEED: '0', PYTHONDONTWRITEBYTECODE: '1' };
+  // A fixed seed: the order of a set must not find its way into the bytecode. Nor do columns: a trace points
+  // at them in the source's line, and there are no sources on a phone.
+  const env = { PYTHONHASHSEED: '0', PYTHONNODEBUGRANGES: '1', PYTHONDONTWRITEBYTECODE: '1' };
   const python = await loadPyodide({ indexURL: pyodide, env, stdout: () => {} });
 
   // As on the phone (worker/packages.js): without the runtime's own loader, and what of the library only that one uses.
