@@ -72,7 +72,9 @@ function draw() {
 
 /** The address changed: open what it names, then show it from its top. */
 async function arrive() {
-  desk.route = readRoute(location.hash);
+  const route = readRoute(location.hash);
+  if (route.screen !== desk.route.screen) desk.said = ''; // the next piece is the same screen: there it says what was marked
+  desk.route = route;
   desk.wrong = '';
   if (desk.route.screen === 'demo') return openDemo();
   if (desk.route.job && desk.route.job !== desk.job?.id) await openJob(desk.route.job);

@@ -21,7 +21,7 @@ const OF = 'laid';
 const hand = { job: '', piece: '', board: null, wrong: '', corner: '', to: '' };
 
 export const readLaidScreen = () => {
-  if (hand.job !== desk.route.job) Object.assign(hand, { job: desk.route.job, piece: '', board: null, wrong: '', corner: '', to: '' });
+  if (hand.job !== desk.route.job) begin();
   return jobPage({
     step: 'set-out',
     title: 'Read a laid corner',
@@ -34,6 +34,13 @@ export const readLaidScreen = () => {
       </details>`,
   });
 };
+
+/** At the board that was read last, where the hand is: on the whole floor a board is a thread. */
+function begin() {
+  Object.assign(hand, { job: desk.route.job, piece: '', board: null, wrong: '', corner: '', to: '' });
+  const last = standingOnFloor(desk.job?.doc).at(-1);
+  if (last) void chooseBoard(last.piece);
+}
 
 const whichBoard = () =>
   html` ${textField({ id: 'laid-piece', label: 'Which board?', value: hand.piece, take: chooseBoard, hint: 'Tap it on the plan, or type its number.' })}
