@@ -48,6 +48,9 @@ PART = Effort(300, 4000, 8)
 # Enough to tell whether another axis is better, or whether there is a short side at all.
 SKETCH = Effort(200, 4000, 6)
 
+# A climb takes as long as looking at all boards so often.
+CLIMB = 2
+
 Truth = Callable[[float, Phase], Top]
 """Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
 
@@ -227,6 +230,7 @@ class _Search:
         is_new = not any(self._edges.is_same(top, other, MENDED_TO) for other in self._climbed)
         self._climbed.append(top)
         self._climbs += 1
+        self._pieces += CLIMB * len(self._edges.boards)
         if is_new:
             self._hold(promised, top)
         elif any(self._edges.is_same(top, other, MENDED_TO) for other in self._false):
