@@ -81,6 +81,7 @@ def _open_place(page: Any, walls: Sequence[str]) -> None:
     page.goto(f"/{job}/place")
     for wall in walls:
         page.get_by_label(wall).select_option("1")
+        page.get_by_text(f"Saved: {wall} matters").wait_for()
     page.get_by_role("button", name="Map of all places").click()
     page.locator(".place-map svg").wait_for()
 
