@@ -81,6 +81,13 @@ def planned_length(piece: Piece, side: Side) -> float:
     return piece.sawn.left if side == "left" else piece.sawn.right
 
 
+def along_edge(piece: Piece, side: Side) -> tuple[float, float] | None:
+    """From where to where a long edge stays, in mm along the board's frame; None when none of it does."""
+    y = piece.board.width if side == "left" else 0.0
+    along = [x for x, other in piece.sawn.outline[0] if abs(other - y) < ON_EDGE]
+    return (min(along), max(along)) if along else None
+
+
 def _faults(piece: Piece, lengths: Mapping[Side, float], cutting: Cutting) -> Iterator[Finding]:
     """What keeps the piece from being cut to these lengths."""
     whole = piece.board.length
