@@ -3,13 +3,13 @@
 from playwright.sync_api import Page, expect
 
 from tests.browser.screens import ENGINE_MS, bring_in, exported_job
-from tests.engine.small_jobs import small_job
+from tests.engine.planning.planned_boards import begun_floor_in_doubt
 from tests.reference.test_boards_against_linear_programme import seeded_job
 
 
 def test_the_search_says_how_far_it_is_and_keeps_what_it_found(page: Page) -> None:
     """Promise: a board less after the search ends by itself, one step in the job, and undo takes it back."""
-    job = bring_in(page, seeded_job(23))
+    job = bring_in(page, begun_floor_in_doubt())
     page.goto(f"/{job}/boards")
     section = page.get_by_role("region", name="Saving boards")
     expect(section).to_contain_text("1 board might be saved at most", timeout=ENGINE_MS)
@@ -30,7 +30,7 @@ def test_the_search_says_how_far_it_is_and_keeps_what_it_found(page: Page) -> No
 
 def test_a_search_that_finds_nothing_is_stopped_by_a_tap(page: Page) -> None:
     """Promise: between two slices the tap gets through, and the job stays as it was."""
-    job = bring_in(page, small_job(floor__anchor=[951, 560], cutting__trim=3))
+    job = bring_in(page, seeded_job(39))
     page.goto(f"/{job}/boards")
     section = page.get_by_role("region", name="Saving boards")
     section.get_by_role("button", name="Look for boards to save").click(timeout=ENGINE_MS)

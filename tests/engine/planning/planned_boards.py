@@ -8,6 +8,7 @@ import shapely
 from engine.model.job import Job
 from engine.planning.floor_plan import FloorPlan, plan_floor
 from tests.engine.small_jobs import small_job
+from tests.reference.test_boards_against_linear_programme import seeded_job
 
 
 def plan_of(job: dict[str, Any]) -> FloorPlan:
@@ -32,3 +33,12 @@ def check_board(names: tuple[str, ...], plan: FloorPlan, kerf: float) -> None:
         assert left.buffer(0.01).covers(shape)
         assert shapely.Polygon(source.blank).buffer(0.01).covers(shape)
         left = left.difference(shape.buffer(kerf - 0.01))
+
+
+def begun_floor_in_doubt() -> dict[str, Any]:
+    """A seeded chevron floor of which a hand is a board above what is proven to be the least.
+
+    Two pieces were cut from one board that were to share with others.
+    """
+    cut = {"cut": True, "board": "R1"}
+    return seeded_job(23) | {"progress": {"4-34R": cut, "4-2R": cut}}

@@ -6,18 +6,13 @@ from typing import Any
 
 import pytest
 
+from tests.engine.planning.planned_boards import begun_floor_in_doubt
 from tests.engine.small_jobs import ask, small_job
-from tests.reference.test_boards_against_linear_programme import seeded_job
 
 
 @pytest.fixture(scope="module")
 def job() -> dict[str, Any]:
-    """A seeded chevron floor of which a hand is a board above what is proven to be the least.
-
-    Two pieces were cut from one board that were to share with others.
-    """
-    cut = {"cut": True, "board": "R1"}
-    return seeded_job(23) | {"progress": {"4-34R": cut, "4-2R": cut}}
+    return begun_floor_in_doubt()
 
 
 def _searched(job: dict[str, Any], slices: int = 200) -> dict[str, Any]:
