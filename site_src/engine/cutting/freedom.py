@@ -66,10 +66,7 @@ class Freedom(Struct, frozen=True, kw_only=True):
         """Limits that leave out what was wanted: of the cuts at fault, else of all."""
         own = dict(self.lines())
         turns = {
-            place: (
-                saw.turned(line.angle, line.keeps_start),
-                saw.turned(wanted[place].angle, line.keeps_start),
-            )
+            place: (_turn(line, saw), saw.turned(wanted[place].angle, line.keeps_start))
             for place, line in own.items()
         }
         at_fault = [place for place, (_, turn) in turns.items() if not self._is_held(place, turn, saw)]

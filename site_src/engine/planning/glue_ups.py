@@ -18,7 +18,7 @@ from engine.cutting.gap_field import GapField
 from engine.cutting.half_plane import cut_off
 from engine.cutting.joined_cut import line_in
 from engine.geometry.barrier import Barrier
-from engine.geometry.board import Side
+from engine.geometry.board import BoardSize, Side
 from engine.geometry.shapes import Point, Ring
 from engine.geometry.tolerances import ON_EDGE
 from engine.planning.glue_groups import (
@@ -87,6 +87,10 @@ class GlueUp(Struct, frozen=True, kw_only=True):
         """The walls and things that it is cut along."""
         return tuple(cut.along for cut in self.cuts)
 
+    def taken_of(self, piece: str, size: BoardSize) -> Ring:
+        """What is taken of a piece's board, in the board's frame."""
+        return self.blanks[piece].ring(size) if piece in self.blanks else size.ring
+
 
 def glue_ups(
     pieces: Sequence[Piece], joints: Mapping[str, PieceJoints], barriers: Sequence[Barrier]
@@ -100,7 +104,7 @@ def glue_ups(
 def glued_rings(groups: Iterable[GlueUp], pieces: Sequence[Piece]) -> dict[str, Ring]:
     """Piece id → what is taken of its board, in the board's frame, for each piece that is glued and cut."""
     sizes = {piece.id: piece.board.size for piece in pieces}
-    return {name: blank.ring(sizes[name]) for group in groups for name, blank in group.blanks.items()}
+    return {name: group.taken_of(name, sizes[name]) for group in groups for name in group.blanks}
 
 
 def _glue_up(together: Sequence[Piece], field: GapField) -> GlueUp:

@@ -58,9 +58,7 @@ def _seen(group: GlueUp, joined: list[Piece]) -> Iterator[Point]:
 
 
 def _blank_path(piece: Piece, group: GlueUp) -> str:
-    size = piece.board.size
-    ring = group.blanks[piece.id].ring(size) if piece.id in group.blanks else size.ring
-    return ring_path(piece.board.frame.ring_to_room(ring))
+    return ring_path(piece.board.frame.ring_to_room(group.taken_of(piece.id, piece.board.size)))
 
 
 def _labels(joined: list[Piece], seen: tuple[Point, ...]) -> Iterator[Label]:

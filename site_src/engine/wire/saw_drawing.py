@@ -67,8 +67,7 @@ def _glued_boards(piece: Piece, plan: FloorPlan) -> Iterator[tuple[str, Ring]]:
     boards = {each.id: each.board for each in plan.pieces}
     for group in plan.glue_ups:
         for name in group.pieces if piece.id in group.pieces else ():
-            size = boards[name].size
-            ring = group.blanks[name].ring(size) if name in group.blanks else size.ring
+            ring = group.taken_of(name, boards[name].size)
             yield name, piece.board.frame.ring_to_board(boards[name].frame.ring_to_room(ring))
 
 
