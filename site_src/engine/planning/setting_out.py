@@ -219,6 +219,9 @@ def _corners(room: RoomPlan) -> dict[str, Point]:
 
 
 def _sight(room: RoomPlan) -> Sight:
-    """All that stands up: the walls, an opening's or threshold's line left out, and the solid things."""
-    walls = (line.points for line in room.outline.walls if line.wall.face not in ("opening", "threshold"))
-    return Sight((*walls, *(barrier.points for barrier in room.barriers if barrier.solid)))
+    """All that stands up: the walls, but no opening or threshold, and the solid things."""
+    is_open: dict[bool, list[tuple[Point, ...]]] = {False: [], True: []}
+    for line in room.outline.walls:
+        is_open[line.wall.face in ("opening", "threshold")].append(line.points)
+    things = (barrier.points for barrier in room.barriers if barrier.solid)
+    return Sight((*is_open[False], *things), ways_out=tuple(is_open[True]), room=room.outline.ring)

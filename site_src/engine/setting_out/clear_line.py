@@ -6,13 +6,15 @@ two ends. Lengths in mm.
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import dist
+from math import dist, inf
 
 from msgspec import Struct
 from msgspec.structs import force_setattr
 
-from engine.geometry.plane import distance_to_segment
+from engine.geometry.plane import distance_to_segment, in_ring
 from engine.geometry.shapes import Point, Region
+
+_Edge = tuple[Point, Point]
 
 # A wall thinned to this misses nothing that would bend a tape.
 THINNED = 0.5
@@ -46,14 +48,21 @@ def _crossings(ring: Sequence[Point], through: Point, direction: Point) -> Itera
 
 
 class Sight(Struct, frozen=True):
-    """What stands in the way of a tape: walls and solid things as lines of points."""
+    """What stands in the way of a tape: walls and solid things as lines of points.
+
+    ``ways_out`` are walls of the room that a tape runs through, as those of a doorway. ``room`` is its ring;
+    without it no tape is known to run behind a wall.
+    """
 
     lines: tuple[tuple[Point, ...], ...]
-    _edges: tuple[tuple[Point, Point], ...] = ()
+    ways_out: tuple[tuple[Point, ...], ...] = ()
+    room: tuple[Point, ...] = ()
+    _edges: tuple[_Edge, ...] = ()
+    _open_edges: tuple[_Edge, ...] = ()
 
     def __post_init__(self) -> None:
-        edges = (edge for line in self.lines for edge in pairwise(_thinned(line, THINNED)))
-        force_setattr(self, "_edges", tuple(edges))
+        force_setattr(self, "_edges", _edges_of(self.lines))
+        force_setattr(self, "_open_edges", _edges_of(self.ways_out))
 
     def is_clear(self, start: Point, end: Point) -> bool:
         """Does a tape run from one point to the other? It may bend by ``BENDS`` to either side."""
@@ -70,7 +79,27 @@ class Sight(Struct, frozen=True):
         )
 
     def _is_free(self, start: Point, end: Point) -> bool:
-        return not any(_cross(start, end, *edge) for edge in self._edges)
+        return not any(_cross(start, end, *edge) for edge in self._edges) and not self._is_behind(start, end)
+
+    def _is_behind(self, start: Point, end: Point) -> bool:
+        """Does a part of the tape run behind a wall? By its ends it may have slipped out unseen."""
+        if not self.room:
+            return False
+        ways = (_way_to(start, end, *edge) for edge in self._open_edges if _cross(start, end, *edge))
+        for low, high in pairwise((0.0, *sorted(ways), 1.0)):
+            way = (low + high) / 2
+            middle = (start[0] + way * (end[0] - start[0]), start[1] + way * (end[1] - start[1]))
+            if not in_ring(middle, self.room) and self._is_nearest_to_wall(middle):
+                return True
+        return False
+
+    def _is_nearest_to_wall(self, point: Point) -> bool:
+        """Is a wall, or a solid thing, nearer to a point than any way out?"""
+        wall, way_out = (
+            min((distance_to_segment(point, *edge) for edge in edges), default=inf)
+            for edges in (self._edges, self._open_edges)
+        )
+        return wall < way_out
 
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
@@ -78,11 +107,22 @@ def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
     return _parts(a, b, c, d) and _parts(c, d, a, b)
 
 
+def _way_to(a: Point, b: Point, c: Point, d: Point) -> float:
+    """Which part of the segment a–b lies before it crosses c–d, from 0 to 1."""
+    ux, uy = d[0] - c[0], d[1] - c[1]
+    before, after = (ux * (y - c[1]) - uy * (x - c[0]) for x, y in (a, b))
+    return before / (before - after) if before != after else 0.5
+
+
 def _parts(a: Point, b: Point, c: Point, d: Point) -> bool:
     """Do two points lie on either side of the endless line a–b?"""
     ux, uy = b[0] - a[0], b[1] - a[1]
     on_left = ux * (c[1] - a[1]) - uy * (c[0] - a[0]) >= 0
     return on_left != (ux * (d[1] - a[1]) - uy * (d[0] - a[0]) >= 0)
+
+
+def _edges_of(lines: Iterable[Sequence[Point]]) -> tuple[_Edge, ...]:
+    return tuple(edge for line in lines for edge in pairwise(_thinned(line, THINNED)))
 
 
 def _thinned(line: Sequence[Point], within: float) -> tuple[Point, ...]:

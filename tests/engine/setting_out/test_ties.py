@@ -1,5 +1,6 @@
 """Marks by two tapes: which corners, at what angle, and what when nothing is in sight."""
 
+from itertools import pairwise
 from math import dist, hypot, radians, sin
 
 import pytest
@@ -72,6 +73,30 @@ def test_a_bow_of_some_millimetres_does_not_hide_a_mark_along_the_wall_but_a_pie
     for depth, is_seen in ((9.0, True), (60.0, False)):
         bump = ((0.0, 0.0), (900.0, 0.0), (1000.0, depth), (1100.0, 0.0), (4000.0, 0.0))
         assert Sight((bump, ((4000.0, 0.0), *WALLS[0][2:]))).is_clear(ROOM["A"], at) == is_seen
+
+
+def test_a_tape_does_not_slip_behind_a_wall_where_both_its_ends_are_held_to_one() -> None:
+    """An L: from the end of one arm to a mark at the wall of the other, all the way outside of the room."""
+    a, b, c, inner, e, f = (0, 0), (4000, 0), (4000, 1500), (2000, 1500), (2000, 3000), (0, 3000)
+    room = tuple((float(x), float(y)) for x, y in (a, b, c, inner, e, f))
+    walls = tuple(pairwise((*room, room[0])))
+    at = (1990.0, 2200.0)
+    sight = Sight(walls, room=room)
+    assert not sight.is_clear(room[2], at)
+    assert sight.is_clear(room[5], at)
+    assert sight.is_clear(room[0], at)
+    # A doorway in the end wall of the arm lets a tape out of the room, but not behind the other wall.
+    doorway = Sight((*walls[:1], *walls[2:]), ways_out=(walls[1],), room=room)
+    assert doorway.is_clear(room[1], (3990.0, 1400.0))
+    assert not doorway.is_clear(room[2], at)
+
+
+def test_a_tape_is_not_moved_aside_to_behind_a_bowed_wall() -> None:
+    """The wall stands 9 mm out in its middle; at its lower places a tape moved aside would lie outside."""
+    wall = ((0.0, 0.0), (400.0, 9.0), (800.0, -2.0), (1600.0, -2.0), (4000.0, 0.0))
+    room = (*wall, *(point for line in WALLS for point in line[2:4]))
+    lines = (wall, (*room[4:], room[0]))
+    assert not Sight(lines, room=room).is_clear((0.0, 0.0), (1600.0, -2.0))
 
 
 @given(
