@@ -41,7 +41,7 @@ def walls(draw: st.DrawFn, start: str, end: str, length: float) -> dict[str, Any
     return {
         "from": start,
         "to": end,
-        "gap": draw(st.sampled_from([3.0, 8.0, 10.0, 12.5])),
+        "gap": draw(st.sampled_from([0.0, 3.0, 8.0, 10.0, 12.5])),
         "curve": curve,
         "offsets": offsets,
     }

@@ -85,11 +85,9 @@ def test_every_gap_is_inside_its_band_or_a_warning_names_the_piece(case: dict[st
 
 
 def excess_over_band(point: Point, things: list[Any], tolerance: float) -> float:
+    """How far the gap at a point lies outside gap ± tolerance; below nothing no distance can be."""
     beyond, allowed = min(
-        (
-            line.distance(point) - record.get("gap", 10),
-            min(record.get("tolerance", tolerance), record.get("gap", 10)),
-        )
+        (line.distance(point) - record.get("gap", 10), record.get("tolerance", tolerance))
         for record, line in things
     )
     return abs(beyond) - allowed

@@ -1,6 +1,6 @@
 """What a straight cut along a curve must leave on the piece and what it must take off.
 
-A point of the board that lies farther inside than the curve's tolerance must stay, one that lies farther
+A point of the board that lies farther inside than the curve's leeway must stay, one that lies farther
 outside must fall. Both are bounded by the curve moved to either side, which runs on past the board's rim
 as the wall does; of it counts what lies in the board, for the saw meets nothing else. Moved ends that are
 taken as they come would lie off the board where the curve meets the rim at a sharp angle, and short of
@@ -14,13 +14,14 @@ from typing import NamedTuple
 
 from engine.cutting.corridor import Strip
 from engine.cutting.straight_cut import BAND_MARGIN
+from engine.geometry.barrier import Leeway
 from engine.geometry.board import BoardSize
 from engine.geometry.plane import nearest_on_polyline
 from engine.geometry.shapes import Point
 
-ToleranceAt = Callable[[Point], float]
+LeewayAt = Callable[[Point], Leeway]
 
-# How far past its ends a curve is held to run on, in tolerances: enough for a point of 7°.
+# How far past its ends a curve is held to run on, in leeways: enough for a point of 7°.
 RUN_ON = 8.0
 # What is left of a moved curve in the board counts when it is longer than this, mm.
 LEAST = 1e-9
@@ -36,50 +37,57 @@ class Ends(NamedTuple):
 BOTH = Ends(start=True, end=True)
 
 
-def strip_of(points: Sequence[Point], tolerance_at: ToleranceAt, size: BoardSize, ends: Ends = BOTH) -> Strip:
-    """The band along a curve with the piece on its left: each edge moved by its barrier's tolerance.
+def strip_of(points: Sequence[Point], leeway_at: LeewayAt, size: BoardSize, ends: Ends = BOTH) -> Strip:
+    """The band along a curve with the piece on its left: each edge moved by its barrier's leeway.
 
     A piece that lies wholly within its band keeps the moved edges themselves, on the board or not: nothing
     of it has to stay, and yet it is to be sawn much as it is.
     """
-    tolerances = _tolerances(points, tolerance_at)
-    line = _run_on(points, tolerances, ends)
-    before, after = [tolerances[0]] * ends.start, [tolerances[-1]] * ends.end
-    all_tolerances = [*before, *tolerances, *after]
-    keep = tuple(_in_board(_moved(line, all_tolerances), size))
-    fall = tuple(_in_board(_moved(line, [-tolerance for tolerance in all_tolerances]), size))
+    leeways = _leeways(points, leeway_at)
+    line = _run_on(points, max(leeways[0]), max(leeways[-1]), ends)
+    leeways = [*[leeways[0]] * ends.start, *leeways, *[leeways[-1]] * ends.end]
+    keep = tuple(_in_board(_moved(line, [more for _, more in leeways]), size))
+    fall = tuple(_in_board(_moved(line, [-less for less, _ in leeways]), size))
     if not keep:
-        keep = strip_along(points, tolerance_at).keep
+        keep = strip_along(points, leeway_at).keep
     return Strip(nominal=tuple(points), keep=keep, fall=fall)
 
 
-def strip_along(points: Sequence[Point], tolerance_at: ToleranceAt) -> Strip:
+def strip_along(points: Sequence[Point], leeway_at: LeewayAt) -> Strip:
     """The same as far as the curve goes, whatever board lies there."""
-    tolerances = _tolerances(points, tolerance_at)
+    leeways = _leeways(points, leeway_at)
     return Strip(
         nominal=tuple(points),
-        keep=tuple(chain.from_iterable(_moved(points, tolerances))),
-        fall=tuple(chain.from_iterable(_moved(points, [-tolerance for tolerance in tolerances]))),
+        keep=tuple(chain.from_iterable(_moved(points, [more for _, more in leeways]))),
+        fall=tuple(chain.from_iterable(_moved(points, [-less for less, _ in leeways]))),
     )
 
 
-def out_of_reach(points: Sequence[Point], curve: Sequence[Point], tolerance: float) -> tuple[Point, ...]:
-    """The points that lie further from a curve from rim to rim than its tolerance: no cut may pass them."""
-    reach = max(0.0, tolerance - BAND_MARGIN)
-    line = _run_on(curve, [tolerance, tolerance], BOTH)
+def out_of_reach(points: Sequence[Point], curve: Sequence[Point], off: float) -> tuple[Point, ...]:
+    """The points further from a curve from rim to rim than a cut may be off to their side of it.
+
+    No cut may pass them.
+    """
+    reach = max(0.0, off - BAND_MARGIN)
+    line = _run_on(curve, off, off, BOTH)
     return tuple(point for point in points if nearest_on_polyline(point, line).distance > reach)
 
 
-def _tolerances(points: Sequence[Point], tolerance_at: ToleranceAt) -> list[float]:
+def usable(leeway: Leeway) -> Leeway:
+    """What of a leeway may be used, a margin kept back on either side where there is any."""
+    return Leeway(*(max(way - BAND_MARGIN, min(way, 0.0)) for way in leeway))
+
+
+def _leeways(points: Sequence[Point], leeway_at: LeewayAt) -> list[Leeway]:
     """How far each edge of a curve may be moved to either side."""
     middles = (((ax + bx) / 2, (ay + by) / 2) for (ax, ay), (bx, by) in pairwise(points))
-    return [max(0.0, tolerance_at(middle) - BAND_MARGIN) for middle in middles]
+    return [usable(leeway_at(middle)) for middle in middles]
 
 
-def _run_on(points: Sequence[Point], tolerances: Sequence[float], ends: Ends) -> tuple[Point, ...]:
-    """The curve run on straight past its ends, as the wall does."""
-    first = (_past(points[1], points[0], RUN_ON * tolerances[0]),) if ends.start else ()
-    last = (_past(points[-2], points[-1], RUN_ON * tolerances[-1]),) if ends.end else ()
+def _run_on(points: Sequence[Point], at_start: float, at_end: float, ends: Ends) -> tuple[Point, ...]:
+    """The curve run on straight past its ends, as the wall does; so far goes by how far a cut may be off."""
+    first = (_past(points[1], points[0], RUN_ON * at_start),) if ends.start else ()
+    last = (_past(points[-2], points[-1], RUN_ON * at_end),) if ends.end else ()
     return (*first, *points, *last)
 
 

@@ -13,7 +13,7 @@ from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.gap_field import Gap, GapField, edge_samples
 from engine.cutting.saw_error import less_the_error
 from engine.cutting.straight_cut import best_cut
-from engine.geometry.barrier import Barrier
+from engine.geometry.barrier import Barrier, Leeway
 from engine.geometry.shapes import Point
 
 
@@ -35,7 +35,7 @@ def common_cut(
     stretches: Sequence[tuple[Point, ...]],
     stay: Sequence[Point],
     corners: tuple[Sequence[Point], Sequence[Point]],
-    tolerance: float,
+    leeway: Leeway,
     saw_error: float = 0.0,
 ) -> CutLine | None:
     """The cut nearest to the nominal curves of all boards; None where no straight line holds every band.
@@ -47,9 +47,9 @@ def common_cut(
     ordered = _in_order(stretches)
     nominal = tuple(chain.from_iterable(ordered))
     off = sin(radians(saw_error)) * dist(nominal[0], nominal[-1])
-    strips = [strip_along(points, less_the_error(lambda point: tolerance, off)) for points in ordered]
-    keeps = out_of_reach(corners[0], nominal, tolerance)
-    falls = out_of_reach(corners[1], nominal, tolerance)
+    strips = [strip_along(points, less_the_error(lambda point: leeway, off)) for points in ordered]
+    keeps = out_of_reach(corners[0], nominal, leeway.more)
+    falls = out_of_reach(corners[1], nominal, leeway.less)
     strip = Strip(
         nominal=nominal,
         keep=(*chain.from_iterable(each.keep for each in strips), *keeps, *stay),

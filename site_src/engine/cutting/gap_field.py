@@ -26,8 +26,14 @@ class Gap(Struct, frozen=True):
 
     @property
     def is_inside_band(self) -> bool:
-        """Is the distance inside gap ± tolerance? A micrometre is left to rounding."""
-        return abs(self.over) <= self.barrier.tolerance + 0.001
+        """Is the distance inside gap ± tolerance, and not below nothing? A micrometre is left to rounding."""
+        return self.to_band <= 0.001
+
+    @property
+    def to_band(self) -> float:
+        """How far the distance lies outside the band, mm; below 0 inside it."""
+        less, more = self.barrier.leeway
+        return max(self.over - more, -self.over - less)
 
     @property
     def over(self) -> float:
@@ -73,7 +79,7 @@ class GapField:
         distances = [(distance_to_segment(point, start, end), start, end, n) for start, end, n in segments]
         gaps = [Gap(self.barriers[n], distance) for distance, _, _, n in distances]
         gap = min(gaps, key=lambda gap: gap.over)
-        tightest = min(gaps, key=lambda gap: gap.over + gap.barrier.tolerance)
+        tightest = min(gaps, key=lambda gap: gap.over + gap.barrier.leeway.less)
         if tightest.over < 0 and not tightest.is_inside_band:
             gap = tightest
         walls = [each[:3] for each in distances if not self.barriers[each[3]].solid]

@@ -2,7 +2,8 @@
 
 The line is the middle one of the narrowest strip that holds the edge (the
 Chebyshev line, on an edge of the hull), moved into the floor by the gap that is
-wanted: no other straight line keeps the worst gap nearer to it. All in the frame of
+wanted: no other straight line keeps the worst gap nearer to it. Where the edge would
+be cut into that way, the cut touches it. All in the frame of
 the straight line between the wall's corners: u along it, v into the room, mm.
 """
 
@@ -21,7 +22,7 @@ class LongCutLine(Struct, frozen=True, kw_only=True):
     """A straight cut v = slope · u + rest along an edge, and what it leaves.
 
     ``edge`` is the edge beside it, from its start to its end; ``gaps`` the distance from
-    each of its points to the cut, negative where the edge would be cut into.
+    each of its points to the cut.
     """
 
     slope: float
@@ -83,11 +84,11 @@ class LongCutLine(Struct, frozen=True, kw_only=True):
 
 
 def long_cut_line(edge: Sequence[Point], gap: float) -> LongCutLine:
-    """The straight cut whose greatest departure from ``gap`` along the edge is least."""
+    """The straight cut whose greatest departure from ``gap`` along the edge is least, none of it cut into."""
     slope = _strip_slope(edge)
     turn = cos(atan(slope))
     rests = [v - slope * u for u, v in edge]
-    rest = (max(rests) + min(rests)) / 2 + gap / turn
+    rest = max((max(rests) + min(rests)) / 2 + gap / turn, max(rests))
     return LongCutLine(
         slope=slope, rest=rest, edge=tuple(edge), gaps=tuple((rest - other) * turn for other in rests)
     )

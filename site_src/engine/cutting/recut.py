@@ -53,7 +53,7 @@ def recut(sawn: SawnPiece, size: BoardSize, left: float, right: float, saw: Saw)
     keeps_start = by > ay
     step = saw.turned(saw.nearest(saw.turned(wanted, keeps_start)), keeps_start)
     off = size.width / 2 * abs(tan(radians(step)) - tan(radians(wanted)))
-    open_to = sawn.cuts[0].barrier.tolerance - BAND_MARGIN - off_by(line, size, saw.error)
+    open_to = sawn.cuts[0].barrier.leeway.less - BAND_MARGIN - off_by(line, size, saw.error)
     is_set = off * cos(radians(wanted)) <= max(0.0, open_to)
     angle = step if is_set else wanted
     cut = replace(sawn.cuts[0], kind=_kind(angle), points=line, angle=angle, is_set=is_set)

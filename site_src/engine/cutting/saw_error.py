@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from math import cos, hypot, radians, sin
 
-from engine.cutting.band import ToleranceAt
-from engine.cutting.straight_cut import BAND_MARGIN, SAW_REACH
+from engine.cutting.band import LeewayAt, usable
+from engine.cutting.straight_cut import SAW_REACH
+from engine.geometry.barrier import Leeway
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
 
@@ -21,14 +22,16 @@ def off_by(points: Sequence[Point], size: BoardSize, error: float) -> float:
     return sin(radians(error)) * (size.width * length / abs(by - ay) if is_across else length)
 
 
-def less_the_error(tolerance_at: ToleranceAt, off: float) -> ToleranceAt:
-    """The tolerance without ``off`` mm of it, but at least half of what can be used.
+def less_the_error(leeway_at: LeewayAt, off: float) -> LeewayAt:
+    """The leeway without ``off`` mm of it on either side, but at least half of the band that can be used.
 
-    Else a band that is narrower than the saw is exact would leave no straight cut at all.
+    Else a band that is narrower than the saw is exact would leave no straight cut at all. Where the gap may
+    be no less than its own, the cut moves into the piece.
     """
 
-    def at(point: Point) -> float:
-        tolerance = tolerance_at(point)
-        return tolerance - min(off, max(0.0, tolerance - BAND_MARGIN) / 2)
+    def at(point: Point) -> Leeway:
+        leeway = leeway_at(point)
+        kept = min(off, sum(usable(leeway)) / 4)
+        return Leeway(leeway.less - kept, leeway.more - kept)
 
     return at

@@ -73,7 +73,7 @@ def plan_cuts(
     """How one nominal piece is best sawn by itself. ``saw_error`` in degrees is left of the band."""
     sawing = Sawing(
         size=size,
-        tolerance_at=lambda point: field.at(point).barrier.tolerance,
+        leeway_at=lambda point: field.at(point).barrier.leeway,
         saw_step=saw_step,
         saw_error=saw_error,
     )

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from engine.cutting.band import BOTH, Ends, ToleranceAt, out_of_reach, strip_of
+from engine.cutting.band import BOTH, Ends, LeewayAt, out_of_reach, strip_of
 from engine.cutting.board_edges import Run
 from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.half_plane import crossing, meeting
@@ -53,7 +53,7 @@ class Sawing(Struct, frozen=True, kw_only=True):
     """What treating a curve depends on besides the curve."""
 
     size: BoardSize
-    tolerance_at: ToleranceAt
+    leeway_at: LeewayAt
     saw_step: float
     saw_error: float = 0.0
 
@@ -63,13 +63,13 @@ def treat(run: Run, rim: Sequence[Point], sawing: Sawing) -> Treatment:
 
     ``rim`` are the corners of the nominal piece that lie on the board's rim.
     """
-    size, tolerance_at = sawing.size, sawing.tolerance_at
-    tolerance = min(tolerance_at(point) for point in run.points)
-    falls = out_of_reach(size.walk(run.points[0], run.points[-1]), run.points, tolerance)
-    if not falls and not strip_of(run.points, tolerance_at, size).fall:
+    size, leeway_at = sawing.size, sawing.leeway_at
+    less, more = (min(ways) for ways in zip(*(leeway_at(point) for point in run.points), strict=True))
+    falls = out_of_reach(size.walk(run.points[0], run.points[-1]), run.points, less)
+    if not falls and not strip_of(run.points, leeway_at, size).fall:
         return LeaveWhole()
     strip = _sawn_strip(run.points, sawing, BOTH)
-    keeps = out_of_reach(rim, run.points, tolerance)
+    keeps = out_of_reach(rim, run.points, more)
     whole = Strip(nominal=strip.nominal, keep=strip.keep + keeps, fall=strip.fall + falls)
     line = best_cut(whole, sawing.saw_step)
     if line is not None:
@@ -103,7 +103,7 @@ def _leg_cut(leg: Leg, sawing: Sawing, ends: Ends) -> CutLine | None:
 def _sawn_strip(points: Sequence[Point], sawing: Sawing, ends: Ends) -> Strip:
     """What of the band a cut may use: the saw's error is left of it."""
     off = off_by(points, sawing.size, sawing.saw_error)
-    return strip_of(points, less_the_error(sawing.tolerance_at, off), sawing.size, ends)
+    return strip_of(points, less_the_error(sawing.leeway_at, off), sawing.size, ends)
 
 
 def _convex(lines: tuple[CutLine, ...], keeps: Sequence[Point]) -> StraightCuts | None:

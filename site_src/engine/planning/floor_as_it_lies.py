@@ -26,7 +26,7 @@ from engine.patterns.pattern import LaidBoard
 from engine.planning.numbering import board_id
 from engine.planning.pieces import Cutter, Piece, refuse_faulty_floor, without_crumbs
 from engine.planning.proof import prove_inside, prove_laid, prove_lattice
-from engine.units import number_text
+from engine.units import band_text, number_text
 
 Report = Callable[[str, float], None]
 Parts = tuple[tuple[LaidBoard, Region], ...]
@@ -229,13 +229,13 @@ def kept_warnings(pieces: Iterable[Piece], fitted: Mapping[str, bool]) -> Iterat
         outside = [gap for gap in piece.sawn.gaps if not gap.is_inside_band]
         if not outside:
             continue
-        worst = max(outside, key=lambda gap: abs(gap.distance - gap.barrier.gap))
+        worst = max(outside, key=lambda gap: gap.to_band)
         what = "is fitted, and where it lies" if fitted.get(piece.id) else "is cut, and where its board lies"
         yield Finding(
             path=f"progress.{piece.id}",
             code="gap of kept piece",
             level="warning",
             sentence=f"Piece {piece.id} {what} the gap to {worst.barrier.name} comes to "
-            f"{number_text(worst.distance, 1)} mm instead of {number_text(worst.barrier.gap, 1)} ± "
-            f"{number_text(worst.barrier.tolerance, 1)} mm. Look whether it can stay.",
+            f"{number_text(worst.distance, 1)} mm instead of "
+            f"{band_text(worst.barrier.gap, worst.barrier.tolerance)} mm. Look whether it can stay.",
         )

@@ -126,7 +126,7 @@ def common_line(
             [point for piece in together if piece not in whole for point in piece.ideal[0]],
             [point for piece in here for point in _beyond(piece, barrier, field)],
         ),
-        barrier.tolerance,
+        barrier.leeway,
         saw_error,
     )
     if line is None or not all(gap.is_inside_band for gap in gaps_along(line, stretches, barrier, field)):

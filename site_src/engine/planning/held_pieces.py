@@ -58,10 +58,10 @@ def fits_at(sawn: SawnPiece, board: LaidBoard, field: GapField) -> bool:
     for ring in sawn.outline:
         for point in edge_samples((*ring, ring[0])):
             gap = here.binding(point)
-            if gap is not None and gap.distance < gap.barrier.gap - gap.barrier.tolerance - SAME:
+            if gap is not None and -gap.over > gap.barrier.leeway.less + SAME:
                 return False
     return all(
-        gap is not None and gap.distance <= gap.barrier.gap + gap.barrier.tolerance + SAME
+        gap is not None and gap.over <= gap.barrier.leeway.more + SAME
         for cut in sawn.cuts
         for gap in (here.binding(point) for point in edge_samples(cut.points))
     )
@@ -95,6 +95,6 @@ def _alike(piece: Piece, places: Iterable[Piece]) -> Iterator[Piece]:
     for other in places:
         if other.id == piece.id or other.board.hand != piece.board.hand:
             continue
-        open_to = sum(2 * cut.barrier.tolerance * polyline_length(cut.points) for cut in other.sawn.cuts)
+        open_to = sum(sum(cut.barrier.leeway) * polyline_length(cut.points) for cut in other.sawn.cuts)
         if abs(polygon_area(other.sawn.outline) - area) <= open_to + 1:
             yield other

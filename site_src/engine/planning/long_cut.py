@@ -21,7 +21,7 @@ from engine.planning.long_boards import BoardsAlong, CrossedBoard, LaidCorner, b
 from engine.planning.pieces import Piece
 from engine.survey.instruments import OFFSET_SD
 from engine.survey.outline import Outline, WallLine
-from engine.units import number_text
+from engine.units import band_text, number_text
 
 # A corner of the lay area this near to the gap line of a wall lies along it, mm.
 ALONG = 0.5
@@ -55,8 +55,8 @@ class LongCutPlan(Struct, frozen=True, kw_only=True):
 
     @property
     def filler(self) -> float | None:
-        """What fills the seam in ml; None when its depth is not known or the cut does not clear the edge."""
-        if self.depth is None or self.line.narrowest[1] < 0:
+        """What fills the seam in ml; None when its depth is not known."""
+        if self.depth is None:
             return None
         return self.line.seam_area * self.depth / 1000
 
@@ -205,15 +205,15 @@ def _doubted(plan: LongCutPlan, fit: EdgeFit, path: str) -> Iterator[Finding]:
 
 def _gaps(plan: LongCutPlan, path: str) -> Iterator[Finding]:
     least, most = plan.line.narrowest[1], plan.line.widest[1]
-    if plan.gap - least <= plan.tolerance + 0.001:
+    if least >= max(0.0, plan.gap - plan.tolerance) - 0.001 and most <= plan.gap + plan.tolerance + 0.001:
         return
     yield Finding(
         path=path,
         code="long cut outside band",
         level="warning",
         sentence=f"The long cut along {plan.wall.name} leaves a gap from {number_text(least, 1)} to "
-        f"{number_text(most, 1)} mm instead of {number_text(plan.gap, 1)} ± {number_text(plan.tolerance, 1)} "
-        "mm: the edge is too crooked for one straight cut. Cut the pieces one by one there.",
+        f"{number_text(most, 1)} mm instead of {band_text(plan.gap, plan.tolerance)} mm: "
+        "the edge is too crooked for one straight cut. Cut the pieces one by one there.",
     )
 
 

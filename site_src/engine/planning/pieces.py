@@ -24,7 +24,7 @@ from engine.planning.numbering import board_id, board_number
 from engine.planning.pattern_checks import pattern_faults, unknown_pattern
 from engine.planning.proof import prove, prove_lattice
 from engine.planning.tools import mitre_saw
-from engine.units import number_text
+from engine.units import band_text, number_text
 
 Report = Callable[[str, float], None]
 
@@ -206,7 +206,7 @@ def _can_be_left_out(nominal: Polygon, field: BoardGapField) -> bool:
     # The centre first: of a piece of any size it alone decides.
     for point in (centroid(nominal[0]), *edge_samples((*nominal[0], nominal[0][0]))):
         gap = field.binding(point)
-        if gap is None or gap.distance - gap.barrier.gap > gap.barrier.tolerance:
+        if gap is None or gap.over > gap.barrier.leeway.more:
             return False
     return True
 
@@ -216,12 +216,13 @@ def band_warnings(pieces: Iterable[Piece]) -> Iterator[Finding]:
     for piece in pieces:
         outside = [gap for gap in piece.sawn.gaps if not gap.is_inside_band]
         if outside:
-            worst = max(outside, key=lambda gap: abs(gap.distance - gap.barrier.gap))
+            worst = max(outside, key=lambda gap: gap.to_band)
             yield Finding(
                 path="floor",
                 code="gap outside band",
                 level="warning",
                 sentence=f"Piece {piece.id}: the gap to {worst.barrier.name} comes to "
-                f"{number_text(worst.distance, 1)} mm instead of {number_text(worst.barrier.gap, 1)} ± "
-                f"{number_text(worst.barrier.tolerance, 1)} mm. Measure this piece at the wall.",
+                f"{number_text(worst.distance, 1)} mm instead of "
+                f"{band_text(worst.barrier.gap, worst.barrier.tolerance)} mm. "
+                "Measure this piece at the wall.",
             )

@@ -55,8 +55,7 @@ def _half_width(wall: WallReport, frame: Frame, point: Point) -> float:
 def left_of_band(piece: Piece, barrier: str) -> float:
     """What the piece's gap may still change before it leaves its band, in mm."""
     gaps = [gap for gap in piece.sawn.gaps if gap.barrier.name == barrier]
-    used = max((abs(gap.distance - gap.barrier.gap) for gap in gaps), default=0.0)
-    return gaps[0].barrier.tolerance - used if gaps else 0.0
+    return -max((gap.to_band for gap in gaps), default=0.0)
 
 
 def unsure_warnings(unsure: Mapping[str, tuple[str, float]], survey: SurveyReport) -> Iterator[Finding]:

@@ -16,7 +16,7 @@ def wall_barrier(name: str, wall: Wall, path: str, points: Sequence[Point], tole
         path=path,
         points=tuple(points),
         gap=wall.gap,
-        tolerance=_tolerance(wall.gap, wall.tolerance, tolerance),
+        tolerance=tolerance if wall.tolerance is None else wall.tolerance,
     )
 
 
@@ -36,7 +36,7 @@ def _fixed_barrier(thing: FixedThing, path: str, tolerance: float) -> Barrier:
         path=path,
         points=(*points, points[0]),
         gap=thing.gap,
-        tolerance=_tolerance(thing.gap, thing.tolerance, tolerance),
+        tolerance=tolerance if thing.tolerance is None else thing.tolerance,
         solid=True,
         centre=thing.centre,
         radius=thing.diameter / 2 if thing.diameter is not None else None,
@@ -50,8 +50,3 @@ def fixed_ring(thing: FixedThing) -> tuple[Point, ...]:
     assert thing.centre is not None
     assert thing.diameter is not None
     return circle(thing.centre, thing.diameter / 2, ARC)
-
-
-def _tolerance(gap: float, own: float | None, general: float) -> float:
-    """A gap can not be less than nothing, so neither can the band's lower end."""
-    return min(gap, general if own is None else own)

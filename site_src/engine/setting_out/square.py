@@ -14,6 +14,8 @@ from engine.setting_out.strike_lines import WantedLine, point_on
 STEP = 10.0
 # Three, four and five of less than this prove nothing; of more than this want a tape nobody has, mm.
 LEAST_UNIT, MOST_UNIT = 100.0, 1000.0
+# A point this near to the floor's edge is on it, mm; farther out nobody can mark it.
+AT_EDGE = 0.001
 
 
 class SquareCheck(Struct, frozen=True, kw_only=True):
@@ -63,7 +65,7 @@ def square_check(first: WantedLine, second: WantedLine, lay_area: Region, sight:
 def _free(line: WantedLine, lay_area: Region) -> tuple[float, float]:
     """How far the line runs freely from its point: backwards (not positive) and onwards."""
     for low, high in clear_parts(lay_area, line.through, line.direction):
-        if low - STEP <= 0 <= high + STEP:
+        if low - AT_EDGE <= 0 <= high + AT_EDGE:
             return min(low, 0.0), max(high, 0.0)
     return 0.0, 0.0
 

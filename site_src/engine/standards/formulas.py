@@ -121,7 +121,7 @@ FORMULAS: dict[str, Formula] = {
     ),
     "gap at the wall": Formula(
         words="Least and greatest distance from sawn edge to wall, measured every 10 mm along the cut.",
-        expression="distance(point of the cut, wall), to be inside gap ± tolerance",
+        expression="distance(point of the cut, wall), to be inside gap ± tolerance, never below 0",
         source="Straight cut inside a gap band: linear bounds on a line (O'Rourke 1981)",
     ),
     "hole": Formula(
@@ -131,7 +131,8 @@ FORMULAS: dict[str, Formula] = {
     ),
     "long cut gap": Formula(
         words="Distance from the cut to the edge as it lies against the laid floor. The cut is the middle of "
-        "the narrowest strip that holds the edge, moved off by the gap: no line keeps nearer to it.",
+        "the narrowest strip that holds the edge, moved off by the gap: no line keeps nearer to it. "
+        "It is moved off further where it would cut into the edge.",
         expression="gap = distance(edge, cut);  worst departure = half the strip's width",
         source="Chebyshev line from the convex hull (Houle & Toussaint 1988, from memory)",
     ),

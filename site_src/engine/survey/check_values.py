@@ -42,7 +42,10 @@ def sd_faults(path: str, what: str, sd: float | None) -> Iterator[Finding]:
 
 
 def band_faults(path: str, what: str, gap: float, tolerance: float | None) -> Iterator[Finding]:
-    """A gap lies between nothing and a metre, its tolerance between nothing and the gap."""
+    """A gap lies between nothing and a metre, its tolerance between nothing and the gap.
+
+    Where no gap is wanted the floor may touch, and its tolerance is how far it may stay off.
+    """
     if not (isfinite(gap) and 0 <= gap <= MOST_GAP):
         sentence = f"The gap at {what} cannot be {number_text(gap, 1)} mm. Give a gap from 0 up."
         yield Finding(path=f"{path}.gap", code="impossible gap", sentence=sentence)
@@ -59,7 +62,7 @@ def band_faults(path: str, what: str, gap: float, tolerance: float | None) -> It
     if not (isfinite(tolerance) and tolerance >= 0):
         sentence = f"The tolerance at {what} cannot be {number_text(tolerance, 1)} mm. Give 0 or more."
         yield Finding(path=f"{path}.tolerance", code="impossible tolerance", sentence=sentence)
-    elif isfinite(gap) and tolerance > gap >= 0:
+    elif isfinite(gap) and tolerance > gap > 0:
         yield Finding(
             path=f"{path}.tolerance",
             code="tolerance above gap",

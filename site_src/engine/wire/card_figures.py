@@ -115,7 +115,6 @@ def _gap_figure(piece: Piece, writer: Writer) -> Figure:
     same = writer.length(least) == writer.length(most)
     text = writer.length(least) if same else f"{writer.length(least)} – {writer.length(most)}"
     wanted = (
-        (cut.barrier.name, f"{writer.length(cut.barrier.gap)} ± {writer.mm(cut.barrier.tolerance)}")
-        for cut in piece.sawn.cuts
+        (cut.barrier.name, writer.band(cut.barrier.gap, cut.barrier.tolerance)) for cut in piece.sawn.cuts
     )
     return figure("gap", "Gap", text, "mm", "gap at the wall", *dict.fromkeys(wanted))

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from engine.errors import Finding
 from engine.standards.formulas import FORMULAS, Formula
-from engine.units import DecimalMark, number_text
+from engine.units import DecimalMark, band_text, number_text
 from engine.wire.drawings import Figure
 
 # A tape on the floor is read to half a millimetre; one more digit keeps the sum of two readings true.
@@ -31,6 +31,10 @@ class Writer(Struct, frozen=True):
     def mm(self, value: float) -> str:
         """A length with its unit."""
         return f"{self.length(value)} mm"
+
+    def band(self, gap: float, tolerance: float) -> str:
+        """A gap and how far it may be off, with the unit."""
+        return f"{band_text(gap, tolerance, self.mark)} mm"
 
     def count(self, value: float, decimals: int) -> str:
         """A number of anything else, without its unit."""

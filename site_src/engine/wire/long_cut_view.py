@@ -71,7 +71,7 @@ def long_cut_figures(drawings: Sequence[LongCutDrawing | None]) -> Iterator[Figu
 def _figures(plan: LongCutPlan, writer: Writer) -> Iterator[Figure]:
     """The gaps first; then what to buy, and how far the line can be trusted."""
     line = plan.line
-    wanted = ("wanted", f"{writer.length(plan.gap)} ± {writer.mm(plan.tolerance)}")
+    wanted = ("wanted", writer.band(plan.gap, plan.tolerance))
     ends = ((plan.wall.from_, line.gaps[0]), (plan.wall.to, line.gaps[-1]))
     for corner, gap in ends:
         yield figure(f"gap at {corner}", f"Gap at {corner}", writer.length(gap), "mm", "long cut gap", wanted)

@@ -47,6 +47,18 @@ def test_a_band_has_two_sides_and_a_micrometre_for_rounding() -> None:
     assert not any(Gap(FLOOR, distance).is_inside_band for distance in outside)
 
 
+def test_the_band_of_a_small_gap_ends_at_nothing_on_one_side_alone() -> None:
+    """No gap with a tolerance of 2: from touching to 2 mm off; 1 mm with 2: from touching to 3 mm off."""
+    touching, near = (wall((0, 0), (9, 0), gap=gap, tolerance=2) for gap in (0, 1))
+    for barrier, inside, outside in (
+        (touching, [0.0, -0.0005, 1.0, 2.0], [-0.01, 2.01]),
+        (near, [0.0, 1.0, 3.0], [-0.01, 3.01]),
+    ):
+        assert all(Gap(barrier, distance).is_inside_band for distance in inside)
+        assert not any(Gap(barrier, distance).is_inside_band for distance in outside)
+    assert [round(Gap(near, distance).to_band, 6) for distance in (-1, 0, 1, 3, 5)] == [1, 0, -1, 0, 2]
+
+
 @settings(max_examples=60, deadline=None)
 @given(x=st.floats(-20, 3020), y=st.floats(-20, 60))
 def test_the_binding_gap_is_that_of_a_search_through_all(x: float, y: float) -> None:

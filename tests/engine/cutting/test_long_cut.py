@@ -24,6 +24,13 @@ def test_the_seam_of_a_bowed_edge_is_its_mean_gap_times_its_length() -> None:
     assert line.seam_area * 14 / 1000 == pytest.approx(140)
 
 
+@pytest.mark.parametrize("gap", [0, 1, 2])
+def test_the_edge_is_never_cut_into(gap: float) -> None:
+    """By hand: half the bow of 4 mm is more than the gap or as much: 0 where it bows most, 4 at its ends."""
+    line = long_cut_line([(0, 0), (1000, 4), (2000, 0)], gap)
+    assert line.gaps == (4, 0, 4)
+
+
 def test_a_slanted_edge_keeps_its_gap_square_to_the_cut() -> None:
     """By hand, a slope of 3 in 4: the cut lies 10 mm off square to the edge, so 12.5 mm up."""
     line = long_cut_line([(0, 0), (400, 300)], 10)

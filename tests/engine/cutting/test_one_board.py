@@ -1,6 +1,6 @@
 """Single boards cut by walls and things whose place is worked out by hand; 600 × 90 mm, gap 10 ± 2 mm."""
 
-from math import atan, degrees, hypot, pi, sqrt
+from math import atan, cos, degrees, hypot, pi, radians, sin, sqrt
 
 import pytest
 from shapely.geometry import Polygon
@@ -115,6 +115,26 @@ def test_where_no_step_holds_the_band_the_cut_says_that_it_is_not_set() -> None:
     cut = piece(wall_for((300 + lean, 0), (300, 90), tolerance=0.3), saw_step=5)
     assert cut.saw_angle == pytest.approx(degrees(atan(0.21)), abs=0.01)
     assert [one.is_set for one in cut.cuts] == [False]
+
+
+@pytest.mark.parametrize("step", [0.5, 1.0])
+def test_a_step_of_the_saw_holds_where_no_gap_is_wanted(step: float) -> None:
+    """Along a wall that leans by 11.86° the board may stay off by up to 2 mm, and never reach beyond."""
+    lean = 90 * 0.21
+    cut = piece(wall_for((300 + lean, 0), (300, 90), gap=0, tolerance=2), saw_step=step)
+    assert cut.saw_angle == pytest.approx(12, abs=1e-9)
+    assert [one.is_set for one in cut.cuts] == [True]
+    # By hand: the end turned towards the wall touches it, and the other is off by the 91.7 mm long cut
+    # times the sine of what the saw is turned too far, 0.140°.
+    over = sin(radians(12) - atan(0.21)) * 90 / cos(atan(0.21))
+    assert cut.gap_least == pytest.approx(0, abs=0.005)
+    assert cut.gap_most == pytest.approx(over, abs=0.005)
+
+
+def test_where_no_gap_is_wanted_and_any_angle_can_be_set_the_board_touches() -> None:
+    """The nominal line is still the cut."""
+    cut = piece(wall_for((390, 0), (300, 90), gap=0, tolerance=2))
+    assert (cut.left, cut.right) == pytest.approx((300, 390), abs=0.01)
 
 
 def test_both_cuts_of_a_tip_say_that_they_are_not_set() -> None:

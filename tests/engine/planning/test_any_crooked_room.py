@@ -78,7 +78,7 @@ def check_gaps(piece: dict[str, Any], job: dict[str, Any]) -> None:
     gaps |= {thing["name"]: thing["gap"] for thing in job["room"]["fixed"]}
     tolerance = job["cutting"]["gap_tolerance"]
     near = sorted(gaps.values())
-    assert piece["gap_least"] >= near[0] - tolerance - 0.01
+    assert piece["gap_least"] >= max(near[0] - tolerance, 0) - 0.01
     assert piece["gap_most"] <= near[-1] + tolerance + 0.01
 
 

@@ -45,7 +45,7 @@ def worst(plan: FloorPlan, error: float) -> float:
             for way in (-error, error):
                 for point in edge_samples(turned(cut.points, about, way)):
                     gap = here.at(point)
-                    beyond.append(abs(gap.distance - gap.barrier.gap) - gap.barrier.tolerance)
+                    beyond.append(gap.to_band)
     return max(beyond)
 
 
@@ -53,6 +53,14 @@ def test_a_cut_that_is_off_by_the_error_still_holds_the_band() -> None:
     """Whichever end of the cut it turns about; without the setting some would not."""
     assert worst(plan_of(), ERROR) > 0.05
     assert worst(plan_of(cutting__saw_error=ERROR), ERROR) < 0.01
+
+
+@pytest.mark.parametrize("wall", [0, 1])
+def test_a_saw_that_is_off_does_not_reach_beyond_a_wall_without_a_gap(wall: int) -> None:
+    """The cut moves into the piece by what the saw may be off."""
+    changes = {f"room__walls__{wall}__gap": 0, f"room__walls__{wall}__tolerance": 2}
+    assert worst(plan_of(**changes), ERROR) > 0.05
+    assert worst(plan_of(**changes, cutting__saw_error=ERROR), ERROR) < 0.01
 
 
 def test_no_error_leaves_every_plan_as_it_was() -> None:

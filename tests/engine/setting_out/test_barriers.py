@@ -28,6 +28,8 @@ def test_a_square_room_loses_a_strip_as_wide_as_its_gap() -> None:
 
 
 def test_a_wall_s_own_tolerance_goes_before_the_job_s_and_never_below_no_gap() -> None:
-    """Own tolerance first; a gap of 1 mm cannot have a band that reaches below 0."""
+    """Own tolerance first; the band of a gap of 1 mm begins at 0, and that of no gap goes from 0 up."""
     assert wall_barrier("w", Wall(from_="A", to="B", gap=10, tolerance=0.5), "", SQUARE, 2).tolerance == 0.5
-    assert wall_barrier("w", Wall(from_="A", to="B", gap=1), "", SQUARE, 2).tolerance == 1
+    assert wall_barrier("w", Wall(from_="A", to="B", gap=10), "", SQUARE, 2).leeway == (2, 2)
+    assert wall_barrier("w", Wall(from_="A", to="B", gap=1), "", SQUARE, 2).leeway == (1, 2)
+    assert wall_barrier("w", Wall(from_="A", to="B", gap=0), "", SQUARE, 2).leeway == (0, 2)

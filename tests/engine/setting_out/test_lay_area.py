@@ -70,15 +70,23 @@ def test_a_room_with_a_waist_falls_into_two_parts() -> None:
 
 
 @pytest.mark.parametrize(
-    ("gap", "own", "general", "tolerance"), [(10, None, 2, 2), (10, 1, 2, 1), (10, 0, 2, 0), (3, None, 5, 3)]
+    ("gap", "own", "general", "leeway"),
+    [
+        (10, None, 2, (2, 2)),
+        (10, 1, 2, (1, 1)),
+        (10, 0, 2, (0, 0)),
+        (3, None, 5, (3, 5)),
+        (0, None, 2, (0, 2)),
+        (0, 1, 2, (0, 1)),
+    ],
 )
 def test_a_wall_s_own_tolerance_goes_first_and_no_band_reaches_into_the_wall(
-    gap: float, own: float | None, general: float, tolerance: float
+    gap: float, own: float | None, general: float, leeway: tuple[float, float]
 ) -> None:
     wall = Wall(from_="A", to="B", gap=gap, tolerance=own)
-    assert wall_barrier("A–B", wall, "", ROOM[:2], general).tolerance == tolerance
+    assert wall_barrier("A–B", wall, "", ROOM[:2], general).leeway == leeway
     thing = FixedThing(name="post", centre=(0, 0), diameter=50, gap=gap, tolerance=own)
-    assert fixed_barriers([thing], general)[0].tolerance == tolerance
+    assert fixed_barriers([thing], general)[0].leeway == leeway
 
 
 def test_fixed_things_keep_the_job_s_order_and_their_paths() -> None:

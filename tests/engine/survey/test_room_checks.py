@@ -71,6 +71,11 @@ FAULTY: dict[str, tuple[Room, str, str]] = {
         "room.walls[0].tolerance",
         "tolerance above gap",
     ),
+    "fixed thing's band wider than its gap": (
+        _room(fixed=(FixedThing(name="pipe", centre=(900, 900), diameter=22, gap=3, tolerance=4),)),
+        "room.fixed[0].tolerance",
+        "tolerance above gap",
+    ),
     "clockwise": (_room(corners=dict(reversed(SQUARE.items()))), "room.corners", "corners clockwise"),
     "bow tie": (
         _room(corners={name: SQUARE[name] for name in "ABDC"}),
