@@ -4,11 +4,12 @@ The long point lies at the fence. Where a chevron's end leans so that another th
 would meet the stop, the board is turned half round: the cut is the same, and the short point lies there.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from math import dist
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
@@ -30,17 +31,20 @@ class AtFence(Struct, frozen=True, kw_only=True):
     """``is_right``: the right long edge lies at the fence, else the left one.
 
     ``keeps_start`` tells which end stays. ``is_left``: seen from above, the fence behind, the piece lies to
-    the left of the blade.
+    the left of the blade. ``tip`` is what meets the stop of an end that another cut has made.
     """
 
     size: BoardSize
     is_right: bool
     keeps_start: bool
     is_left: bool
+    tip: Point | None = None
 
     @property
     def corner(self) -> Point:
         """Where the end that stays meets the edge at the fence, in the board's frame."""
+        if self.tip is not None:
+            return self.tip
         start_right, far_right, far_left, start_left = self.size.ring
         if self.is_right:
             return start_right if self.keeps_start else far_right
@@ -55,7 +59,19 @@ class AtFence(Struct, frozen=True, kw_only=True):
     def protrudes(self) -> bool:
         """Does the end reach farthest at the fence, so that its corner there meets the stop?"""
         lean = self.size.lean
-        return lean == 0 or (lean > 0) == (self.is_right == self.keeps_start)
+        return self.tip is not None or lean == 0 or (lean > 0) == (self.is_right == self.keeps_start)
+
+    def after(self, cut: Sequence[Point]) -> "AtFence":
+        """The same with the end made by another cut across the board.
+
+        The board is turned half round where the farther point of that end would else lie off the fence.
+        """
+        at_right, at_left = sorted((cut[0], cut[-1]), key=lambda point: point[1])
+        tip, other = (at_right, at_left) if self.is_right else (at_left, at_right)
+        short = tip[0] - other[0] if self.keeps_start else other[0] - tip[0]
+        if short < THERE:
+            return replace(self, tip=tip)
+        return replace(self, tip=other, is_right=not self.is_right, is_left=not self.is_left)
 
     def stop(self, at: Point, direction: Point) -> float:
         """How far along the fence it is from the line of a cut to the corner (mm)."""

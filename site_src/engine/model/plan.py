@@ -45,7 +45,8 @@ class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One step of cutting a piece: the tool, what it does, and for which wall or thing.
 
     ``work``: the mitre saw is turned (``angle`` as in the piece's cut, ``turned`` which way, ``stop`` and
-    ``side`` as in ``PlanSawSetting``), a line is followed, a rip is sawn from end to end, a hole is drilled
+    ``side`` as in ``PlanSawSetting``; ``against`` says what meets the stop where that is no end of the
+    board), a line is followed, a rip is sawn from end to end, a hole is drilled
     (``centre`` in the board's frame, ``diameter``), a slot is sawn to it from the nearest ``edge``, an
     opening is sawn inside, the legs of a notch are sawn, or marks are followed. Lengths in mm, angles in
     degrees.
@@ -58,6 +59,7 @@ class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
     turned: Literal["left", "right", "square"] | None = None
     stop: float | None = None
     side: Literal["left", "right"] | None = None
+    against: Literal["sawn end"] | None = None
     centre: Pair | None = None
     diameter: float | None = None
     edge: str | None = None

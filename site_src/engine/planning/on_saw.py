@@ -12,7 +12,7 @@ from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point, Ring
 from engine.model.job import Cutting
 from engine.planning.pieces import Piece
-from engine.planning.saw_order import lies_at_fence, stop_for, turned_cuts
+from engine.planning.saw_order import first_cut, lies_at_fence, stop_for, turned_cuts
 from engine.planning.tools import mitre_saw
 
 
@@ -21,6 +21,7 @@ class Lie(Struct, frozen=True, kw_only=True):
 
     ``is_back_up``: what is seen is its back. ``cut`` is the cut for which it lies on the mitre saw ``at`` the
     fence, its ``stop`` along the fence in mm from the blade; all None where it is marked and cut by hand.
+    ``first`` is the cut that has made the end at the stop.
     """
 
     size: BoardSize
@@ -29,6 +30,7 @@ class Lie(Struct, frozen=True, kw_only=True):
     cut: Cut | None = None
     at: AtFence | None = None
     stop: float | None = None
+    first: Cut | None = None
 
     def point(self, point: Point) -> Point:
         """A point of the board's frame where it is seen."""
@@ -66,4 +68,5 @@ def _on_saw(piece: Piece, cut: Cut, cutting: Cutting) -> Lie:
         cut=cut,
         at=at,
         stop=stop_for(piece, cut, saw),
+        first=first_cut(piece, saw) if at.tip else None,
     )

@@ -265,6 +265,7 @@ def _step(step: ToolStep) -> PlanStep:
         turned=step.turned,
         stop=None if step.stop is None else _round(step.stop),
         side=None if step.lies is None else blade_side(step.lies),
+        against="sawn end" if step.stop is not None and step.lies and step.lies.tip else None,
         centre=None if step.centre is None else (_round(step.centre[0]), _round(step.centre[1])),
         diameter=None if step.diameter is None else _round(step.diameter),
         edge=_slot_edge(step.slot) if step.slot else None,

@@ -51,7 +51,10 @@ class SawSetting(Struct, frozen=True, kw_only=True):
 
 
 def saw_settings(pieces: Iterable[Piece], saw: Saw) -> tuple[SawSetting, ...]:
-    """All settings for these pieces, the saw swept once from left to right, the longest stop first."""
+    """All settings for these pieces, the saw swept once from left to right, the longest stop first.
+
+    Stops from ends that were sawn before come after the others.
+    """
     keyed = sorted(
         ((*_key(piece, cut, saw), number, which, piece.id) for number, piece in enumerate(pieces)
          for which, cut in enumerate(turned_cuts(piece, saw))),
@@ -64,16 +67,37 @@ def saw_settings(pieces: Iterable[Piece], saw: Saw) -> tuple[SawSetting, ...]:
             side=side,
             cuts=tuple((name, which) for *_, which, name in group),
         )
-        for (turn, side, stop, angle), group in groupby(keyed, key=lambda each: each[:4])
+        for (turn, _, side, stop, angle), group in groupby(keyed, key=lambda each: each[:5])
     )
 
 
 def turned_cuts(piece: Piece, saw: Saw) -> Iterator[Cut]:
     """The cuts of a piece that the mitre saw makes; of glued pieces one stands for all."""
-    for cut in piece.sawn.cuts:
+    for cut in in_order(piece, saw):
         is_plain = cut.kind in ("crosscut", "mitre", "corner")
         if is_plain and saw.only(turn_for(cut, saw)) is not None and is_at_fence(piece, cut):
             yield cut
+
+
+def in_order(piece: Piece, saw: Saw) -> tuple[Cut, ...]:
+    """The cuts of a piece as they are made: one from whose end another is measured goes first."""
+    first = first_cut(piece, saw)
+    return piece.sawn.cuts if first is None else tuple(sorted(piece.sawn.cuts, key=lambda cut: cut != first))
+
+
+def first_cut(piece: Piece, saw: Saw) -> Cut | None:
+    """Of a piece that keeps neither end, the cut across it whose end then meets the stop for the other one.
+
+    It is the one that comes first as the saw is swept, of two alike the first by the piece's own order.
+    None where there are no two such cuts.
+    """
+    if piece.sawn.kept_end != "neither" or piece.glued is not None:
+        return None
+    across = [cut for cut in piece.sawn.cuts if cut.kind in ("crosscut", "mitre")]
+    turns = [round(turn_for(cut, saw), DECIMALS) for cut in across]
+    if len(across) != 2 or any(saw.only(turn) is None for turn in turns):
+        return None
+    return across[turns.index(min(turns))]
 
 
 def is_at_fence(piece: Piece, cut: Cut) -> bool:
@@ -106,17 +130,20 @@ def keeps_start(cut: Cut) -> bool:
 def lies_at_fence(piece: Piece, cut: Cut, saw: Saw) -> AtFence:
     """How the board lies on the mitre saw for a cut."""
     size, edge = piece.board.size, piece.glued.fence if piece.glued else None
-    return at_fence(size, cut.angle, keeps_start=keeps_start(cut), is_face_up=saw.is_face_up, edge=edge)
+    lies = at_fence(size, cut.angle, keeps_start=keeps_start(cut), is_face_up=saw.is_face_up, edge=edge)
+    first = first_cut(piece, saw)
+    return lies if first in (None, cut) or cut.kind == "corner" else lies.after(first.points)
 
 
 def stop_for(piece: Piece, cut: Cut, saw: Saw) -> float | None:
     """How far from the blade the end that stays lies along the fence (mm).
 
+    Of a piece that keeps neither end, the second cut counts from the end that the first one has made.
     None where the corner of that end at the fence is none of the piece's, or where the lengths were
     measured at the wall and do not say this cut.
     """
     lies = lies_at_fence(piece, cut, saw)
-    if piece.sawn.kept_end == "neither" or _is_measured_otherwise(piece):
+    if (piece.sawn.kept_end == "neither" and lies.tip is None) or _is_measured_otherwise(piece):
         return None
     if not lies.protrudes or not lies.has_corner(piece.sawn.outline[0]):
         return None
@@ -140,8 +167,12 @@ def blade_side(lies: AtFence) -> BladeSide:
     return "left" if lies.is_left else "right"
 
 
-def _key(piece: Piece, cut: Cut, saw: Saw) -> tuple[float, BladeSide, float, float]:
-    """Turn, side and place of the stop as a negative number, angle: in this order the pieces are cut."""
-    stop = stop_for(piece, cut, saw)
+def _key(piece: Piece, cut: Cut, saw: Saw) -> tuple[float, bool, BladeSide, float, float]:
+    """Turn, side and place of the stop as a negative number, angle: in this order the pieces are cut.
+
+    At one turn those come last that lie against an end which may have been sawn at it just before.
+    """
+    lies, stop = lies_at_fence(piece, cut, saw), stop_for(piece, cut, saw)
     turn, angle = (round(value, DECIMALS) + 0.0 for value in (turn_for(cut, saw), cut.angle))
-    return turn, blade_side(lies_at_fence(piece, cut, saw)), -round(stop or 0.0, DECIMALS) + 0.0, angle
+    is_after = lies.tip is not None and stop is not None
+    return turn, is_after, blade_side(lies), -round(stop or 0.0, DECIMALS) + 0.0, angle

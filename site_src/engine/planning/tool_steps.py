@@ -20,6 +20,7 @@ from engine.model.job import Cutting, Tool
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import (
     Turned,
+    in_order,
     is_as_one,
     is_at_fence,
     lies_at_fence,
@@ -73,7 +74,8 @@ class ToolStep(Struct, frozen=True, kw_only=True):
 
 def tool_steps(piece: Piece, cutting: Cutting) -> tuple[ToolStep, ...]:
     """All steps of one piece, its cuts in their order; none for a whole board."""
-    return tuple(step for cut in piece.sawn.cuts for step in _cut_steps(cut, piece, cutting))
+    cuts = in_order(piece, mitre_saw(cutting))
+    return tuple(step for cut in cuts for step in _cut_steps(cut, piece, cutting))
 
 
 def is_hand_near(piece: Piece, cutting: Cutting) -> bool:

@@ -67,7 +67,13 @@ def _cut_figures(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Fig
         lie = next((each for each in lies_of(piece, cutting) if each.cut is cut), None)
         if lie is not None and lie.at is not None and lie.stop is not None:
             at_fence: LongSide = "right" if lie.at.is_right else "left"
-            inputs = (*lengths, ("saw angle", f"{angle}°"), ("at the fence", as_marked(at_fence, cutting)))
+            against = () if lie.at.tip is None else (("against the stop", "the end sawn first"),)
+            inputs = (
+                *lengths,
+                ("saw angle", f"{angle}°"),
+                ("at the fence", as_marked(at_fence, cutting)),
+                *against,
+            )
             yield figure(_stop_key(number), f"Stop{where}", writer.length(lie.stop), "mm", "stop", *inputs)
 
 

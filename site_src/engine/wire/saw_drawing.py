@@ -1,10 +1,13 @@
 """A piece as it lies on the saw, with what is taken of its board."""
 
 from collections.abc import Iterator
+from math import hypot
 
 import msgspec
 
+from engine.cutting.corridor import CutLine
 from engine.cutting.cuts import Cut
+from engine.cutting.half_plane import cut_off
 from engine.drawing.paths import line_path, polygon_path, ring_path, spot, view_box
 from engine.geometry.board import BoardSize, side_lengths
 from engine.geometry.shapes import Point, Ring
@@ -33,7 +36,7 @@ def saw_drawing(
     sawn, size, (blank, source), cutting = piece.sawn, piece.board.size, taken_from, plan.job.cutting
     glued = dict(_glued_boards(piece, plan))
     blank = glued.pop(piece.id, blank)
-    taken, keep = lie.ring(blank), tuple(lie.ring(ring) for ring in sawn.outline)
+    taken, keep = lie.ring(_without_end(blank, lie.first)), tuple(lie.ring(ring) for ring in sawn.outline)
     labels = (
         *_saw_labels(piece, cutting, writer),
         *_end_labels(blank, source, size),
@@ -58,6 +61,16 @@ def saw_drawing(
         stop=stop_path(lie),
         words=lie_words(lie, cutting),
     )
+
+
+def _without_end(blank: Ring, first: Cut | None) -> Ring:
+    """What a first cut across has left of a blank."""
+    if first is None:
+        return blank
+    (ax, ay), (bx, by) = first.points[0], first.points[-1]
+    length = hypot(bx - ax, by - ay)
+    direction = ((bx - ax) / length, (by - ay) / length)
+    return cut_off(blank, CutLine(at=(ax, ay), direction=direction, departure=0.0))
 
 
 def _glued_boards(piece: Piece, plan: FloorPlan) -> Iterator[tuple[str, Ring]]:

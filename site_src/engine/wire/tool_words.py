@@ -121,7 +121,12 @@ def _at_stop(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> 
     lies = step.lies
     assert lies is not None
     if step.stop is None:
-        return f" {_no_stop(piece)}Cut to the marks.{_carried(cutting)}"
+        return f" {_no_stop(piece, cutting)}Cut to the marks.{_carried(cutting)}"
+    if lies.tip is not None:
+        return (
+            f" Stop {writer.mm(step.stop)} to the {blade_side(lies)} of the blade, along the fence; "
+            "the end just sawn goes against it. Let it only touch: pressed, a thin tip gives way."
+        )
     end = END_TEXT["start" if keeps_start(step.cut) else "far"]
     beyond = ", farther than the board is long" if step.stop > piece.board.length else ""
     return (
@@ -130,9 +135,11 @@ def _at_stop(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> 
     )
 
 
-def _no_stop(piece: Piece) -> str:
+def _no_stop(piece: Piece, cutting: Cutting) -> str:
     """Why no stop can be set for a cut."""
     if piece.sawn.kept_end == "neither":
+        if any(step.stop is not None for step in tool_steps(piece, cutting)):
+            return "First cut, no stop: neither end stays, and the other cut is measured from this one. "
         return "No stop: neither end stays. "
     if len(piece.sawn.cuts) > 1:
         return "No stop: the end or corner that would meet it falls. "

@@ -1,5 +1,8 @@
 """Steps, tools and settings of a floor: what lies at the fence, where the stop stands, what is too short."""
 
+import json
+import re
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -75,6 +78,13 @@ FLOORS: dict[str, dict[str, Any]] = {
     "chevron": {"floor__pattern": "chevron"},
     "chevron, 60°": {"floor__pattern": "chevron", "floor__angle": 30},
     "straight": {"floor__pattern": "straight", "floor__axis": 2.0},
+    "passage": {
+        "room__corners": {"A": [0, 0], "B": [1800, 0], "C": [1812, 310], "D": [-6, 300]},
+        "room__walls": [{"from": "A", "to": "B", "offsets": [[900, 4]]}],
+        "room__fixed": [],
+        "floor__axis": 91.5,
+        "floor__anchor": [910, 140],
+    },
     "square to the walls": {"floor__pattern": "straight", "floor__axis": 0.0, "cutting__gap_tolerance": 8},
 }
 
@@ -112,9 +122,58 @@ def test_the_drawing_shows_what_is_set(floor: str, face: str) -> None:
             assert abs(at_fence - lie.stop_at[0]) == pytest.approx(lie.stop, abs=1e-6)
             assert shape.exterior.distance(shapely.Point(lie.stop_at)) < 0.01
             board = [x for x, _ in lie.ring(piece.board.size.ring)]
-            assert lie.stop_at[0] == pytest.approx(min(board) if at.is_left else max(board))
+            if at.tip is not None:
+                # An end that is sawn already: what was beyond it is gone.
+                board = [x for x, _ in shape.exterior.coords]
+            assert lie.stop_at[0] == pytest.approx(min(board) if at.is_left else max(board), abs=0.01)
             seen.add((cut.kind, piece.sawn.kept_end, turn > 0))
     assert len(seen) >= 2
+
+
+CORRIDOR = Path(__file__).parents[2] / "reference" / "jobs" / "corridor.json"
+
+
+@pytest.mark.parametrize(
+    ("job", "least"),
+    [(small_job(**FLOORS["passage"]), 3), (json.loads(CORRIDOR.read_text()), 2)],
+    ids=["cuts alike", "cuts that lean to each other"],
+)
+def test_a_piece_that_keeps_neither_end_is_measured_from_its_first_cut(
+    job: dict[str, Any], least: int
+) -> None:
+    """In a narrow passage both ends fall: the second cut in the saw's order lies against the first.
+
+    Held by the outline alone: the stop is as long as the edge at the fence, from sawn end to sawn end.
+    """
+    plan, cards = plan_floor(open_job(job).job), ask("plan", job=job)["cards"]
+    saw, words = mitre_saw(plan.job.cutting), {card["id"]: card for card in cards}
+    places = {cut: number for number, each in enumerate(saw_settings(plan.pieces, saw)) for cut in each.cuts}
+    seen = 0
+    for piece in plan.pieces:
+        cuts = list(turned_cuts(piece, saw))
+        if piece.sawn.kept_end != "neither" or [cut.kind for cut in cuts] != ["mitre", "mitre"]:
+            continue
+        stops = [stop_for(piece, cut, saw) for cut in cuts]
+        first, second = (step for step in tool_steps(piece, plan.job.cutting) if step.work == "turn")
+        assert (first.cut, second.cut) == tuple(cuts)
+        assert stops == [None, second.stop]
+        assert places[piece.id, 0] < places[piece.id, 1]
+        assert second.lies is not None
+        y = 0.0 if second.lies.is_right else piece.board.width
+        at_fence = [x for x, across in piece.sawn.outline[0] if across == pytest.approx(y, abs=1e-6)]
+        assert second.stop == pytest.approx(max(at_fence) - min(at_fence), abs=1e-6)
+        assert second.stop in (pytest.approx(piece.sawn.left), pytest.approx(piece.sawn.right))
+        said = [step for step in words[piece.id]["steps"] if step.startswith("Lay the board")]
+        assert "First cut, no stop" in said[0]
+        assert "the end just sawn goes against it" in said[1]
+        # On its picture the first cut is made: nothing of the blank lies behind the stop.
+        shown = {each["stop_length"]: each for each in words[piece.id]["saws"]}
+        drawn = next(each for length, each in shown.items() if length)
+        ends = [float(text) for text in re.findall(r"[ML](-?[\d.]+)", drawn["board"])]
+        block = [float(text) for text in re.findall(r"[ML](-?[\d.]+)", drawn["stop"])]
+        assert min(block) >= max(ends) - 0.01 or max(block) <= min(ends) + 0.01
+        seen += 1
+    assert seen >= least
 
 
 def test_all_cuts_but_a_few_have_a_stop_and_the_card_says_why_the_others_have_none() -> None:
