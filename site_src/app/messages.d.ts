@@ -185,6 +185,7 @@ export interface Cutting {
   marked_on?: "back" | "face";
   blade_takes?: "beyond the line" | "half the line";
   saw_error?: number;
+  saw_reach?: number;
   guide?: number;
   trim?: number;
   glue_first?: boolean;

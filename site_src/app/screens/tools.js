@@ -22,6 +22,7 @@ const NUMBERS = /** @type {const} */ ([
   ['saw_error', 'May be off by, more or less', '°', 0, 'So much of the gap’s tolerance is left to it.'],
   ['largest_left', 'Largest angle to the left', '°', 50, ''],
   ['largest_right', 'Largest angle to the right', '°', 50, ''],
+  ['saw_reach', 'Cuts across a board, at square', 'mm', 0, '0: not known. Turned, it reaches less.'],
   ['kerf', 'Kerf: what the blade takes', 'mm', 2.4, ''],
 ]);
 const GUIDE = /** @type {const} */ (['guide', 'Guide’s edge to the blade', 'mm', 0, '0: the guide lies on the line itself.']);

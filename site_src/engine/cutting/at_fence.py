@@ -84,6 +84,10 @@ class AtFence(Struct, frozen=True, kw_only=True):
         x, y = self.corner
         return (x + stop if self.keeps_start else x - stop, y)
 
+    def across(self, points: Iterable[Point]) -> float:
+        """How far off the fence the farthest of these points lies (mm)."""
+        return max(y if self.is_right else self.size.width - y for _, y in points)
+
     def has_corner(self, points: Iterable[Point]) -> bool:
         """Is the corner among these points of a piece?"""
         return any(dist(point, self.corner) < THERE for point in points)

@@ -11,6 +11,7 @@ from math import inf
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from engine.cutting.at_fence import at_fence
 from engine.cutting.corridor import CutLine
 from engine.cutting.fewest import Range
 from engine.cutting.saw_angles import Saw
@@ -41,13 +42,23 @@ class Freedom(Struct, frozen=True, kw_only=True):
         yield from (each for each in _lines(self.plan.treatments) if each[1].corridor is not None)
 
     def turns(self, place: CutPlace, line: CutLine, saw: Saw) -> Range | None:
-        """How far the saw may be turned for one of them; None when it does not swing so far."""
-        held = saw.holding(line)
+        """How far the saw may be turned for one of them; None when it cannot make it."""
+        across = self._across(place, line, saw)
+        held = saw.holding(line, across)
         if held is None:
             return None
         first, last = self.limits.get(place, ANY)
         inner = (max(held[0], first), min(held[1], last))
-        return inner if inner[0] <= inner[1] else saw.only(_turn(line, saw))
+        if inner[0] <= inner[1]:
+            return inner
+        turn = _turn(line, saw)
+        return (turn, turn) if saw.makes(turn, across) else None
+
+    def _across(self, place: CutPlace, line: CutLine, saw: Saw) -> float:
+        """How far off the fence it ends (mm)."""
+        size = self.plan.size
+        lies = at_fence(size, line.angle, keeps_start=line.keeps_start, is_face_up=saw.is_face_up)
+        return lies.across(self.plan.runs[place[0]].points)
 
     def held_at(self, place: CutPlace, saw: Saw) -> "Freedom":
         """The same with one cut held to its own turn, and without a stop."""

@@ -51,10 +51,11 @@ def recut(sawn: SawnPiece, size: BoardSize, left: float, right: float, saw: Saw)
     (ax, ay), (bx, by) = line
     wanted = saw_angle((bx - ax, by - ay))
     keeps_start = by > ay
-    step = saw.turned(saw.nearest(saw.turned(wanted, keeps_start)), keeps_start)
+    turn = saw.nearest(saw.turned(wanted, keeps_start))
+    step = saw.turned(turn, keeps_start)
     off = size.width / 2 * abs(tan(radians(step)) - tan(radians(wanted)))
     open_to = sawn.cuts[0].barrier.leeway.less - BAND_MARGIN - off_by(line, size, saw.error)
-    is_set = off * cos(radians(wanted)) <= max(0.0, open_to)
+    is_set = off * cos(radians(wanted)) <= max(0.0, open_to) and saw.makes(turn, size.width)
     angle = step if is_set else wanted
     cut = replace(sawn.cuts[0], kind=_kind(angle), points=line, angle=angle, is_set=is_set)
     return Recut(sawn=_sawn(sawn, size, cut, left, right), follows=True, off=off if is_set else 0.0)

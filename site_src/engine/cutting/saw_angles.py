@@ -6,7 +6,7 @@ that lies face up these are one when its start end stays, and each other's oppos
 when its far end does: a cut line lies the same way whichever side of it is kept.
 """
 
-from math import ceil, floor
+from math import acos, ceil, cos, degrees, floor, inf, radians
 
 from msgspec import Struct
 
@@ -25,7 +25,8 @@ class Saw(Struct, frozen=True, kw_only=True):
 
     ``step`` is the step of its scale (0: any angle); ``detents`` are where it
     clicks in, on both sides; a saw always does at square. ``is_face_up``: the
-    board lies on it with its face up. ``error`` is by how much it may be off.
+    board lies on it with its face up. ``error`` is by how much it may be off;
+    ``reach`` is how far off the fence it cuts at square, mm.
     """
 
     step: float = 0.5
@@ -34,6 +35,7 @@ class Saw(Struct, frozen=True, kw_only=True):
     largest_right: float = 50.0
     is_face_up: bool = True
     error: float = 0.0
+    reach: float = inf
 
     def turned(self, angle: float, keeps_start: bool) -> float:
         """How the saw is turned for a cut's angle, or the angle for how it is turned."""
@@ -44,13 +46,30 @@ class Saw(Struct, frozen=True, kw_only=True):
         swings = -self.largest_left - AT_END <= turn <= self.largest_right + AT_END
         return (turn, turn) if swings else None
 
-    def holding(self, line: CutLine) -> Range | None:
-        """How far it can be turned for a cut that holds the same band; None when it does not swing so far."""
+    def reach_at(self, turn: float) -> float:
+        """How far off the fence it cuts turned so (mm): its blade travels as far, but slantwise."""
+        return self.reach * cos(radians(turn))
+
+    def makes(self, turn: float, across: float) -> bool:
+        """Does it swing so far, and reach there to where a cut ends ``across`` mm off the fence?"""
+        return self.only(turn) is not None and across <= self.reach_at(turn) + AT_END
+
+    def holding(self, line: CutLine, across: float = 0.0) -> Range | None:
+        """How far it can be turned for a cut that holds the same band and ends ``across`` mm off the fence.
+
+        None when it does not swing or reach so far.
+        """
         assert line.corridor is not None
         least, most = line.corridor.angles()
         keeps_start = line.keeps_start
         first, last = sorted((self.turned(least, keeps_start), self.turned(most, keeps_start)))
-        inner = (max(first, -self.largest_left), min(last, self.largest_right))
+        if across > self.reach:
+            return None
+        turned_most = degrees(acos(across / self.reach))
+        inner = (
+            max(first, -min(self.largest_left, turned_most)),
+            min(last, self.largest_right, turned_most),
+        )
         return inner if inner[0] <= inner[1] else None
 
     def settable(self, held: Range) -> Range | None:

@@ -161,6 +161,7 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     is marked; there left and right change places. ``blade_takes`` tells where
     the blade runs against a line.
     ``saw_error`` is by how many degrees a saw may be off: so much of the gap's tolerance is left to it.
+    ``saw_reach`` is how far across a board the mitre saw cuts at square, from the fence on (0: not known).
     ``guide`` is how far the near side of the track saw's blade lies from the edge of its plate that runs
     along the guide (0: the guide lies on the line).
     ``trim`` is how much wider every sawn edge may be left until it was tried:
@@ -184,6 +185,7 @@ class Cutting(Struct, frozen=True, kw_only=True, omit_defaults=True):
     marked_on: Literal["face", "back"] = "face"
     blade_takes: Literal["beyond the line", "half the line"] = "beyond the line"
     saw_error: float = 0.0
+    saw_reach: float = 0.0
     guide: float = 0.0
     trim: float = 0.0
     glue_first: bool = False

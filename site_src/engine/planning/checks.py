@@ -21,6 +21,7 @@ def check_job(job: Job) -> tuple[Finding, ...]:
         *_room_faults(job),
         *_floor_faults(job.floor),
         *_cutting_faults(job.cutting),
+        *_reach_notes(job),
         *_long_cut_faults(job),
         *_size(job),
     )
@@ -73,6 +74,7 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
         ("largest_left", "The saw's largest angle to the left", cutting.largest_left, SAW_REACH, "°"),
         ("largest_right", "The saw's largest angle to the right", cutting.largest_right, SAW_REACH, "°"),
         ("saw_error", "The saw's error", cutting.saw_error, 2.0, "°"),
+        ("saw_reach", "The saw's reach across the board", cutting.saw_reach, 1000.0, "mm"),
         ("guide", "The guide's distance from the blade", cutting.guide, 500.0, "mm"),
         ("hand_clearance", "The hand clearance", cutting.hand_clearance, 1000.0, "mm"),
         *(
@@ -88,6 +90,20 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
                 code="cutting value out of range",
                 sentence=f"{words} must lie between 0 and {number_text(most, 0)} {unit}. Enter it again.",
             )
+
+
+def _reach_notes(job: Job) -> Iterator[Finding]:
+    """A saw that does not reach across one board makes no cut across any."""
+    cutting, width = job.cutting, job.floor.board.width
+    if "mitre saw" in cutting.tools and 0 < cutting.saw_reach < width:
+        yield Finding(
+            path="cutting.saw_reach",
+            code="saw reach below board",
+            level="warning",
+            sentence=f"The mitre saw reaches {number_text(cutting.saw_reach, 1)} mm, and a board is "
+            f"{number_text(width, 1)} mm wide: no cut across one is made there. Measure how far across the "
+            "saw cuts at square, or give 0 where it is not known.",
+        )
 
 
 def _long_cut_faults(job: Job) -> Iterator[Finding]:

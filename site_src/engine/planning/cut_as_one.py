@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from engine.cutting.at_fence import FenceEdge, KeptSide, at_fence
 from engine.cutting.corridor import CutLine
 from engine.cutting.gap_field import GapField
+from engine.cutting.half_plane import crossing
 from engine.cutting.joined_cut import JoinedCut, line_in
 from engine.cutting.saw_angles import Saw
 from engine.cutting.sawn_piece import PlannedPiece, is_held
@@ -179,13 +180,13 @@ def _bound_cuts(treatment: Treatment | None) -> Treatment | None:
 def _fence(first: Piece, lines: Lines, joined: Sequence[Ring], saw: Saw) -> FenceEdge | None:
     """The long edge of the first board that can lie at the fence: no other, ``joined``, reaches past it.
 
-    Rings in its frame. None as well where the saw does not swing so far for all its cuts.
+    Rings in its frame. None as well where the saw does not swing or reach so far for all its cuts.
     """
     frame, size = first.board.frame, first.board.size
     cuts = [
         line_in(lines[key_of(barrier)], frame) for barrier in barriers_of([first]) if key_of(barrier) in lines
     ]
-    if not cuts or any(saw.only(saw.turned(cut.angle, cut.keeps_start)) is None for cut in cuts):
+    if not cuts:
         return None
     across = [y for ring in joined for _, y in ring]
     lies = at_fence(size, cuts[0].angle, keeps_start=cuts[0].keeps_start, is_face_up=saw.is_face_up)
@@ -194,7 +195,27 @@ def _fence(first: Piece, lines: Lines, joined: Sequence[Ring], saw: Saw) -> Fenc
         "left": max(across) < size.width + ON_EDGE,
     }
     order: tuple[FenceEdge, ...] = ("right", "left") if lies.is_right else ("left", "right")
-    return next((edge for edge in order if free[edge]), None)
+    rings = (size.ring, *joined)
+    return next(
+        (edge for edge in order if free[edge] and all(_makes(saw, cut, edge, size, rings) for cut in cuts)),
+        None,
+    )
+
+
+def _makes(saw: Saw, cut: CutLine, edge: FenceEdge, size: BoardSize, rings: Sequence[Ring]) -> bool:
+    """Does the saw make a cut through all these boards, however far it is turned within the cut's band?"""
+    ends = [y for ring in rings for y in _met(ring, cut)]
+    across = max(ends) if edge == "right" else size.width - min(ends)
+    held = saw.holding(cut)
+    return held is not None and all(saw.makes(turn, across) for turn in held)
+
+
+def _met(ring: Ring, cut: CutLine) -> Iterator[float]:
+    """How far across the first board a cut meets a ring."""
+    for start, end in pairwise((*ring, ring[0])):
+        sides = cut.side(start), cut.side(end)
+        if (sides[0] > 0) != (sides[1] > 0):
+            yield crossing(start, end, *sides)[1]
 
 
 def _free_ends(size: BoardSize, joined: Sequence[Ring]) -> Iterator[KeptSide]:

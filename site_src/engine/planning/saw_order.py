@@ -74,9 +74,19 @@ def saw_settings(pieces: Iterable[Piece], saw: Saw) -> tuple[SawSetting, ...]:
 def turned_cuts(piece: Piece, saw: Saw) -> Iterator[Cut]:
     """The cuts of a piece that the mitre saw makes; of glued pieces one stands for all."""
     for cut in in_order(piece, saw):
-        is_plain = cut.kind in ("crosscut", "mitre", "corner")
-        if is_plain and saw.only(turn_for(cut, saw)) is not None and is_at_fence(piece, cut):
+        if cut.kind in ("crosscut", "mitre", "corner") and is_on_saw(piece, cut, saw):
             yield cut
+
+
+def is_on_saw(piece: Piece, cut: Cut, saw: Saw) -> bool:
+    """Can the mitre saw make a straight cut? How far it reaches across joined boards was seen to before."""
+    across = 0.0 if piece.glued else across_of(piece, cut, saw)
+    return is_at_fence(piece, cut) and saw.makes(turn_for(cut, saw), across)
+
+
+def across_of(piece: Piece, cut: Cut, saw: Saw) -> float:
+    """How far off the fence a cut ends (mm)."""
+    return _lies(piece, cut, saw).across(cut.points)
 
 
 def in_order(piece: Piece, saw: Saw) -> tuple[Cut, ...]:
@@ -95,7 +105,7 @@ def first_cut(piece: Piece, saw: Saw) -> Cut | None:
         return None
     across = [cut for cut in piece.sawn.cuts if cut.kind in ("crosscut", "mitre")]
     turns = [round(turn_for(cut, saw), DECIMALS) for cut in across]
-    if len(across) != 2 or any(saw.only(turn) is None for turn in turns):
+    if len(across) != 2 or not all(saw.makes(turn, piece.board.width) for turn in turns):
         return None
     return across[turns.index(min(turns))]
 
@@ -129,10 +139,15 @@ def keeps_start(cut: Cut) -> bool:
 
 def lies_at_fence(piece: Piece, cut: Cut, saw: Saw) -> AtFence:
     """How the board lies on the mitre saw for a cut."""
-    size, edge = piece.board.size, piece.glued.fence if piece.glued else None
-    lies = at_fence(size, cut.angle, keeps_start=keeps_start(cut), is_face_up=saw.is_face_up, edge=edge)
+    lies = _lies(piece, cut, saw)
     first = first_cut(piece, saw)
     return lies if first in (None, cut) or cut.kind == "corner" else lies.after(first.points)
+
+
+def _lies(piece: Piece, cut: Cut, saw: Saw) -> AtFence:
+    """The same before another cut has made its end."""
+    size, edge = piece.board.size, piece.glued.fence if piece.glued else None
+    return at_fence(size, cut.angle, keeps_start=keeps_start(cut), is_face_up=saw.is_face_up, edge=edge)
 
 
 def stop_for(piece: Piece, cut: Cut, saw: Saw) -> float | None:

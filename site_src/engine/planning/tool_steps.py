@@ -22,7 +22,7 @@ from engine.planning.saw_order import (
     Turned,
     in_order,
     is_as_one,
-    is_at_fence,
+    is_on_saw,
     lies_at_fence,
     stop_for,
     turn_for,
@@ -115,7 +115,7 @@ def _cut_steps(cut: Cut, piece: Piece, cutting: Cutting) -> Iterator[ToolStep]:
 
 def _straight(cut: Cut, piece: Piece, saw: Saw, cutting: Cutting) -> ToolStep:
     turn = turn_for(cut, saw)
-    if "mitre saw" not in cutting.tools or saw.only(turn) is None or not is_at_fence(piece, cut):
+    if "mitre saw" not in cutting.tools or not is_on_saw(piece, cut, saw):
         return ToolStep(tool=_first(STRAIGHT, cutting), work="line", cut=cut)
     return ToolStep(
         tool="mitre saw",

@@ -1,5 +1,7 @@
 """The tools of the job as those who cut need them."""
 
+from math import inf
+
 from engine.cutting.saw_angles import Saw
 from engine.model.job import Cutting
 
@@ -13,4 +15,5 @@ def mitre_saw(cutting: Cutting) -> Saw:
         largest_right=cutting.largest_right,
         is_face_up=cutting.face == "up",
         error=cutting.saw_error,
+        reach=cutting.saw_reach or inf,
     )

@@ -44,7 +44,7 @@ def _drawing(group: GlueUp, plan: FloorPlan, pieces: dict[str, Piece], writer: W
         labels=tuple(_labels(joined, seen)),
         mark_labels=tuple(label for cut in group.cuts for label in _mark_labels(cut)),
         figures=tuple(_figures(group, writer)),
-        steps=tuple(glue_steps(group, pieces, plan.supply, "mitre saw" in plan.job.cutting.tools, writer)),
+        steps=tuple(glue_steps(group, pieces, plan.supply, plan.job.cutting, writer)),
         cautions=CAUTIONS,
     )
 

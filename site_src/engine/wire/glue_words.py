@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from engine.model.job import Cutting
 from engine.planning.boards import BoardSupply
 from engine.planning.glue_ups import CommonCut, CutMark, GlueUp
 from engine.planning.pieces import Piece
@@ -18,9 +19,9 @@ CAUTIONS = (
 
 
 def glue_steps(
-    group: GlueUp, pieces: dict[str, Piece], supply: BoardSupply, has_saw: bool, writer: Writer
+    group: GlueUp, pieces: dict[str, Piece], supply: BoardSupply, cutting: Cutting, writer: Writer
 ) -> Iterator[str]:
-    """What to do, in the order of the work. ``has_saw``: there is a mitre saw."""
+    """What to do, in the order of the work."""
     taken = "; ".join(_take(name, group, pieces[name], supply, writer) for name in group.pieces)
     yield f"Take {taken}."
     yield (
@@ -28,22 +29,26 @@ def glue_steps(
         "them flat and wipe off what wells out (common practice, no source)."
     )
     first = pieces[group.pieces[0]]
+    has_saw = "mitre saw" in cutting.tools
     has_fence = has_saw and first.glued is not None and first.glued.fence is not None
     on_saw = [cut for cut in group.cuts if has_fence and cut.marks and first.id in cut.pieces]
     if on_saw:
-        yield _at_saw(first, on_saw, writer)
+        yield _at_saw(first, on_saw, cutting, writer)
+    elif has_saw and first.glued is not None and cutting.saw_reach:
+        yield "The mitre saw cannot make this cut across the joined boards: cut along a guide."
     for cut in group.cuts:
         yield from _cut_steps(cut, "Or mark" if cut in on_saw else "When the glue has set, mark", writer)
 
 
-def _at_saw(first: Piece, cuts: Sequence[CommonCut], writer: Writer) -> str:
-    """On the mitre saw, if it reaches across all of them."""
+def _at_saw(first: Piece, cuts: Sequence[CommonCut], cutting: Cutting, writer: Writer) -> str:
+    """On the mitre saw, which is known to reach across all of them or is to be tried."""
     along = " and ".join(cut.along for cut in cuts)
     reach = max(reach_across(first, cut) for cut in cuts)
+    reaches = "" if cutting.saw_reach else "the saw reaches so far and "
     return (
         f"When the glue has set, cut along {along} on the mitre saw: {first.id} lies at the fence, and its "
         f"card has the angle, the stop and the lengths. The cut ends {writer.mm(reach)} off the fence: see "
-        "that the saw reaches so far and the joined boards lie flat; else cut by these marks, along a guide."
+        f"that {reaches}the joined boards lie flat; else cut by these marks, along a guide."
     )
 
 

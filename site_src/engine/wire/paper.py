@@ -65,10 +65,9 @@ def _glue_notes(plan: FloorPlan, names: Sequence[str], writer: Writer) -> dict[s
     """What is done with each glue-up, at the first of its pieces in the list; at the others where that is."""
     pieces = {piece.id: piece for piece in plan.pieces}
     notes: dict[str, str] = {}
-    has_saw = "mitre saw" in plan.job.cutting.tools
     for group in plan.glue_ups if plan.job.cutting.glue_first else ():
         first, *others = [name for name in names if name in group.pieces]
-        words = " ".join(glue_steps(group, pieces, plan.supply, has_saw, writer))
+        words = " ".join(glue_steps(group, pieces, plan.supply, plan.job.cutting, writer))
         notes |= {first: f"{words} {' '.join(CAUTIONS)}"} | dict.fromkeys(others, f"As at {first}.")
     return notes
 

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 
+from engine.cutting.cuts import Cut
 from engine.model.job import Cutting
 from engine.planning.edge_names import as_marked
 from engine.planning.pieces import Glued, Piece
-from engine.planning.saw_order import blade_side, keeps_start
+from engine.planning.saw_order import across_of, blade_side, keeps_start, turn_for
 from engine.planning.tool_steps import Slot, ToolStep, is_hand_near, reach_of, tool_steps
+from engine.planning.tools import mitre_saw
 from engine.wire.board_words import EDGE_TEXT
 from engine.wire.figures import Writer
 from engine.wire.piece_words import END_TEXT, KIND_TEXT, as_measured, measured_end
@@ -161,11 +163,23 @@ def _joined(name: str, glued: Glued, where: str) -> str:
 
 
 def _line(step: ToolStep, piece: Piece, cutting: Cutting, writer: Writer) -> str:
-    why = ", on the joined boards" if piece.glued else ", which no mitre saw here does"
+    why = ", on the joined boards" if piece.glued else _not_on_saw(step.cut, piece, cutting, writer)
     return (
         f"{KIND_TEXT[step.cut.kind].capitalize()} along {step.cut.barrier.name}, "
         f"{writer.degrees(abs(step.cut.angle))} from square{why}: mark its two ends "
         f"and saw from one to the other with the {step.tool}{_guided(step, cutting, writer)}."
+    )
+
+
+def _not_on_saw(cut: Cut, piece: Piece, cutting: Cutting, writer: Writer) -> str:
+    """Why a straight cut is not made on the mitre saw."""
+    saw = mitre_saw(cutting)
+    turn = turn_for(cut, saw)
+    if "mitre saw" not in cutting.tools or saw.only(turn) is None:
+        return ", which no mitre saw here does"
+    return (
+        f", {writer.mm(across_of(piece, cut, saw))} across, where the mitre saw turned so reaches "
+        f"{writer.mm(saw.reach_at(turn))}"
     )
 
 
