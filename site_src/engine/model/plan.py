@@ -273,8 +273,9 @@ class PlanAsItLies(Struct, frozen=True, kw_only=True):
 class Plan(Struct, frozen=True, kw_only=True):
     """One floor's plan. ``counts`` are the pieces of each kind.
 
-    ``boards`` are all that are taken, ``bound`` is a proven number below which the pieces cannot be had,
-    ``waste`` the part of the boards' area that no piece takes, from 0 to 1.
+    ``boards`` are all that are taken, ``bound`` is a proven number below which the pieces cannot be had, one
+    more in both for each time that a piece was spoiled; ``waste`` the part of the boards' area that no piece
+    takes, from 0 to 1.
     """
 
     format: Literal["out-of-true plan"] = FORMAT

@@ -92,8 +92,13 @@ class BoardSupply(Struct, frozen=True, kw_only=True):
 
     @property
     def bound(self) -> dict[Hand, int]:
-        """The proven least number of boards of each hand."""
-        return {hand: self.hands[hand].bound if hand in self.hands else 0 for hand in HANDS}
+        """The proven least number of boards of each hand; each spoiled one is one more, as in ``boards``."""
+        planned = {hand: self.hands[hand].bound if hand in self.hands else 0 for hand in HANDS}
+        return {hand: bound + self.spoiled(hand) for hand, bound in planned.items()}
+
+    def spoiled(self, hand: Hand) -> int:
+        """How many boards of one hand were taken because a piece was spoiled."""
+        return sum(len(board.spoiled) for board in self.boards if board.hand == hand)
 
 
 def board_supply(

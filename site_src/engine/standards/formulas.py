@@ -199,7 +199,8 @@ FORMULAS: dict[str, Formula] = {
         source="Hopcroft & Karp 1973; best fit decreasing; large neighbourhoods: Shaw 1998 (from memory)",
     ),
     "proven least": Formula(
-        words="Fewer boards than this cannot give these pieces, however they are sawn.",
+        words="Fewer boards than this cannot give these pieces, however they are sawn. Each time a piece was "
+        "spoiled takes one more.",
         expression="greatest of: pieces with one point of an end, less the most pairs; pieces of which no "
         "three can share a board, less the most pairs; bin packing bound L2 on lines along the board",
         source="Hopcroft & Karp 1973; Edmonds 1965; Martello & Toth 1990 (from memory)",

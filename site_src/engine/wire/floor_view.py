@@ -79,14 +79,21 @@ def _boards(plan: FloorPlan, places: tuple[str, str], writer: Writer) -> Iterato
     if any(piece.board.is_handed for piece in plan.pieces):
         for hand in HANDS:
             key, count, bound = HAND_TEXT[hand], str(supply.count(hand)), str(supply.bound[hand])
-            name = f"{key.capitalize()} boards"
-            yield figure(f"boards {key}", name, count, "", "boards", places, (least, bound))
+            name, spoiled = f"{key.capitalize()} boards", _spoiled(supply.spoiled(hand))
+            yield figure(f"boards {key}", name, count, "", "boards", places, (least, bound), *spoiled)
     else:
         yield figure("boards", "Boards", str(len(supply.boards)), "", "boards", places)
     bound = str(sum(supply.bound.values()))
-    yield figure("proven least", "Boards, least", bound, "", "proven least", places)
+    spoiled = _spoiled(sum(supply.spoiled(hand) for hand in HANDS))
+    yield figure("proven least", "Boards, least", bound, "", "proven least", places, *spoiled)
     offcuts = ("offcuts left", str(sum(len(board.offcuts) for board in supply.boards)))
     yield figure("waste", "Waste", writer.length(100 * supply.waste), "%", "waste", offcuts)
+
+
+def _spoiled(count: int) -> Iterator[tuple[str, str]]:
+    """What a number of boards holds of those spoiled; nothing where none is."""
+    if count:
+        yield "spoiled, one more each", str(count)
 
 
 def summary(plan: FloorPlan, writer: Writer) -> tuple[Figure, ...]:

@@ -6,8 +6,11 @@ from typing import Any
 import pytest
 import shapely
 
-from engine.planning.boards import BoardSupply
+from engine.planning.boards import HANDS, BoardSupply
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.plan_file import plan_record
+from engine.wire.figures import Writer
+from engine.wire.floor_view import summary
 from tests.engine.planning.planned_boards import small
 
 
@@ -67,6 +70,34 @@ def test_each_time_a_piece_is_spoiled_takes_another_board() -> None:
     assert again.sources[name].board == again.boards[-1].id
     assert sum(name in board.spoiled for board in again.boards) == 3
     assert Counter(n for b in again.boards for n in b.pieces) == Counter([p.id for p in plan.pieces])
+
+
+def test_a_spoiled_board_is_one_more_of_its_hand_in_the_bound_as_in_the_boards() -> None:
+    """So what is taken beyond the bound is what it was, however much was spoiled, and on boards begun too."""
+    plan = small()
+    beyond = {hand: plan.supply.count(hand) - plan.supply.bound[hand] for hand in HANDS}
+    first, second = _shared(plan)
+    hands = {piece.id: piece.board.hand for piece in plan.pieces}
+    other = next(name for name, hand in hands.items() if hand != hands[first])
+    begun = {"cut": True, "board": plan.supply.sources[second].board}
+    for progress, spoiled in (
+        ({first: {"spoiled": 1}}, {hands[first]: 1}),
+        ({second: {"spoiled": 3}}, {hands[second]: 3}),
+        ({first: {"spoiled": 2}, other: {"spoiled": 1}}, {hands[first]: 2, hands[other]: 1}),
+        ({second: {"spoiled": 1, **begun}}, {hands[second]: 1}),
+        ({"99-99R": {"spoiled": 4}}, {}),
+    ):
+        now = small(progress=progress)
+        for hand in HANDS:
+            assert now.supply.bound[hand] == plan.supply.bound[hand] + spoiled.get(hand, 0)
+            assert now.supply.count(hand) - now.supply.bound[hand] == beyond[hand]
+        record = plan_record(now)
+        assert record.bound == sum(now.supply.bound.values())
+        shown = {each.key: each for each in summary(now, Writer(mark="."))}["proven least"]
+        assert shown.text == str(record.bound)
+        assert dict(shown.inputs).get("spoiled, one more each") == (
+            str(sum(spoiled.values())) if spoiled else None
+        )
 
 
 def _marks(plan: FloorPlan, names: list[str]) -> dict[str, dict[str, Any]]:
