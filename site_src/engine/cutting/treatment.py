@@ -13,6 +13,7 @@ from engine.cutting.board_edges import Run
 from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.half_plane import crossing, meeting
 from engine.cutting.legs import Leg, legs_of, turns_outward
+from engine.cutting.loops import without_loops
 from engine.cutting.saw_error import less_the_error, off_by
 from engine.cutting.straight_cut import best_cut
 from engine.geometry.board import BoardSize
@@ -128,9 +129,10 @@ def _notch(legs: Sequence[Leg], lines: Sequence[CutLine | None], size: BoardSize
             turned_round, last = _from_a_tip(inner[::-1], after)
             inner, points[-1], joint = turned_round[::-1], first or points[-1], last or joint
         points += [*inner, joint]
-    if not all(size.holds(point, ON_BOARD) for point in points):
+    path = without_loops(points)
+    if not all(size.holds(point, ON_BOARD) for point in path):
         return None
-    return Notch(tuple(points), is_set=all(line is None or line.is_set for line in lines))
+    return Notch(path, is_set=all(line is None or line.is_set for line in lines))
 
 
 def _from_a_tip(points: Sequence[Point], line: CutLine | None) -> tuple[tuple[Point, ...], Point | None]:

@@ -22,6 +22,8 @@ THINNED = 0.5
 BENDS = 3.0
 # So near to its ends a tape touches what it is held to.
 HELD = 15.0
+# Where a part of a tape between two ways out is looked at, as a part of its length.
+LOOKED_AT = (0.05, 0.5, 0.95)
 
 
 def clear_parts(region: Region, through: Point, direction: Point) -> tuple[tuple[float, float], ...]:
@@ -87,10 +89,11 @@ class Sight(Struct, frozen=True):
             return False
         ways = (_way_to(start, end, *edge) for edge in self._open_edges if _cross(start, end, *edge))
         for low, high in pairwise((0.0, *sorted(ways), 1.0)):
-            way = (low + high) / 2
-            middle = (start[0] + way * (end[0] - start[0]), start[1] + way * (end[1] - start[1]))
-            if not in_ring(middle, self.room) and self._is_nearest_to_wall(middle):
-                return True
+            for part in LOOKED_AT:
+                way = low + part * (high - low)
+                at = (start[0] + way * (end[0] - start[0]), start[1] + way * (end[1] - start[1]))
+                if not in_ring(at, self.room) and self._is_nearest_to_wall(at):
+                    return True
         return False
 
     def _is_nearest_to_wall(self, point: Point) -> bool:

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from engine.setting_out.clear_line import Sight, clear_parts
+from engine.setting_out.square import square_check
 from engine.setting_out.strike_lines import WantedLine, strike_lines
 from engine.setting_out.ties import best_mark
 
@@ -89,6 +90,9 @@ def test_a_tape_does_not_slip_behind_a_wall_where_both_its_ends_are_held_to_one(
     doorway = Sight((*walls[:1], *walls[2:]), ways_out=(walls[1],), room=room)
     assert doorway.is_clear(room[1], (3990.0, 1400.0))
     assert not doorway.is_clear(room[2], at)
+    # Out at the doorway in the inner wall, and back through the other one where the tape is held.
+    recess = Sight((*walls[:2], *walls[3:]), ways_out=(walls[2],), room=room)
+    assert not recess.is_clear(room[2], (1990.0, 1700.0))
 
 
 def test_a_tape_is_not_moved_aside_to_behind_a_bowed_wall() -> None:
@@ -134,3 +138,14 @@ def test_a_line_that_misses_the_floor_is_left_out_and_a_short_one_kept_when_ther
     lines = strike_lines([outside, corner], area, ROOM, Sight(WALLS))
     assert [line.name for line in lines] == ["corner"]
     assert lines[0].length == pytest.approx(100 * 2**0.5)
+
+
+def test_nothing_is_square_at_a_place_off_the_floor() -> None:
+    """A place 4 mm outside of the lay area proves nothing; one on its edge does."""
+    area = ((tuple(ROOM.values()),),)
+    for x, is_floor in ((-4.0, False), (0.5, True)):
+        lines = [
+            WantedLine(name=name, through=(x, 1000.0), direction=way)
+            for name, way in (("one", (0.5**0.5, 0.5**0.5)), ("other", (-(0.5**0.5), 0.5**0.5)))
+        ]
+        assert (square_check(*lines, area, Sight(())) is not None) == is_floor
