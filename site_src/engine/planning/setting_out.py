@@ -6,7 +6,6 @@ from math import dist
 from msgspec import Struct
 from msgspec.structs import replace
 
-from engine.geometry.drift import Drift
 from engine.geometry.frame import Frame, cos_sin
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Region
@@ -19,6 +18,7 @@ from engine.patterns.row_lines import RowLines, cell_of, cell_point, row_lines
 from engine.planning.floor_as_it_lies import taken_in_use
 from engine.planning.floor_plan import FloorPlan, RoomPlan
 from engine.planning.kept import Kept
+from engine.planning.lines_as_they_lie import PARALLELS, fitted_pieces, lines_as_they_lie, parallel
 from engine.planning.pieces import Piece
 from engine.setting_out.clear_line import Sight
 from engine.setting_out.laying_steps import FieldPart, LayingSteps, laying_steps
@@ -27,11 +27,6 @@ from engine.setting_out.strike_lines import StrikeLine, WantedLine, strike_lines
 
 # Struck as well where rows do not run along the axis, and where the first boards do not lie at the anchor.
 ALONG_ROWS, START_LINE = "along the rows", "start line"
-# Where the row axis of a floor that was taken as it lies runs now: the rest is laid by it.
-AS_IT_LIES = "row axis as it lies"
-PARALLELS = (("left parallel", 1), ("right parallel", -1))
-# Two points of the axis so far to either side of the anchor say how it runs as it lies, mm.
-AXIS_REACH = 1000.0
 
 # Lines nearer to each other than this, and than this turned, are one (mm; sine).
 SAME = 1e-6
@@ -70,7 +65,8 @@ def plan_setting_out(plan: FloorPlan) -> SettingOut:
     """What to strike and in which order to lay."""
     job = plan.job
     taken = taken_in_use(job.laid, job.floor)
-    inputs = (plan.room.record, job.floor, job.cutting, plan.count_from, taken)
+    fitted = fitted_pieces(plan) if plan.as_it_lies else frozenset()
+    inputs = (plan.room.record, job.floor, job.cutting, plan.count_from, taken, fitted)
     return _kept.get(inputs, lambda: _setting_out(plan))
 
 
@@ -83,8 +79,7 @@ def _setting_out(plan: FloorPlan) -> SettingOut:
     row, place = _first_cell(pattern, floor, plan.pieces)
     at = cell_point(pattern, floor, row, place)
     wanted, crossing = _wanted_lines(at, floor, rows)
-    if plan.as_it_lies is not None:
-        wanted = (*wanted, _axis_as_it_lies(floor, plan.as_it_lies.drift))
+    wanted = (*wanted, *lines_as_they_lie(plan, at, rows))
     sight = _sight(room)
     first, steps = _laid(plan, pattern, cell_boards(pattern, floor, row, place))
     whole = [plan.pieces[index] for index in steps.order[: steps.field] if _is_whole(plan.pieces[index])]
@@ -115,25 +110,8 @@ def _wanted_lines(at: Point, floor: Floor, rows: RowLines) -> tuple[tuple[Wanted
     if not any(_same(across, line) for line in lines):
         lines.append(across)
     crossing = tuple(next(line.name for line in lines if _same(line, wanted)) for wanted in (along, across))
-    ux, uy = along.direction
-    lines += (
-        _line(name, (at[0] - side * rows.parallel * uy, at[1] + side * rows.parallel * ux), rows.direction)
-        for name, side in PARALLELS
-    )
+    lines += (parallel(along, name, side * rows.parallel) for name, side in PARALLELS.items())
     return tuple(lines), (crossing[0], crossing[1])
-
-
-def _axis_as_it_lies(floor: Floor, drift: Drift) -> WantedLine:
-    """Through the points of the laid floor that were planned on the row axis."""
-    ux, uy = cos_sin(floor.axis)
-    (ax, ay), reach = floor.anchor, AXIS_REACH
-    start, end = (drift.moved((ax + way * reach * ux, ay + way * reach * uy)) for way in (-1, 1))
-    length = dist(start, end)
-    return WantedLine(
-        name=AS_IT_LIES,
-        through=drift.moved(floor.anchor),
-        direction=((end[0] - start[0]) / length, (end[1] - start[1]) / length),
-    )
 
 
 def _line(name: str, through: Point, angle: float) -> WantedLine:

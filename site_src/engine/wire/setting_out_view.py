@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from engine.planning.floor_plan import FloorPlan
-from engine.planning.setting_out import AS_IT_LIES, plan_setting_out
+from engine.planning.setting_out import plan_setting_out
 from engine.wire.drawings import Figure
 from engine.wire.figures import Writer
 from engine.wire.laying_view import boards_in_hand, first_boards, laying_drawing
@@ -18,7 +18,7 @@ CAUTIONS = (
 )
 AS_IT_LIES_WORDS = (
     "The floor was taken as it lies. These lines stay as first set out, and readings count from them; the "
-    f"rest is laid by the last one, “{AS_IT_LIES}”."
+    "rest is laid by the last ones, from “row axis as it lies” on: strike those in another colour."
 )
 
 

@@ -9,10 +9,11 @@ from engine.geometry.shapes import Point
 from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
 from engine.planning.field import Interval, whole_along
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.lines_as_they_lie import AS_IT_LIES, PARALLELS, PARALLELS_AS_THEY_LIE
 from engine.planning.pieces import Piece
-from engine.planning.setting_out import ALONG_ROWS, AS_IT_LIES, PARALLELS, START_LINE, SettingOut
+from engine.planning.setting_out import ALONG_ROWS, START_LINE, SettingOut
 from engine.setting_out.square import SquareCheck
-from engine.setting_out.strike_lines import StrikeLine
+from engine.setting_out.strike_lines import StrikeLine, WantedLine, placed
 from engine.setting_out.ties import GOOD_ANGLE, Mark, Tie
 from engine.wire.drawings import Figure, Label
 from engine.wire.figures import Writer, figure
@@ -23,6 +24,8 @@ from engine.wire.setting_out_drawings import MarkDrawing, SquareDrawing, StrikeD
 NUMBER_IN = 0.045
 # A mark this much farther from a wall than its gap still lies at that wall, mm.
 AT_WALL = 2.0
+# Lines turned by less against each other are as far apart all along, to a millimetre in ten metres.
+PARALLEL = 1e-4
 LINE_WORDS = {
     ROW_AXIS: "Strike it first: all others are held against it.",
     SQUARE_TO_IT: "Square to the row axis, through the point where boards meet in the plan.",
@@ -79,10 +82,27 @@ def _field(reach: Interval, mark: str, boards: int, writer: Writer) -> Figure:
 
 def _line_words(sheet: SettingOut, line: StrikeLine, writer: Writer) -> str:
     name = line.wanted.name
-    if name in {parallel for parallel, _ in PARALLELS}:
+    if name in PARALLELS_AS_THEY_LIE:
+        return _parallel_words(sheet, line.wanted, writer)
+    if name in PARALLELS:
         side, along = name.split()[0], sheet.crossing[0]
         return f"{writer.mm(sheet.rows.parallel)} to the {side} of the {along}: corners of boards lie on it."
     return LINE_WORDS[name] + (" The first boards lie on it." if name in sheet.crossing else "")
+
+
+def _parallel_words(sheet: SettingOut, line: WantedLine, writer: Writer) -> str:
+    """How far a parallel as it lies is from the row axis as it lies, where they are parallel."""
+    axis = next((each.wanted for each in sheet.lines if each.wanted.name == AS_IT_LIES), None)
+    lies = "corners of boards still to be laid lie on it."
+    if axis is None or not _are_parallel(axis, line):
+        return f"By the laid floor {lies}"
+    side = line.name.split()[0]
+    return f"{writer.mm(abs(placed(axis, line.through)[1]))} to the {side} of the {AS_IT_LIES}: {lies}"
+
+
+def _are_parallel(one: WantedLine, other: WantedLine) -> bool:
+    (ux, uy), (vx, vy) = one.direction, other.direction
+    return abs(ux * vy - uy * vx) < PARALLEL
 
 
 def _mark(plan: FloorPlan, mark: Mark, other: Mark, number: int, writer: Writer) -> MarkDrawing:
