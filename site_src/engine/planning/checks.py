@@ -8,6 +8,7 @@ from engine.model.job import Board, Cutting, Floor, Job
 from engine.planning.board_count import too_many_boards
 from engine.planning.pattern_checks import pattern_faults, unknown_pattern
 from engine.planning.room_as_read import room_as_read
+from engine.planning.tools import saw_findings
 from engine.survey.check_readings import check_readings
 from engine.survey.checks import check_room
 from engine.units import number_text
@@ -21,7 +22,7 @@ def check_job(job: Job) -> tuple[Finding, ...]:
         *_room_faults(job),
         *_floor_faults(job.floor),
         *_cutting_faults(job.cutting),
-        *_reach_notes(job),
+        *saw_findings(job),
         *_long_cut_faults(job),
         *_size(job),
     )
@@ -90,20 +91,6 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
                 code="cutting value out of range",
                 sentence=f"{words} must lie between 0 and {number_text(most, 0)} {unit}. Enter it again.",
             )
-
-
-def _reach_notes(job: Job) -> Iterator[Finding]:
-    """A saw that does not reach across one board makes no cut across any."""
-    cutting, width = job.cutting, job.floor.board.width
-    if "mitre saw" in cutting.tools and 0 < cutting.saw_reach < width:
-        yield Finding(
-            path="cutting.saw_reach",
-            code="saw reach below board",
-            level="warning",
-            sentence=f"The mitre saw reaches {number_text(cutting.saw_reach, 1)} mm, and a board is "
-            f"{number_text(width, 1)} mm wide: no cut across one is made there. Measure how far across the "
-            "saw cuts at square, or give 0 where it is not known.",
-        )
 
 
 def _long_cut_faults(job: Job) -> Iterator[Finding]:

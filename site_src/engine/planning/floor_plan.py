@@ -35,6 +35,7 @@ from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, mea
 from engine.planning.numbering import first_numbers
 from engine.planning.pieces import Cutter, Piece, band_warnings, nominal_pieces
 from engine.planning.room_as_read import room_as_read
+from engine.planning.tools import saw_findings
 from engine.planning.uncertainty import doubt_at, unsure_pieces, unsure_warnings
 from engine.setting_out.barriers import fixed_barriers, wall_barrier
 from engine.setting_out.lay_area import lay_area
@@ -157,6 +158,7 @@ def _planned(job: Job, report: Report) -> FloorPlan:
                 {name: done.fitted for name, done in job.progress.items()},
             ),
             *long_cut_findings(job, cuts_along),
+            *saw_findings(job),
         ),
     )
 

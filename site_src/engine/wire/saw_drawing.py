@@ -5,6 +5,7 @@ from math import hypot
 
 import msgspec
 
+from engine.cutting.at_fence import KeptSide
 from engine.cutting.corridor import CutLine
 from engine.cutting.cuts import Cut
 from engine.cutting.half_plane import cut_off
@@ -39,7 +40,7 @@ def saw_drawing(
     taken, keep = lie.ring(_without_end(blank, lie.first)), tuple(lie.ring(ring) for ring in sawn.outline)
     labels = (
         *_saw_labels(piece, cutting, writer),
-        *_end_labels(blank, source, size),
+        *_end_labels(blank, source, size, gone=lie.at.end if lie.first and lie.at else None),
         *(_beyond(name, ring, size) for name, ring in glued.items()),
     )
     return SawDrawing(
@@ -114,11 +115,11 @@ def _saw_labels(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Labe
             yield Label(text=text, at=spot(((along[0] + along[1]) / 2, y)))
 
 
-def _end_labels(blank: Ring, source: Source, size: BoardSize) -> Iterator[Label]:
-    """The names of the board's ends that what it is cut from still has."""
+def _end_labels(blank: Ring, source: Source, size: BoardSize, gone: KeptSide | None) -> Iterator[Label]:
+    """The names of the board's ends that what it is cut from still has; one may be ``gone`` with a cut."""
     has, along = side_lengths(source.blank, size), [size.along(point) for point in blank]
     middle = size.lean / 2
-    if has["start"] > 0:
+    if has["start"] > 0 and gone != "start":
         yield Label(text="start", at=spot((middle + min(along) - TEXT_OFF, size.width / 2)), turn=-90)
-    if has["far"] > 0:
+    if has["far"] > 0 and gone != "far":
         yield Label(text="far", at=spot((middle + max(along) + TEXT_OFF, size.width / 2)), turn=90)

@@ -148,6 +148,11 @@ def test_a_reach_out_of_range_is_refused_and_one_below_the_board_is_told() -> No
     assert found(80) == [("cutting.saw_reach", "saw reach below board", "warning")]
     assert found(80, cutting__tools=["track saw"]) == []
     assert found(0) == found(90) == []
+    shown = ask("plan", job=small_job(cutting__saw_reach=80))["findings"]
+    assert [each["sentence"] for each in shown if each["path"] == "cutting.saw_reach"] == [
+        "The mitre saw reaches 80.0 mm, and a board is 90.0 mm wide: no cut across one is made there. "
+        "Measure how far across the saw cuts at square, or give 0 where it is not known."
+    ]
 
 
 def test_turned_cuts_are_those_that_can_be_made() -> None:

@@ -170,6 +170,8 @@ def test_a_piece_that_keeps_neither_end_is_measured_from_its_first_cut(
         shown = {each["stop_length"]: each for each in words[piece.id]["saws"]}
         drawn = next(each for length, each in shown.items() if length)
         ends = [float(text) for text in re.findall(r"[ML](-?[\d.]+)", drawn["board"])]
+        gone = {"start", "far"} - {label["text"] for label in drawn["labels"]}
+        assert second.lies.end in gone
         block = [float(text) for text in re.findall(r"[ML](-?[\d.]+)", drawn["stop"])]
         assert min(block) >= max(ends) - 0.01 or max(block) <= min(ends) + 0.01
         seen += 1
