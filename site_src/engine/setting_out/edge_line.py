@@ -16,7 +16,9 @@ from engine.geometry.frame import Frame
 from engine.geometry.shapes import Point
 from engine.setting_out.rim import Stretch
 
-# An edge that turns away from its straight line by more than this is no longer a function of it.
+# An edge all of which runs within this of the line from end to end is one, however it bends, degrees.
+MOST_BENT = 45.0
+# Of others, as of a round thing, what turns away by more than this from their longest part is left out.
 STEEPEST = 30.0
 
 
@@ -128,13 +130,21 @@ def _kept(stretch: Stretch) -> tuple[int, int]:
     edges, (before, after) = list(pairwise(stretch.points)), stretch.rounds
     if not edges:
         return 0, 0
-    heading = _heading(max(edges, key=lambda edge: dist(*edge)))
+    own = edges[before : len(edges) - after]
+    if own and all(_turn(edge, (own[0][0], own[-1][1])) < MOST_BENT for edge in own):
+        return before, len(edges) - after
+    longest = max(edges, key=lambda edge: dist(*edge))
     follows = [
-        before <= place < len(edges) - after and abs((_heading(edge) - heading + 180) % 360 - 180) < STEEPEST
+        before <= place < len(edges) - after and _turn(edge, longest) < STEEPEST
         for place, edge in enumerate(edges)
     ]
     first = next((place for place, does in enumerate(follows) if does), 0)
     return first, len(edges) - next((place for place, does in enumerate(follows[::-1]) if does), 0)
+
+
+def _turn(edge: tuple[Point, Point], line: tuple[Point, Point]) -> float:
+    """By how much an edge turns away from a line, in degrees from 0 to 180."""
+    return abs((_heading(edge) - _heading(line) + 180) % 360 - 180)
 
 
 def _heading(edge: tuple[Point, Point]) -> float:

@@ -98,6 +98,13 @@ def test_the_round_of_an_inner_corner_is_taken_off() -> None:
     assert line.round_after == ()
 
 
+def test_a_wall_that_bends_much_is_an_edge_from_end_to_end() -> None:
+    """An arc of 0.2 of its chord, as of a bay: its ends turn away by 2·atan(0.4) = 43.6° (any handbook)."""
+    half = radians(43.6)
+    arc = tuple((1500 * sin(half * part / 150), 1500 * cos(half * part / 150)) for part in range(-150, 151))
+    assert len(line_of(*arc).points) == len(arc)
+
+
 def test_what_is_no_edge_is_none() -> None:
     """A single point, or a line that bends back on itself."""
     assert edge_line(Stretch("w", ((1.0, 2.0),), 1.0, 1.0), BOARD) is None
