@@ -13,10 +13,11 @@ from math import dist, hypot
 from typing import NamedTuple
 
 from engine.cutting.corridor import Strip
+from engine.cutting.legs import turn_at
 from engine.cutting.straight_cut import BAND_MARGIN
 from engine.geometry.barrier import Leeway
 from engine.geometry.board import BoardSize
-from engine.geometry.plane import nearest_on_polyline
+from engine.geometry.plane import line_intersection, nearest_on_polyline
 from engine.geometry.shapes import Point
 
 LeewayAt = Callable[[Point], Leeway]
@@ -61,6 +62,18 @@ def strip_along(points: Sequence[Point], leeway_at: LeewayAt) -> Strip:
         keep=tuple(chain.from_iterable(_moved(points, [more for _, more in leeways]))),
         fall=tuple(chain.from_iterable(_moved(points, [-less for less, _ in leeways]))),
     )
+
+
+def kept_corner(before: Sequence[Point], after: Sequence[Point], leeway_at: LeewayAt) -> Point | None:
+    """What must stay of the piece where two legs of a curve meet: where both, moved into it, meet.
+
+    Where their leeways differ that lies past the ends of the moved legs. None where the piece turns inwards.
+    """
+    ends = (before[-2:], after[:2])
+    if turn_at(before[-2], *after[:2]) <= 0:
+        return None
+    one, other = (next(_moved(end, [_leeways(end, leeway_at)[0].more])) for end in ends)
+    return line_intersection(*one, *other)
 
 
 def out_of_reach(points: Sequence[Point], curve: Sequence[Point], off: float) -> tuple[Point, ...]:

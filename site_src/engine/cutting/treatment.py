@@ -4,11 +4,13 @@ The curve runs counter-clockwise round the piece, from one point of the board's
 rim to another, with the piece on its left.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from engine.cutting.band import BOTH, Ends, LeewayAt, out_of_reach, strip_of
+from engine.cutting.band import BOTH, Ends, LeewayAt, kept_corner, out_of_reach, strip_of
 from engine.cutting.board_edges import Run
 from engine.cutting.corridor import CutLine, Strip
 from engine.cutting.half_plane import crossing, meeting
@@ -86,8 +88,10 @@ def treat_closed(run: Run, sawing: Sawing) -> Treatment:
 def _treat_legs(points: Sequence[Point], keeps: Sequence[Point], sawing: Sawing) -> Treatment:
     legs = legs_of(points)
     marked = AsMarked(tuple(points), is_round=all(leg.is_round for leg in legs))
+    corners = [None, *(_corner_of(*pair, sawing) for pair in pairwise(legs)), None]
     lines = [
-        None if leg.is_round else _leg_cut(leg, sawing, Ends(leg is legs[0], leg is legs[-1])) for leg in legs
+        None if leg.is_round else _leg_cut(leg, sawing, Ends(leg is legs[0], leg is legs[-1]), at_ends)
+        for leg, at_ends in zip(legs, pairwise(corners), strict=True)
     ]
     straight = tuple(line for line in lines if line is not None)
     if len(legs) == 1 or len(straight) < sum(not leg.is_round for leg in legs):
@@ -97,8 +101,18 @@ def _treat_legs(points: Sequence[Point], keeps: Sequence[Point], sawing: Sawing)
     return _notch(legs, lines, sawing.size) or marked
 
 
-def _leg_cut(leg: Leg, sawing: Sawing, ends: Ends) -> CutLine | None:
-    return best_cut(_sawn_strip(leg.points, sawing, ends), sawing.saw_step)
+def _corner_of(before: Leg, after: Leg, sawing: Sawing) -> Point | None:
+    """What must stay where two straight legs meet, if it lies in the board."""
+    if before.is_round or after.is_round:
+        return None
+    corner = kept_corner(before.points, after.points, sawing.leeway_at)
+    return corner if corner is not None and sawing.size.holds(corner, ON_BOARD) else None
+
+
+def _leg_cut(leg: Leg, sawing: Sawing, ends: Ends, corners: Iterable[Point | None]) -> CutLine | None:
+    strip = _sawn_strip(leg.points, sawing, ends)
+    keep = (*strip.keep, *(corner for corner in corners if corner is not None))
+    return best_cut(replace(strip, keep=keep), sawing.saw_step)
 
 
 def _sawn_strip(points: Sequence[Point], sawing: Sawing, ends: Ends) -> Strip:

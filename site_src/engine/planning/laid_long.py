@@ -1,8 +1,7 @@
-"""Pieces under a long straight cut are laid long: their board must hold what is laid, not what stays."""
+"""Pieces under a long straight cut are laid long: their board must hold what is laid, not only what stays."""
 
 from collections.abc import Iterable, Sequence
 
-from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Ring
 from engine.planning.long_boards import CrossedBoard, by_board
 from engine.planning.long_cut import LongCutPlan
@@ -13,7 +12,7 @@ def laid_long(cuts: Iterable[LongCutPlan | None], pieces: Sequence[Piece]) -> di
     """Piece id → what is laid of its board, in the board's frame, for each piece under a long cut."""
     places = by_board(pieces)
     return {
-        piece.id: _laid(crossed, piece.board.size)
+        piece.id: _laid(crossed, piece)
         for cut in cuts
         if cut is not None
         for crossed in cut.boards
@@ -22,11 +21,16 @@ def laid_long(cuts: Iterable[LongCutPlan | None], pieces: Sequence[Piece]) -> di
     }
 
 
-def _laid(crossed: CrossedBoard, size: BoardSize) -> Ring:
-    """The length to lay from the end that stays, the whole width of the board."""
+def _laid(crossed: CrossedBoard, piece: Piece) -> Ring:
+    """The length to lay from the end that stays, the whole width of the board.
+
+    No less than the piece: along a wall that bows away far the one straight line runs inside its pieces.
+    """
+    size = piece.board.size
+    along = [size.along(point) for point in piece.sawn.outline[0]]
     begin, end = 0.0, size.length
     if crossed.end == "start":
-        end = min(end, crossed.rough)
+        end = min(end, max(crossed.rough, *along))
     elif crossed.end == "far":
-        begin = max(begin, size.length - crossed.rough)
+        begin = max(begin, min(size.length - crossed.rough, *along))
     return ((begin, 0.0), (end, 0.0), (end + size.lean, size.width), (begin + size.lean, size.width))

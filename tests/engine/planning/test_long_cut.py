@@ -7,6 +7,7 @@ import shapely
 
 from engine.planning.checks import check_job
 from engine.planning.floor_plan import FloorPlan, plan_floor
+from engine.planning.laid_long import laid_long
 from engine.planning.long_cut import LongCutPlan
 from engine.planning.plan_file import plan_record
 from engine.wire.job_file import open_job
@@ -115,6 +116,20 @@ def test_a_rough_piece_covers_the_cut_with_its_allowance() -> None:
         if board.end is not None:
             along = [frame.to_board(point)[0] for point in kept.exterior.coords]
             assert board.rough == pytest.approx(max(along) - min(along) + 25, abs=1e-6)
+
+
+def test_a_board_under_a_long_cut_holds_its_piece_whatever_the_wall_does() -> None:
+    """A wall that bows out by 150 mm is no edge for one straight cut: it runs far inside the pieces."""
+    job = small_job()
+    job["room"]["walls"][1] |= {"curve": "arc", "offsets": [[900, -150]]}
+    job["long_cuts"] = [{"from": "B", "to": "C"}]
+    plan = plan_floor(open_job(job).job)
+    laid = laid_long(plan.long_cuts, plan.pieces)
+    under = [piece for piece in plan.pieces if piece.id in laid]
+    assert under
+    for piece in under:
+        own = shapely.Polygon(piece.board.frame.ring_to_board(piece.outline[0]))
+        assert own.difference(shapely.Polygon(laid[piece.id]).buffer(1e-6)).area < 1e-6
 
 
 def test_a_mark_that_does_not_fit_is_named() -> None:
