@@ -104,7 +104,7 @@ def test_the_rooms_need_more_than_one_setting_on_either_side() -> None:
 
 def ask_settings(job: dict[str, Any]) -> str:
     plan = json.loads(handle(json.dumps({"ask": "plan", "job": job})))["plan"]
-    return json.dumps(sorted({(s["turned"], abs(s["angle"])) for s in plan["saw_settings"]}))
+    return json.dumps(sorted({(s["turned"], s["angle"]) for s in plan["saw_settings"]}))
 
 
 def arc_strips(radius: float, boards: int, width: float, least: float, most: float) -> list[Strip]:

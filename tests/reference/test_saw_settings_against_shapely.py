@@ -61,7 +61,7 @@ def in_board(shape: Any, place: dict[str, float]) -> np.ndarray:
 def turns_used(piece: dict[str, Any]) -> list[float]:
     """The ways in which the saw is turned for a piece to a mark of its scale, degrees to the right."""
     steps = [step for step in piece["steps"] if step["work"] == "turn"]
-    turns = (abs(step["angle"]) * (-1.0 if step["turned"] == "left" else 1.0) for step in steps)
+    turns = (step["angle"] * (-1.0 if step["turned"] == "left" else 1.0) for step in steps)
     return [turn for turn in turns if turn in TURNS]
 
 

@@ -4,13 +4,13 @@ For each straight cut two linear programmes (HiGHS, through scipy) find the leas
 slope of a line with what must stay on its one side and what must fall on the other. What must stay or fall is
 clipped with shapely (BSD) from two lay areas that share no code with the engine; what a piece's other cuts
 take off need not fall by this one. Cuts of which no two share a setting need one each (common knowledge on
-intervals).
+intervals). The numbers to set on the scale are no more than those cuts need by the pieces' own angles either.
 """
 
 import json
 from collections.abc import Iterator
 from math import atan, degrees
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 import pytest
@@ -93,6 +93,19 @@ JOBS = [pytest.param(mixed(4), id="floor 4"), pytest.param(glued(2), id="floor 2
 ]
 
 
+class Held(NamedTuple):
+    """The first and the last turn that a cut's band allows, degrees to the right, and the end that stays."""
+
+    first: float
+    last: float
+    keeps_start: bool
+
+    @property
+    def as_the_piece_has_it(self) -> tuple[float, float]:
+        """The same by the piece's own angle, whose sign says which long edge stays longer (board face up)."""
+        return (self.first, self.last) if self.keeps_start else (-self.last, -self.first)
+
+
 class Board:
     """The board of a piece in the room and those ``glued`` to it: what of them is to stay and to fall."""
 
@@ -167,8 +180,8 @@ def settings(cutting: dict[str, Any]) -> Points:
     return np.array(sorted({*scale, *clicks, *(-click for click in clicks)}))
 
 
-def used_and_held(job: dict[str, Any], plan: dict[str, Any]) -> tuple[set[float], list[tuple[float, float]]]:
-    """The turns of the saw, and of each cut the first and the last turn that its band allows.
+def used_and_held(job: dict[str, Any], plan: dict[str, Any]) -> tuple[set[float], list[Held]]:
+    """The turns of the saw, and what is known of each cut.
 
     A cut that the programme does not know enough of (it ends in a notch, or nothing bounds it) has its own.
     """
@@ -179,13 +192,13 @@ def used_and_held(job: dict[str, Any], plan: dict[str, Any]) -> tuple[set[float]
         for group in (plan["glue_ups"] if job["cutting"].get("glue_first") else ())
     }
     used: set[float] = set()
-    held: list[tuple[float, float]] = []
+    held: list[Held] = []
     for piece in plan["pieces"]:
         steps = [step for step in piece["steps"] if step["work"] == "turn"]
-        turns = [abs(step["angle"]) * (-1.0 if step["turned"] == "left" else 1.0) for step in steps]
+        turns = [step["angle"] * (-1.0 if step["turned"] == "left" else 1.0) for step in steps]
         used |= {round(turn, 3) for turn in turns}
         if len(piece["cuts"]) != len(turns):
-            held += [(round(turn, 3), round(turn, 3)) for turn in turns]
+            held += [Held(round(turn, 3), round(turn, 3), True) for turn in turns]
             continue
         board = Board(job, piece, joined.get(piece["id"], []), stays, may_stay) if turns else None
         for turn, cut in zip(turns, piece["cuts"], strict=True):
@@ -196,9 +209,7 @@ def used_and_held(job: dict[str, Any], plan: dict[str, Any]) -> tuple[set[float]
     return used, held
 
 
-def _held(
-    kept: Points, fallen: Points, cut: dict[str, Any], turn: float, scale: Points
-) -> Iterator[tuple[float, float]]:
+def _held(kept: Points, fallen: Points, cut: dict[str, Any], turn: float, scale: Points) -> Iterator[Held]:
     if not len(kept) or not len(fallen):
         return
     keeps_start = cut["points"][1][1] > cut["points"][0][1]
@@ -206,15 +217,18 @@ def _held(
     # Face up and its start end kept, a piece whose right long edge stays longer has the saw to the right.
     ends = sorted(-degrees(atan(slope)) for slope in found) if found else []
     within = [each for each in scale if found and ends[0] <= each <= ends[1]]
-    yield (within[0], within[-1]) if within else (round(turn, 3), round(turn, 3))
+    ends = [within[0], within[-1]] if within else [round(turn, 3)] * 2
+    yield Held(ends[0], ends[1], keeps_start)
 
 
 @pytest.mark.parametrize("job", JOBS)
 def test_walls_of_many_tolerances_take_the_fewest_settings_that_hold_every_band(job: dict[str, Any]) -> None:
     plan = json.loads(handle(json.dumps({"ask": "plan", "job": job})))["plan"]
     used, held = used_and_held(job, plan)
-    assert sum(first < last for first, last in held) > 20
-    assert len(used) <= len(witnesses(held))
+    assert sum(each.first < each.last for each in held) > 20
+    assert len(used) <= len(witnesses([(each.first, each.last) for each in held]))
+    numbers = {setting["angle"] for setting in plan["saw_settings"]}
+    assert len(numbers) <= len(witnesses([each.as_the_piece_has_it for each in held]))
 
 
 def test_a_programme_of_three_points_knows_the_slopes_of_its_lines() -> None:

@@ -166,6 +166,11 @@ class Corridor(Struct, frozen=True):
         most = min((v - slope * u for u, v in self.above), default=float("inf"))
         return least, most
 
+    def _finite_limits(self, slope: float) -> tuple[float, float]:
+        """The same; on a side where nothing binds, the best cut's own b."""
+        least, most = (b if isfinite(b) else self._rest(slope) for b in self._limits(slope))
+        return least, most
+
     def holds(self, slope: float) -> bool:
         """Is there a cut of this slope inside the band?"""
         least, most = self._limits(slope)
@@ -200,14 +205,18 @@ class Corridor(Struct, frozen=True):
         """The best cut of this slope, in the board's frame."""
         return self._line(slope, self._rest(slope), is_set)
 
+    def moved(self, slope: float, share: float, is_set: bool) -> CutLine:
+        """The cut of this slope a share of the way through all that hold the band."""
+        least, most = self._finite_limits(slope)
+        return self._line(slope, least + share * (most - least), is_set)
+
     def outermost(self, slope: float, doubt: float, share: float) -> tuple[CutLine, CutLine]:
         """The two cuts of this slope that hold the band by ``doubt`` mm more than they must.
 
         Where that is more than there is, those that take no more than a share of the band at its middle.
         On a side where nothing binds the cut stays at the nominal curve.
         """
-        least, most = self._limits(slope)
-        least, most = (b if isfinite(b) else self._rest(slope) for b in (least, most))
+        least, most = self._finite_limits(slope)
         back = doubt if 2 * doubt < most - least else (1 - share) / 2 * (most - least)
         return self._line(slope, least + back, is_set=True), self._line(slope, most - back, is_set=True)
 

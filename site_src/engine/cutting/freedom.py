@@ -15,31 +15,30 @@ from engine.cutting.at_fence import at_fence
 from engine.cutting.corridor import CutLine
 from engine.cutting.fewest import Range
 from engine.cutting.saw_angles import Saw
-from engine.cutting.sawn_piece import PlannedPiece, Treatments, at_middle, is_held
-from engine.cutting.treatment import StraightCuts
+from engine.cutting.sawn_piece import PlannedPiece, at_same_angles, is_held
+from engine.cutting.straight_lines import CutPlace, Treatments, are_turned_alike, lines_of, with_lines
 
 # The end of a range is sought by halving it so often: 100° to less than a hundredth.
 HALVINGS = 14
 ANY: Range = (-inf, inf)
-
-# Which cut of a piece: the run of its rim, the line of that run.
-CutPlace = tuple[int, int]
 
 
 class Freedom(Struct, frozen=True, kw_only=True):
     """What is known of one piece.
 
     ``limits`` are how far the saw may be turned, in degrees, where that is less than the band allows;
-    ``shares_stop``: may the cuts be moved along the board for a stop?
+    ``shares_stop``: may the cuts be moved along the board for a stop? ``may_move``: may they lie where other
+    walls want them? Not one that other pieces follow.
     """
 
     plan: PlannedPiece
     limits: Mapping[CutPlace, Range] = field(default_factory=dict)
     shares_stop: bool = True
+    may_move: bool = True
 
     def lines(self) -> Iterator[tuple[CutPlace, CutLine]]:
         """The straight cuts that it would have by itself, without those that follow another piece's."""
-        yield from (each for each in _lines(self.plan.treatments) if each[1].corridor is not None)
+        yield from (each for each in lines_of(self.plan.treatments) if each[1].corridor is not None)
 
     def turns(self, place: CutPlace, line: CutLine, saw: Saw) -> Range | None:
         """How far the saw may be turned for one of them; None when it cannot make it."""
@@ -67,11 +66,11 @@ class Freedom(Struct, frozen=True, kw_only=True):
 
     def after(self, wanted: Treatments, sawn: Treatments, saw: Saw) -> "Freedom":
         """The same when it was to be treated as ``wanted`` and had to be treated otherwise."""
-        if sawn == at_middle(wanted):
+        if are_turned_alike(sawn, wanted):
             return replace(self, shares_stop=False)
         if sawn != self.plan.treatments:
-            return Freedom(plan=replace(self.plan, treatments=sawn))
-        return replace(self, limits=dict(self._limits(dict(_lines(wanted)), saw)))
+            return Freedom(plan=replace(self.plan, treatments=sawn), may_move=self.may_move)
+        return replace(self, limits=dict(self._limits(dict(lines_of(wanted)), saw)))
 
     def _limits(self, wanted: Mapping[CutPlace, CutLine], saw: Saw) -> Iterator[tuple[CutPlace, Range]]:
         """Limits that leave out what was wanted: of the cuts at fault, else of all."""
@@ -106,25 +105,8 @@ class Freedom(Struct, frozen=True, kw_only=True):
         line = dict(self.lines())[place]
         assert line.corridor is not None
         slope = line.corridor.slope_of(saw.turned(turn, line.keeps_start))
-        return is_held(
-            self.plan, with_lines(self.plan.treatments, {place: line.corridor.line(slope, is_set=True)})
-        )
-
-
-def with_lines(treatments: Treatments, lines: Mapping[CutPlace, CutLine]) -> Treatments:
-    """The same with other lines for some of the straight cuts."""
-    return tuple(
-        StraightCuts(tuple(lines.get((r, n), line) for n, line in enumerate(treatment.lines)))
-        if isinstance(treatment, StraightCuts)
-        else treatment
-        for r, treatment in enumerate(treatments)
-    )
-
-
-def _lines(treatments: Treatments) -> Iterator[tuple[CutPlace, CutLine]]:
-    for r, treatment in enumerate(treatments):
-        for n, line in enumerate(treatment.lines if isinstance(treatment, StraightCuts) else ()):
-            yield (r, n), line
+        turned = with_lines(self.plan.treatments, {place: line.corridor.line(slope, is_set=True)})
+        return any(is_held(self.plan, each) for each in at_same_angles(turned, self.may_move))
 
 
 def _turn(line: CutLine, saw: Saw) -> float:

@@ -9,6 +9,7 @@ from engine.cutting.board_edges import Run, runs_of
 from engine.cutting.cuts import Cut, Kind, cuts_of, most_laborious
 from engine.cutting.gap_field import BoardGapField, Gap, edge_samples
 from engine.cutting.half_plane import cut_off
+from engine.cutting.straight_lines import Treatments, at_middle, moved_in_band
 from engine.cutting.treatment import (
     AsMarked,
     LeaveWhole,
@@ -24,7 +25,6 @@ from engine.geometry.canonical import turned, without_flat_corners
 from engine.geometry.hull import convex_hull, least_width
 from engine.geometry.shapes import Point, Polygon, Ring, signed_area
 
-Treatments = tuple[Treatment | None, ...]
 KeptEnd = Literal["start", "far", "both", "neither"]
 
 
@@ -82,13 +82,16 @@ def plan_cuts(
     return PlannedPiece(nominal=nominal, size=size, field=field, runs=runs, treatments=treatments)
 
 
-def saw_piece(planned: PlannedPiece, wanted: Treatments) -> tuple[SawnPiece, Treatments]:
+def saw_piece(
+    planned: PlannedPiece, wanted: Treatments, *, may_move: bool = True
+) -> tuple[SawnPiece, Treatments]:
     """Saw one piece so that its gaps stay inside their bands, and say how its runs were treated.
 
-    ``wanted`` is tried before its own plan. Where straight cuts do not hold the band after all, the cut at
-    fault is sawn as marked, at the nominal gap; where none is at fault alone, all are.
+    ``wanted`` is tried before its own plan, its cuts elsewhere in their bands too if they ``may_move``.
+    Where straight cuts do not hold the band after all, the cut at fault is sawn as marked, at the nominal
+    gap; where none is at fault alone, all are.
     """
-    for treatments in _attempts(planned, wanted):
+    for treatments in _attempts(planned, wanted, may_move):
         piece = _assemble(planned.nominal, planned.size, planned.field, planned.runs, treatments)
         if piece is not None and piece.is_inside_band:
             break
@@ -96,15 +99,15 @@ def saw_piece(planned: PlannedPiece, wanted: Treatments) -> tuple[SawnPiece, Tre
     return piece, treatments
 
 
-def _attempts(planned: PlannedPiece, wanted: Treatments) -> Iterator[Treatments]:
-    """All cuts as wanted, at those angles without a stop, as planned, then one or all as marked.
+def _attempts(planned: PlannedPiece, wanted: Treatments, may_move: bool) -> Iterator[Treatments]:
+    """All cuts as wanted, at those angles elsewhere, as planned, then one or all as marked.
 
     The last is sound for sure.
     """
     runs = planned.runs
     marked = tuple(AsMarked(run.points, is_round=False) if run.is_cut else None for run in runs)
     yield wanted
-    yield at_middle(wanted)
+    yield from at_same_angles(wanted, may_move)
     if wanted != planned.treatments:
         yield planned.treatments
     if sum(run.is_cut for run in runs) > 1:
@@ -114,24 +117,17 @@ def _attempts(planned: PlannedPiece, wanted: Treatments) -> Iterator[Treatments]
     yield marked
 
 
+def at_same_angles(wanted: Treatments, may_move: bool) -> Iterator[Treatments]:
+    """The cuts nearest to their nominal gaps, then moved through their bands if they may be."""
+    yield at_middle(wanted)
+    if may_move:
+        yield from moved_in_band(wanted)
+
+
 def is_held(planned: PlannedPiece, treatments: Treatments) -> bool:
     """Are all gaps inside their bands when its runs are treated so?"""
     piece = _assemble(planned.nominal, planned.size, planned.field, planned.runs, treatments)
     return piece is not None and piece.is_inside_band
-
-
-def at_middle(treatments: Treatments) -> Treatments:
-    """The same with each straight cut as near to the nominal gap as it can be at its angle."""
-    return tuple(_at_middle(each) if isinstance(each, StraightCuts) else each for each in treatments)
-
-
-def _at_middle(cuts: StraightCuts) -> StraightCuts:
-    return StraightCuts(
-        tuple(
-            line.corridor.line(line.corridor.slope_of(line.angle), line.is_set) if line.corridor else line
-            for line in cuts.lines
-        )
-    )
 
 
 def _treatment(run: Run, runs: Sequence[Run], sawing: Sawing) -> Treatment | None:

@@ -1,8 +1,8 @@
 """All pieces of a floor sawn with the fewest settings of the saw.
 
 Each straight cut may be made at a range of angles without its gap leaving the band.
-All cuts together get as few ways of turning the saw as there can be; those to the left and those to
-the right, where they can, the same number of degrees. At each, the pieces that lie against a stop
+All cuts together get as few ways of turning the saw as there can be, in as few numbers of degrees as
+there then can be. At each, the pieces that lie against a stop
 get as few places of the stop as there can be. Where the gap of a piece as measured leaves its band that way,
 the piece is held to be less free, and all are looked at again.
 """
@@ -13,12 +13,14 @@ from msgspec import Struct
 
 from engine.cutting.at_fence import AtFence
 from engine.cutting.corridor import CutLine
-from engine.cutting.fewest import Range, fewest_groups, fewest_points, nearest
-from engine.cutting.freedom import CutPlace, Freedom, with_lines
+from engine.cutting.fewest import Range, fewest_points, nearest
+from engine.cutting.fewest_turns import fewest_turns
+from engine.cutting.freedom import Freedom
 from engine.cutting.joined_cut import JoinedCut, Place
 from engine.cutting.saw_angles import Saw
-from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, Treatments, saw_piece
+from engine.cutting.sawn_piece import PlannedPiece, SawnPiece, saw_piece
 from engine.cutting.stop import DoubtAt, lies_for, preferred_stop, stop_range, with_stop
+from engine.cutting.straight_lines import CutPlace, Treatments, with_lines
 
 # How often the groups are formed anew after pieces that did not hold their bands as was wanted.
 ROUNDS = 6
@@ -42,13 +44,14 @@ def saw_together(
     ``doubt_at``: how far a wall may lie from where the survey has it, in mm. Of a ``joined`` cut, which the
     pieces are planned with already, the first place alone has a corridor: the others follow it.
     """
-    pieces = [Freedom(plan=plan) for plan in planned]
+    shared = {place[0] for cut in joined for place in cut.places}
+    pieces = [Freedom(plan=plan, may_move=i not in shared) for i, plan in enumerate(planned)]
     sawn: dict[int, tuple[SawnPiece, Treatments]] = {}
     for _ in range(ROUNDS):
         before = list(pieces)
         for i, wanted in enumerate(_wanted(pieces, joined, saw, doubt_at)):
             if i not in sawn or sawn[i][1] != wanted:
-                sawn[i] = saw_piece(before[i].plan, wanted)
+                sawn[i] = saw_piece(before[i].plan, wanted, may_move=before[i].may_move)
                 if sawn[i][1] != wanted:
                     pieces[i] = before[i].after(wanted, sawn[i][1], saw)
         _hold_joined(pieces, before, joined, saw)
@@ -122,28 +125,13 @@ def _turned_cuts(i: int, piece: Freedom, saw: Saw) -> Iterator[TurnedCut]:
 
 
 def shared_turns(cuts: Sequence[TurnedCut], saw: Saw) -> dict[Place, float]:
-    """How the saw is turned for each cut (degrees), in as few ways as there can be."""
+    """How the saw is turned for each cut (degrees), in as few ways, then numbers, as there can be."""
     chosen: dict[Place, float] = {}
     for is_settable in (True, False):
         alike = [cut for cut in cuts if cut.is_settable == is_settable]
-        turns = _even_turns(fewest_groups([cut.turns for cut in alike]), saw)
+        turns = fewest_turns([cut.turns for cut in alike], saw.preferred)
         chosen |= {cut.place: nearest(turns, cut.turns, cut.wanted) for cut in alike}
     return chosen
-
-
-def _even_turns(groups: Sequence[Range], saw: Saw) -> list[float]:
-    """One setting of each group, those to the left and to the right the same where they can be."""
-    degrees = fewest_points([_mirrored(group) for group in groups], saw.preferred)
-    settings: list[float] = []
-    for group in groups:
-        size = nearest(degrees, _mirrored(group), 0.0)
-        settings.append(-size if group[1] < 0 else size)
-    return settings
-
-
-def _mirrored(group: Range) -> Range:
-    """A range to the left as one to the right."""
-    return (-group[1], -group[0]) if group[1] < 0 else group
 
 
 def _at_stops(

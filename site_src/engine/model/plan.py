@@ -44,8 +44,8 @@ class PlanCut(Struct, frozen=True, kw_only=True):
 class PlanStep(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One step of cutting a piece: the tool, what it does, and for which wall or thing.
 
-    ``work``: the mitre saw is turned (``angle`` as in the piece's cut, ``turned`` which way, ``stop`` and
-    ``side`` as in ``PlanSawSetting``; ``against`` says what meets the stop where that is no end of the
+    ``work``: the mitre saw is turned (``angle``, ``turned``, ``stop`` and ``side`` as in
+    ``PlanSawSetting``; ``against`` says what meets the stop where that is no end of the
     board), a line is followed, a rip is sawn from end to end, a hole is drilled
     (``centre`` in the board's frame, ``diameter``), a slot is sawn to it from the nearest ``edge``, an
     opening is sawn inside, the legs of a notch are sawn, or marks are followed. Lengths in mm, angles in
@@ -103,9 +103,10 @@ class PlanPiece(Struct, frozen=True, kw_only=True):
 class PlanSawSetting(Struct, frozen=True, kw_only=True):
     """One setting of the mitre saw and the pieces cut at it, in the order in which the saw is set.
 
-    ``angle`` in degrees as the pieces' ``saw_angle``; ``turned`` is the way the saw is turned for it, the
-    board lying as the job says. ``stop``: mm from the blade to the stop along the fence, on the ``side`` of
-    the blade on which the piece lies; None where each cut goes by its marks.
+    ``angle`` in degrees as on the saw's scale, never below 0, ``turned`` to that side, the board lying as the
+    job says (the sign of a piece's ``saw_angle`` tells another thing, which of its long edges is longer).
+    ``stop``: mm from the blade to the stop along the fence, on the ``side`` of the blade on which the piece
+    lies; None where each cut goes by its marks.
     """
 
     angle: float

@@ -261,7 +261,7 @@ def _step(step: ToolStep) -> PlanStep:
         tool=step.tool,
         work=step.work,
         along=along,
-        angle=_round(step.cut.angle) if step.work == "turn" else None,
+        angle=None if step.turn is None else abs(_round(step.turn)),
         turned=step.turned,
         stop=None if step.stop is None else _round(step.stop),
         side=None if step.lies is None else blade_side(step.lies),

@@ -31,11 +31,10 @@ BladeSide = Literal["left", "right"]
 class SawSetting(Struct, frozen=True, kw_only=True):
     """One setting of the mitre saw, and the cuts made at it, in the order of their list.
 
-    ``angle`` in degrees is that of the pieces: its sign tells which long edge
-    stays longer. ``turned`` tells which way the saw is turned for it. ``stop``
-    is the distance in mm from the blade to the stop, along the fence, on the
-    ``side`` of the blade on which the piece lies; None where each cut goes by
-    its marks.
+    ``angle`` in degrees as on the saw's scale, never below 0; ``turned`` tells to
+    which side. ``stop`` is the distance in mm from the blade to the stop, along
+    the fence, on the ``side`` of the blade on which the piece lies; None where
+    each cut goes by its marks.
     """
 
     angle: float
@@ -61,13 +60,13 @@ def saw_settings(pieces: Iterable[Piece], saw: Saw) -> tuple[SawSetting, ...]:
     )  # fmt: skip
     return tuple(
         SawSetting(
-            angle=angle,
+            angle=abs(turn),
             turned=way_turned(turn),
             stop=-stop if stop < 0 else None,
             side=side,
             cuts=tuple((name, which) for *_, which, name in group),
         )
-        for (turn, _, side, stop, angle), group in groupby(keyed, key=lambda each: each[:5])
+        for (turn, _, side, stop), group in groupby(keyed, key=lambda each: each[:4])
     )
 
 
@@ -182,12 +181,12 @@ def blade_side(lies: AtFence) -> BladeSide:
     return "left" if lies.is_left else "right"
 
 
-def _key(piece: Piece, cut: Cut, saw: Saw) -> tuple[float, bool, BladeSide, float, float]:
-    """Turn, side and place of the stop as a negative number, angle: in this order the pieces are cut.
+def _key(piece: Piece, cut: Cut, saw: Saw) -> tuple[float, bool, BladeSide, float]:
+    """Turn, side and place of the stop as a negative number: in this order the pieces are cut.
 
     At one turn those come last that lie against an end which may have been sawn at it just before.
     """
     lies, stop = lies_at_fence(piece, cut, saw), stop_for(piece, cut, saw)
-    turn, angle = (round(value, DECIMALS) + 0.0 for value in (turn_for(cut, saw), cut.angle))
     is_after = lies.tip is not None and stop is not None
-    return turn, is_after, blade_side(lies), -round(stop or 0.0, DECIMALS) + 0.0, angle
+    turn = round(turn_for(cut, saw), DECIMALS) + 0.0
+    return turn, is_after, blade_side(lies), -round(stop or 0.0, DECIMALS) + 0.0

@@ -51,14 +51,13 @@ def saw_places(plan: FloorPlan, writer: Writer) -> dict[str, tuple[SawPlace, ...
 
 
 def _on_the_saw(settings: Sequence[SawSetting], writer: Writer) -> Iterator[tuple[PieceCut, tuple[str, str]]]:
-    for (turned, angle), alike in groupby(settings, key=lambda each: (each.turned, abs(each.angle))):
+    for (turned, angle), alike in groupby(settings, key=lambda each: (each.turned, each.angle)):
         stops = list(alike)
         turn = "square" if turned == "square" else f"{writer.degrees(angle)} to the {turned}"
         setting = f"Set {turn}: {_pieces(_count(stops))}"
-        for (side, stop), at_stop in groupby(stops, key=lambda each: (each.side, each.stop)):
-            same = list(at_stop)
-            words = _stop(stop, side, _count(same), writer)
-            for cut in (cut for each in same for cut in each.cuts):
+        for each in stops:
+            words = _stop(each.stop, each.side, len(each.pieces), writer)
+            for cut in each.cuts:
                 yield cut, (setting, words)
 
 
