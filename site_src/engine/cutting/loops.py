@@ -12,6 +12,8 @@ from engine.geometry.shapes import Point
 
 # Two edges shorter than this are of one sampled round, which does not cross itself, mm.
 OF_A_ROUND = 1.0
+# Edges that come so near to each other meet, mm: a spike that thin is a loop too.
+MEETS = 0.01
 
 
 def without_loops(points: Sequence[Point]) -> tuple[Point, ...]:
@@ -41,11 +43,19 @@ def _last_crossing(points: Sequence[Point], first: int) -> tuple[int, Point] | N
 
 
 def _crossing(a: Point, b: Point, c: Point, d: Point) -> Point | None:
-    """Where two edges cross, each well inside the other; None where they do not."""
+    """Where two edges cross, or where the end of the one and the beginning of the other touch; else None."""
+    b, c = _past(a, b), _past(d, c)
     c_side, d_side = _side(a, b, c), _side(a, b, d)
     if c_side * d_side >= 0 or _side(c, d, a) * _side(c, d, b) >= 0:
         return None
     return crossing(c, d, c_side, d_side)
+
+
+def _past(start: Point, end: Point) -> Point:
+    """A little beyond the end of an edge."""
+    length = dist(start, end)
+    share = MEETS / length if length > 0 else 0.0
+    return (end[0] + share * (end[0] - start[0]), end[1] + share * (end[1] - start[1]))
 
 
 def _side(a: Point, b: Point, point: Point) -> float:
