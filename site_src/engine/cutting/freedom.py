@@ -42,7 +42,7 @@ class Freedom(Struct, frozen=True, kw_only=True):
 
     def turns(self, place: CutPlace, line: CutLine, saw: Saw) -> Range | None:
         """How far the saw may be turned for one of them; None when it cannot make it."""
-        across = self._across(place, line, saw)
+        across = self._across(line, saw)
         held = saw.holding(line, across)
         if held is None:
             return None
@@ -53,11 +53,12 @@ class Freedom(Struct, frozen=True, kw_only=True):
         turn = _turn(line, saw)
         return (turn, turn) if saw.makes(turn, across) else None
 
-    def _across(self, place: CutPlace, line: CutLine, saw: Saw) -> float:
+    def _across(self, line: CutLine, saw: Saw) -> float:
         """How far off the fence it ends (mm)."""
+        assert line.corridor is not None
         size = self.plan.size
         lies = at_fence(size, line.angle, keeps_start=line.keeps_start, is_face_up=saw.is_face_up)
-        return lies.across(self.plan.runs[place[0]].points)
+        return lies.across(line.corridor.ends)
 
     def held_at(self, place: CutPlace, saw: Saw) -> "Freedom":
         """The same with one cut held to its own turn, and without a stop."""

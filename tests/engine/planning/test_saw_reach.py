@@ -81,6 +81,23 @@ def test_what_the_saw_does_not_reach_takes_no_setting_of_it() -> None:
     assert any(abs(step.cut.angle) > 25 for step in lines)
 
 
+@pytest.mark.parametrize("reach", [40, 70, 100, 126, 128])
+def test_the_saw_is_never_set_more_often_for_what_it_reaches_than_for_all(reach: float) -> None:
+    """Cuts at a corner end nearer to the fence: those that are left still share their settings."""
+    crooked = {"cutting__gap_tolerance": 0.5, "room__walls__2__offsets": [[900, -20]]}
+    plan, everything = plan_of(**crooked, cutting__saw_reach=reach), plan_of(**crooked)
+
+    def turns(found: FloorPlan) -> set[float]:
+        return {
+            round(turn_for(cut, mitre_saw(found.job.cutting)), 4)
+            for piece in found.pieces
+            for cut in turned_cuts(piece, mitre_saw(found.job.cutting))
+        }
+
+    assert turns(plan)
+    assert len(turns(plan)) <= len(turns(everything))
+
+
 def _is_short(plan: FloorPlan, names: tuple[str, ...]) -> bool:
     """Are these cut at a corner only, so that the cut ends nearer to the fence?"""
     return all(
