@@ -9,6 +9,7 @@ from engine.cutting.board_edges import Run, runs_of
 from engine.cutting.cuts import Cut, Kind, cuts_of, most_laborious
 from engine.cutting.gap_field import BoardGapField, Gap, edge_samples
 from engine.cutting.half_plane import cut_off
+from engine.cutting.rim_between import pass_each_other
 from engine.cutting.straight_lines import Treatments, at_middle, moved_in_band
 from engine.cutting.treatment import (
     AsMarked,
@@ -147,6 +148,8 @@ def _assemble(
     treatments: Sequence[Treatment | None],
 ) -> SawnPiece | None:
     """The piece that comes of treating each run so; None when nothing sound is left."""
+    if pass_each_other(runs, treatments):
+        return None
     ring = _ring(size, runs, treatments)
     for treatment in treatments:
         for line in treatment.lines if isinstance(treatment, StraightCuts) else ():

@@ -13,6 +13,8 @@ from engine.survey.check_readings import check_readings
 from engine.survey.checks import check_room
 from engine.units import number_text
 
+# No scale of a saw is finer, degrees.
+LEAST_STEP = 0.01
 LEAST_BOARD, MOST_BOARD = 10.0, 10_000.0
 
 
@@ -91,6 +93,13 @@ def _cutting_faults(cutting: Cutting) -> Iterator[Finding]:
                 code="cutting value out of range",
                 sentence=f"{words} must lie between 0 and {number_text(most, 0)} {unit}. Enter it again.",
             )
+    if 0 < cutting.saw_step < LEAST_STEP:
+        yield Finding(
+            path="cutting.saw_step",
+            code="saw step too fine",
+            sentence=f"No saw can be set in steps of less than {number_text(LEAST_STEP, 2)}°. "
+            "Enter 0 for any angle, or the step of its scale.",
+        )
 
 
 def _long_cut_faults(job: Job) -> Iterator[Finding]:

@@ -36,6 +36,8 @@ def test_a_sound_job_has_no_errors() -> None:
         ("cutting__gap_tolerance", 51, "cutting.gap_tolerance", "cutting value out of range"),
         ("cutting__sliver", 501, "cutting.sliver", "cutting value out of range"),
         ("cutting__saw_step", 46, "cutting.saw_step", "cutting value out of range"),
+        ("cutting__saw_step", 1e-320, "cutting.saw_step", "saw step too fine"),
+        ("cutting__saw_step", 0.009, "cutting.saw_step", "saw step too fine"),
     ],
 )
 def test_a_value_out_of_its_range_is_an_error_at_its_place(
@@ -129,6 +131,8 @@ def test_what_just_goes_is_planned(wished: dict[str, Any]) -> None:
         ("floor__axis", -360),
         ("cutting__kerf", 0),
         ("cutting__saw_step", 45),
+        ("cutting__saw_step", 0.01),
+        ("cutting__saw_step", 0),
         ("cutting__sliver", 500),
         ("cutting__gap_tolerance", 0),
     ],
