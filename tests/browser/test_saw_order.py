@@ -181,7 +181,7 @@ def is_stop(way: OnSaw, words: str) -> bool:
     """Is that what is said of the stop?"""
     if words.startswith("By their marks"):
         return True
-    said = re.match(r"Stop ([\d.]+) mm to the (left|right) of the blade", words)
+    said = re.match(r"Stop ([\d.]+) mm (left|right) of the blade", words)
     assert said, words
     return abs(float(said[1]) - way.stop) < READ and said[2] == way.side
 

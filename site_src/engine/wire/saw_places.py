@@ -68,7 +68,7 @@ def _count(settings: Sequence[SawSetting]) -> int:
 def _stop(stop: float | None, side: BladeSide, count: int, writer: Writer) -> str:
     if stop is None:
         return f"By their marks: {_pieces(count)}"
-    return f"Stop {writer.mm(stop)} to the {side} of the blade: {_pieces(count)}"
+    return f"Stop {writer.mm(stop)} {side} of the blade: {_pieces(count)}"
 
 
 def _pieces(count: int) -> str:
