@@ -131,14 +131,16 @@ def with_spoiled(
             if name in begun:
                 boards.append(replace(boards[index], pieces=(), spoiled=(name,)))
             else:
-                boards[index], another = _spoiled(boards[index], name, order, cutting)
+                boards[index], another = _spoiled(boards[index], name, begun, order, cutting)
                 boards.append(another)
     return boards
 
 
-def _spoiled(group: Group, name: str, order: Mapping[str, int], cutting: Cutting) -> tuple[Group, Group]:
+def _spoiled(
+    group: Group, name: str, begun: Mapping[str, str], order: Mapping[str, int], cutting: Cutting
+) -> tuple[Group, Group]:
     """What stays of a board on which a piece was spoiled, and the board that takes over."""
-    lost = set(_still_to_come(group, name, order, cutting))
+    lost = set(_still_to_come(group, name, order, cutting)) - begun.keys()
     stays = tuple(placed for placed in group.pieces if placed.shape.name not in lost)
     goes = tuple(placed for placed in group.pieces if placed.shape.name in lost)
     return replace(group, pieces=stays, spoiled=(*group.spoiled, name)), replace(

@@ -100,6 +100,16 @@ def test_a_spoiled_board_is_one_more_of_its_hand_in_the_bound_as_in_the_boards()
         )
 
 
+def test_an_offcut_that_is_cut_already_stays_where_it_was_cut_when_the_first_piece_is_spoiled() -> None:
+    """The first was spoiled, the second cut from the rest all the same: only the first needs a board."""
+    plan = small()
+    first, second = _shared(plan)
+    supply = small(progress={first: {"spoiled": 1}, **_marks(plan, [second])}).supply
+    assert supply.sources[second].board == plan.supply.sources[second].board
+    assert supply.sources[first].board == supply.boards[-1].id
+    assert len(supply.boards) == len(plan.supply.boards) + 1
+
+
 def _marks(plan: FloorPlan, names: list[str]) -> dict[str, dict[str, Any]]:
     """The progress of pieces that were cut as the plan said."""
     return {name: {"cut": True, "board": plan.supply.sources[name].board} for name in names}
