@@ -119,7 +119,7 @@ def board_supply(
     """
     supply = _supply(pieces, changes, laid, floor, cutting, together, {})
     begun = {name: board for name, board in changes.begun.items() if name in supply.sources}
-    if not cutting.offcuts or all(supply.sources[name].board == board for name, board in begun.items()):
+    if all(supply.sources[name].board == board for name, board in begun.items()):
         return supply
     return _supply(pieces, changes, laid, floor, cutting, together, begun)
 

@@ -1,6 +1,8 @@
 """Boards that are begun: measured, spoiled and cut pieces, and what it does to the others."""
 
+import json
 from collections import Counter
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,7 +13,9 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.plan_file import plan_record
 from engine.wire.figures import Writer
 from engine.wire.floor_view import summary
-from tests.engine.planning.planned_boards import small
+from tests.engine.planning.planned_boards import plan_of, small
+
+JOBS = Path(__file__).parents[2] / "reference" / "jobs"
 
 
 def _shared(plan: FloorPlan) -> tuple[str, str]:
@@ -100,13 +104,18 @@ def test_a_spoiled_board_is_one_more_of_its_hand_in_the_bound_as_in_the_boards()
         )
 
 
-def test_an_offcut_that_is_cut_already_stays_where_it_was_cut_when_the_first_piece_is_spoiled() -> None:
-    """The first was spoiled, the second cut from the rest all the same: only the first needs a board."""
-    plan = small()
-    first, second = _shared(plan)
-    supply = small(progress={first: {"spoiled": 1}, **_marks(plan, [second])}).supply
-    assert supply.sources[second].board == plan.supply.sources[second].board
-    assert supply.sources[first].board == supply.boards[-1].id
+def test_without_offcuts_a_part_that_is_cut_stays_on_its_board_when_the_other_is_spoiled() -> None:
+    """Two parts of one place of the pattern come from one board; only the spoiled one needs another."""
+    job = json.loads((JOBS / "parted.json").read_text(encoding="utf-8"))
+    job.setdefault("cutting", {})["offcuts"] = False
+    plan = plan_of(job)
+    second = next(name for name in plan.supply.sources if name.endswith(".2"))
+    first = second.removesuffix(".2")
+    board = plan.supply.sources[second].board
+    assert plan.supply.sources[first].board == board
+    supply = plan_of(job | {"progress": {first: {"spoiled": 1}, **_marks(plan, [second])}}).supply
+    assert supply.sources[second].board == board
+    assert supply.sources[first].board != board
     assert len(supply.boards) == len(plan.supply.boards) + 1
 
 
