@@ -14,7 +14,7 @@ from engine.geometry.shapes import Point
 from engine.setting_out.piece_left import clipped
 
 # More parts of a range than this are not told apart: strips that would part it further are left out.
-MOST_PARTS = 12
+MOST_PARTS = 16
 # A part narrower than this share of its range either way is none.
 THIN = 1e-9
 

@@ -46,7 +46,8 @@ def best_phase(
     mender = Mender(sought, edges, mm)
     here = _as_it_is(sought)
     span = next((span for span in sought.spans if start and span[0] <= start[1] <= span[1]), None)
-    started = [mender.truth(*edges.climbed(start, span))] if start and span else []
+    promised, phase = edges.climbed(start, span) if start and span else (-inf, HERE)
+    started = [mender.truth(promised, phase)] if promised > beaten else []
     started = [top for top in started if top[0].value > beaten]
     beaten_here = max([beaten, *([here.value] if here else []), *(top[0].value for top in started)])
     found = search(edges, sought.spans, ENOUGH * mm, mender.truth, beaten_here, effort)

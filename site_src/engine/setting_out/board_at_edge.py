@@ -27,7 +27,7 @@ TOUCH = 0.01
 # A board farther outside the floor than this cannot come in by a small move, mm.
 FAR = 25.0
 # How often the range of lifts is halved to find one near a corner.
-HALVINGS = 6
+HALVINGS = 3
 
 
 class Judged(NamedTuple):
@@ -57,6 +57,13 @@ class Cut(NamedTuple):
     over: Over
     rise: float
     corner: EdgeCorner
+
+    def top(self, over: Over) -> float:
+        """How high some point of a board over an edge lies above both that one and the one beside, in mm."""
+        one, other = (each.straightened(0.0, "long_point") for each in (over, self.over))
+        rows = [[height - beside, beside] for height, beside in zip(one, other, strict=True)]
+        others = [[-more, beside + more] for more, beside in rows]
+        return max(lower for _, lower in (*clipped(rows, 0), *clipped(others, 0)))
 
 
 class Near(NamedTuple):
@@ -139,14 +146,18 @@ class BoardAtEdge(Struct, frozen=True):
         heights, stations = over.heights, over.stations
         if max(heights) < -FAR or min(heights) > TOUCH:
             return None
+        start, end = self._ends
+        top = min(end - min(stations), max(stations) - start)
         near = self._near(over, moves)
         if near is None:
-            return None
-        inside = _beside(heights, stations, *self._ends) if near.is_past else heights
+            return (top, 0.0) if top > -FAR else None
+        inside = _beside(heights, stations, start, end) if near.is_past else heights
         if not inside or min(inside) > TOUCH:
             return None
+        tops = [cut.top(over) for cut in near.cuts if not cut.corner.is_inner]
+        top = min(top, *(tops or [max(inside)]))
         weight = self.edges[self.edge].weight or 1.0
-        return max(inside), self._left(over, near, moves, 0, measure, False) / weight
+        return top, self._left(over, near, moves, 0, measure, False) / weight
 
     def barred(self, moves: Sequence[Move], measure: Measure, wanted: float) -> Strip | None:
         """The moves within a range of phases after which its piece is there and smaller than wanted.
@@ -246,6 +257,10 @@ class BoardAtEdge(Struct, frozen=True):
         self, over: Over, near: Near, moves: Sequence[Move], way: int, measure: Measure, is_sure: bool
     ) -> float:
         """What all leave of the board, at the most (``way`` 1), at the least (−1) or just now (0)."""
+        if not near.cuts and not near.things:
+            lift = way * moves[self.edge].rise
+            own = over.surely(lift) if is_sure else over.straightened(lift, measure)
+            return size_left(own, (), self.size, measure)
         more, extra = near.beyond(measure) if way > 0 else (0.0, 0.0)
         rises = ((over, moves[self.edge].rise), *((cut.over, cut.rise) for cut in near.cuts))
         lifts = [(each, way * rise + more) for each, rise in rises]

@@ -1,16 +1,20 @@
 """The best small move when every piece grows or shrinks in proportion to it."""
 
 from collections.abc import Sequence
-from math import cos, inf, pi, sin
+from math import inf
+
+from engine.geometry.shapes import Point, Ring, centroid
+from engine.setting_out.piece_left import clipped
 
 Slope = tuple[float, float, float]
 """A value, and what it gains a mm along and a mm across."""
 
 # A board that ends short of the floor is kept this far off it, mm.
-SHORT = 0.02
-# Steps are tried in so many directions, halved so often, and so many of one length gone at the most.
-DIRECTIONS = tuple((round(cos(pi * way / 8), 9), round(sin(pi * way / 8), 9)) for way in range(16))
-HALVINGS, MOST_STEPS = 8, 16
+SHORT = 0.012
+# Moves end so much farther off, for rounding may not bring them nearer.
+ROUNDING = 1e-6
+# So many cuts leave less than a ten thousandth of the moves there were, for each takes 37 % or more.
+CUTS = 24
 
 
 def climb(
@@ -18,42 +22,33 @@ def climb(
 ) -> tuple[float, float]:
     """The move along and across, at most ``reach`` mm, after which the smallest of ``sizes`` is largest.
 
-    None of ``short`` may come nearer to 0 than ``SHORT``, or end there when it begins nearer; ``across``
-    limits the move further.
+    None of ``short`` may come nearer to 0 than ``SHORT``; ``across`` limits the move further. No move
+    where there is none better. The centre of area of all moves that may still be better is tried, and
+    those are taken off that make the piece smaller which is smallest there (Levin 1965).
     """
-    sizes = _that_matter(sizes, reach)
     low, high = max(across[0], -reach), min(across[1], reach)
-    at, step = (0.0, 0.0), reach / 2
-    best = _least(sizes, at) if _stays_out(short, at) else -inf
-    for _ in range(HALVINGS):
-        for _ in range(MOST_STEPS):
-            ways = [(at[0] + step * x, at[1] + step * y) for x, y in DIRECTIONS]
-            ways += [(x, min(max(y, low), high)) for x, y in ways if not low <= y <= high]
-            ways = [
-                way
-                for way in ways
-                if abs(way[0]) <= reach and low <= way[1] <= high and _stays_out(short, way)
-            ]
-            value, way = max(((_least(sizes, way), way) for way in ways), default=(-inf, at))
-            if value <= best:
-                break
-            best, at = value, way
-        step /= 2
+    moves: Ring = ((-reach, low), (reach, low), (reach, high), (-reach, high))
+    for value, along, outwards in short:
+        moves = _where_positive(moves, (-SHORT - ROUNDING - value, -along, -outwards))
+    best, at = -inf, (0.0, 0.0)
+    if all(value <= -SHORT for value, _, _ in short):
+        best = min((value for value, _, _ in sizes), default=0.0)
+    for _ in range(CUTS):
+        if not moves:
+            break
+        there = centroid(moves)
+        least, row = min(((_after(row, there), row) for row in sizes), default=(0.0, (0.0, 0.0, 0.0)))
+        if least > best:
+            best, at = least, there
+        value, along, outwards = row
+        moves = _where_positive(moves, (value - max(best, least), along, outwards))
     return at
 
 
-def _that_matter(rows: Sequence[Slope], reach: float) -> list[Slope]:
-    """Those values that may be the smallest anywhere within reach."""
-    spans = [reach * (abs(along) + abs(across)) for _, along, across in rows]
-    most = min((value + span for (value, _, _), span in zip(rows, spans, strict=True)), default=0.0)
-    return [row for row, span in zip(rows, spans, strict=True) if row[0] - span <= most]
+def _after(row: Slope, way: Point) -> float:
+    return row[0] + row[1] * way[0] + row[2] * way[1]
 
 
-def _least(rows: Sequence[Slope], way: tuple[float, float]) -> float:
-    x, y = way
-    return min((value + along * x + across * y for value, along, across in rows), default=0.0)
-
-
-def _stays_out(rows: Sequence[Slope], way: tuple[float, float]) -> bool:
-    x, y = way
-    return all(value + along * x + across * y <= -SHORT for value, along, across in rows)
+def _where_positive(moves: Ring, row: Slope) -> Ring:
+    kept = clipped([[_after(row, way), *way] for way in moves], 0)
+    return tuple((x, y) for _, x, y in kept)

@@ -5,7 +5,7 @@ within it: none of their pieces can be larger than at its best. Ranges that cann
 beat what is already found are left; the others are halved.
 """
 
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from heapq import heappop, heappush
 from itertools import count
 from math import inf
@@ -23,8 +23,6 @@ from engine.setting_out.straight_edges import Phase, StraightEdges
 
 # Ranges are left alone once no board at an edge rises or falls by more than this in them, mm.
 FINE = 0.02
-# Strips that boards bar are looked at once none rises or falls by more than this, mm.
-COARSE = 50.0
 # What lies nearer than this to a top either way has been looked at when that was mended, mm.
 MENDED_TO = 0.7
 
@@ -42,11 +40,11 @@ class Effort(NamedTuple):
     climbs: int
 
 
-WHOLE = Effort(500, 6000, 25)
+WHOLE = Effort(400, 2500, 8)
 # Where the axis may turn there are several to be searched.
-PART = Effort(300, 4000, 8)
+PART = Effort(200, 1500, 5)
 # Enough to tell whether another axis is better, or whether there is a short side at all.
-SKETCH = Effort(200, 4000, 6)
+SKETCH = Effort(100, 1000, 4)
 
 # A climb takes as long as looking at all boards so often.
 CLIMB = 2
@@ -65,22 +63,17 @@ class Found(Struct, frozen=True):
     bound: float
 
 
-BoardKey = tuple[int, int]
-"""A board's number and its edge's."""
-
-
 class _Range(Struct, frozen=True):
     """``sure`` is the bound that holds in spite of the bend of the edges; ``starts`` promise to be better.
 
-    ``barring`` are those of the boards that bar phases of the range that it is a part of, None where
-    that was not asked.
+    ``boards`` are those that may have its smallest piece, ``barring`` those that may bar phases of it.
     """
 
     reach: Reach
     bound: float
     sure: float
     boards: Sequence[BoardAtEdge]
-    barring: Collection[BoardKey] | None
+    barring: Sequence[BoardAtEdge]
     starts: Sequence[Phase]
 
 
@@ -126,7 +119,7 @@ class _Search:
                 heappush(queue, (-found.bound, next(numbers), found))
 
         wholes = [Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2) for low, high in self._spans]
-        add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, None, ())))
+        add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, (), ())))
         while queue and not self._is_weary:
             _, _, parent = heappop(queue)
             if self._is_hopeless(parent.bound):
@@ -177,7 +170,9 @@ class _Search:
             sure = min(sure, again.most if again is not None else inf)
         judged.sort(key=lambda each: each[0].most)
         boards = [board for found, board in judged if found.least < bound]
-        return _Range(reach, bound, sure, boards, parent.barring, ((reach.along, reach.across),))
+        wanted = self._value + self._enough
+        barring = [board for found, board in judged if found.least < wanted]
+        return _Range(reach, bound, sure, boards, barring, ((reach.along, reach.across),))
 
     def _without_barred(self, whole: _Range) -> _Range:
         """What boards leave of a range that bar phases not better than the best so far by enough."""
@@ -185,16 +180,8 @@ class _Search:
         if self._value < 0 or self._is_hopeless(whole.bound):
             return whole
         moves = self._edges.moves(reach)
-        if max(move.rise for move in moves) > COARSE:
-            return whole
-        asked = [
-            board
-            for board in whole.boards
-            if whole.barring is None or (board.number, board.edge) in whole.barring
-        ]
-        found = [(board, board.barred(moves, self._edges.measure, wanted)) for board in asked]
-        barring = {(board.number, board.edge) for board, strip in found if strip is not None}
-        strips = sorted((strip for _, strip in found if strip), key=lambda strip: strip.low - strip.high)
+        found = (board.barred(moves, self._edges.measure, wanted) for board in whole.barring)
+        strips = sorted(filter(None, found), key=lambda strip: strip.low - strip.high)
         parts = free_parts(reach.half_along, reach.half_across, strips)
         if not parts:
             return replace(whole, bound=min(whole.bound, wanted), sure=min(whole.sure, wanted))
@@ -202,7 +189,7 @@ class _Search:
         starts = [(reach.along + u, reach.across + v) for u, v in map(middle, parts)]
         u, v = reach.along + (left + right) / 2, reach.across + (low + high) / 2
         reach = Reach(u, v, (right - left) / 2, (high - low) / 2)
-        return replace(whole, reach=reach, barring=barring, starts=starts)
+        return replace(whole, reach=reach, starts=starts)
 
     def _is_fine(self, reach: Reach) -> bool:
         """Is a range too fine to be halved, or has it been looked at?"""
@@ -227,14 +214,15 @@ class _Search:
         """Climb from a phase; where that leads to a top that proved worse, the phase itself may be better."""
         span = next(span for span in self._spans if span[0] <= start[1] <= span[1])
         promised, top = self._edges.climbed(start, span)
+        is_false = any(self._edges.is_same(top, other, MENDED_TO) for other in self._false)
         is_new = not any(self._edges.is_same(top, other, MENDED_TO) for other in self._climbed)
         self._climbed.append(top)
         self._climbs += 1
         self._pieces += CLIMB * len(self._edges.boards)
-        if is_new:
-            self._hold(promised, top)
-        elif any(self._edges.is_same(top, other, MENDED_TO) for other in self._false):
+        if is_false:
             self._hold(-inf, start)
+        elif is_new or not self._is_hopeless(promised):
+            self._hold(promised, top)
 
     def _hold(self, promised: float, phase: Phase) -> None:
         """Hold a phase against the truth; one that promised nothing is not mended."""
