@@ -6,7 +6,7 @@
 import { ref } from './lit.js';
 
 /** @typedef {[number, number, number, number]} Box */
-/** @typedef {{home: Box, box: Box, svg: SVGSVGElement | null, still: boolean, watch?: ResizeObserver}} View */
+/** `wide` and `high` are its measures on the screen. @typedef {{home: Box, box: Box, svg: SVGSVGElement | null, still: boolean, wide: number, high: number, watch?: ResizeObserver}} View */
 
 /** @type {Map<string, View>} */
 const views = new Map();
@@ -14,7 +14,10 @@ const CLOSEST = 300;
 /** Millimetres a pixel may stand for while there is room for names. */
 const ROOM_FOR_PIECE_NAMES = 1.2;
 const ROOM_FOR_ROW_NAMES = 8;
-const TEXT_PX = 15;
+/** Letters on a drawing, in those of the page. */
+const TEXT_REM = 15 / 16;
+/** Until the browser has told how large it came out, px. */
+const USUAL = 328;
 
 /**
  * Hang a drawing under a name; it keeps its view box for as long as its home stays the same.
@@ -23,7 +26,7 @@ const TEXT_PX = 15;
 export function view(key, home, still = false) {
   const known = views.get(key);
   const same = known && known.home.join() === home.join();
-  const kept = known ?? { home, box: home, svg: null, still };
+  const kept = known ?? { home, box: home, svg: null, still, wide: USUAL, high: USUAL };
   views.set(key, kept);
   if (!same) show(Object.assign(kept, { home, box: home }));
   return ref((element) => hang(key, /** @type {SVGSVGElement | undefined} */ (element)));
@@ -36,7 +39,7 @@ function hang(key, svg) {
   if (current.svg !== svg) {
     current.svg = svg;
     current.watch?.disconnect();
-    current.watch = new ResizeObserver(() => show(current));
+    current.watch = new ResizeObserver(([{ contentRect }]) => measured(current, contentRect));
     current.watch.observe(svg);
     svg.classList.toggle('live', !current.still);
     if (!current.still) listen(key, svg);
@@ -44,20 +47,27 @@ function hang(key, svg) {
   show(current);
 }
 
+/** Asked of the browser it would lay out the page there and then. @param {View} view @param {DOMRectReadOnly} measures */
+function measured(view, { width, height }) {
+  show(Object.assign(view, { wide: width || USUAL, high: height || USUAL }));
+}
+
 /** @param {View} view */
-function show({ svg, box, home }) {
+function show({ svg, box, home, wide, high }) {
   if (!svg) return;
-  svg.setAttribute('viewBox', box.join(' '));
-  const scale = Math.max(box[2] / (svg.clientWidth || 328), box[3] / (svg.clientHeight || 328));
-  const text = TEXT_PX * scale * (parseFloat(getComputedStyle(document.documentElement).fontSize) / 16);
-  svg.style.fontSize = `${text}px`;
+  const scale = Math.max(box[2] / wide, box[3] / high);
+  write(svg, 'viewBox', box.join(' '));
+  svg.style.fontSize = `${TEXT_REM * scale}rem`;
   svg.classList.toggle('close', scale < ROOM_FOR_PIECE_NAMES);
   svg.classList.toggle('near', scale < ROOM_FOR_ROW_NAMES);
   svg.classList.toggle('roams', box[2] < home[2]);
   for (const pattern of svg.querySelectorAll('pattern')) {
-    pattern.setAttribute('patternTransform', `${pattern.dataset.turn} scale(${scale})`);
+    write(pattern, 'patternTransform', `${pattern.dataset.turn} scale(${scale})`);
   }
 }
+
+/** What is written anew is laid out anew, even where it says the same. @param {Element} element @param {string} name @param {string} text */
+const write = (element, name, text) => void (element.getAttribute(name) !== text && element.setAttribute(name, text));
 
 /** @param {string} key @param {Box} box */
 function look(key, box) {
