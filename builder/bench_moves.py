@@ -98,7 +98,8 @@ def _finger(page: Any, rests: Sequence[int]) -> None:
     """A finger on the map, across all of it."""
     finger = page.context.new_cdp_session(page)
     drawing = page.locator(".place-map svg")
-    drawing.scroll_into_view_if_needed()
+    # Between what stays in sight and the buttons.
+    drawing.evaluate("svg => svg.scrollIntoView()")
     box = drawing.bounding_box()
 
     def touch(kind: str, part: float) -> None:
@@ -128,11 +129,18 @@ WAYS: dict[str, Callable[[Any], None]] = {
 
 
 def _waits(log: Log, start: float, end: float) -> list[float]:
-    """How long each input waited for a picture that was asked for after it."""
-    asked = {ask["id"]: ask["at"] for ask in log["asks"]}
-    inputs = [each["at"] for each in log["inputs"] if start <= each["at"] < end]
-    later = ([one["painted"] for one in log["pictures"] if asked[one["answered"]] >= at] for at in inputs)
-    return [painted[0] - at for at, painted in zip(inputs, later, strict=True) if painted]
+    """How long each input waited for the picture of a place that was asked for after it.
+
+    A picture that was known before that answer counts from when it was painted.
+    """
+    places = {reply["id"]: reply["by"] for reply in log["replies"] if "by" in reply}
+    asks = [(ask["at"], places[ask["id"]]) for ask in log["asks"] if ask["id"] in places]
+    waits = []
+    for at in (each["at"] for each in log["inputs"] if start <= each["at"] < end):
+        later = {place for asked, place in asks if asked >= at}
+        painted = (one["painted"] for one in log["pictures"] if one["painted"] >= at and one["by"] in later)
+        waits += [first - at for first in [next(painted, None)] if first is not None]
+    return waits
 
 
 def _took(log: Log, what: str, start: float, end: float = float("inf")) -> Iterator[float]:

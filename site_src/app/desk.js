@@ -93,6 +93,12 @@ export async function setSetting(key, value) {
   });
 }
 
+/** @type {Promise<unknown>} */
+let saving = Promise.resolve();
+
+/** What was changed until now is on the disk, or was refused: a question about the job can be put. */
+export const allSaved = () => saving;
+
 /**
  * Change the open job. The screen says "Saved" when it is on the disk, and not before.
  * @param {Edit[]} edits @param {string} words
@@ -103,7 +109,9 @@ export async function change(edits, words) {
   if (!store || !job) return false;
   desk.said = 'Saving…';
   redraw();
-  return attempt(async () => takeJob(await store.change(job.id, edits, words), `Saved: ${words}`));
+  const done = attempt(async () => takeJob(await store.change(job.id, edits, words), `Saved: ${words}`));
+  saving = Promise.all([saving, done]);
+  return done;
 }
 
 /**

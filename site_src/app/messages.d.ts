@@ -610,13 +610,19 @@ export interface MeasuredRequest {
   right?: number | null;
 }
 
-/** ``anchor`` is where the boards meet now, ``at`` where that lies on the map. */
+/** There is more to do before the answer: the same is to be asked again. */
+export interface MoreReply {
+  reply: "more";
+}
+
+/** ``boards`` are drawn moved ``by`` their transform and clipped by the lay area. */
 export interface MovedReply {
   reply: "moved";
   anchor: [number, number];
   at: [number, number];
-  boards: string;
   by: string;
+  boards: string;
+  taps: (MovedTo)[];
 }
 
 /** Where do the boards lie? Answered at once: the picture follows a finger. */
@@ -625,6 +631,14 @@ export interface MovedRequest {
   decimal?: "," | ".";
   job: Record<string, unknown>;
   at?: [number, number] | null;
+  step?: number;
+}
+
+/** ``anchor`` is where the boards meet, ``at`` where that lies on the map, ``by`` their transform. */
+export interface MovedTo {
+  anchor: [number, number];
+  at: [number, number];
+  by: string;
 }
 
 /** Where the next reading on a wall tells most. ``typed`` is the station as a form takes it, in mm. */
@@ -756,6 +770,7 @@ export interface PlaceMapRequest {
   ask: "place map";
   decimal?: "," | ".";
   job: Record<string, unknown>;
+  in_slices?: boolean;
 }
 
 /** One coordinate of a corner, from two crossed lines. */
@@ -785,6 +800,7 @@ export interface PlaceRequest {
   decimal?: "," | ".";
   job: Record<string, unknown>;
   at?: [number, number] | null;
+  in_slices?: boolean;
 }
 
 /** The whole plan, and what a room's reply has. */
@@ -983,6 +999,7 @@ export interface SliversRequest {
   decimal?: "," | ".";
   job: Record<string, unknown>;
   at?: [number, number] | null;
+  in_slices?: boolean;
 }
 
 /** The 3-4-5 over two of the lines; ``diagonals`` are drawn dashed. */
@@ -1135,4 +1152,4 @@ export interface WallReading {
 
 export type Request = AsLaidRequest | BestPlaceRequest | CheckRequest | ImproveRequest | LaidBoardRequest | MeasuredRequest | MovedRequest | PaceRequest | PlaceCountsRequest | PlaceMapRequest | PlaceRequest | PlanRequest | ReadingRequest | RoomRequest | SheetsRequest | SliversRequest | WallCorrectionRequest;
 
-export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | ImproveReply | LaidBoardReply | MeasuredReply | MovedReply | PaceReply | PlaceCountsReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | SliversReply | WallCorrectionReply;
+export type Reply = AsLaidReply | BestPlaceReply | CheckReply | FaultReply | ImproveReply | LaidBoardReply | MeasuredReply | MoreReply | MovedReply | PaceReply | PlaceCountsReply | PlaceMapReply | PlaceReply | PlanReply | ReadingReply | RefusedReply | RoomReply | SheetsReply | SliversReply | WallCorrectionReply;

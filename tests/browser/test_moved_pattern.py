@@ -40,6 +40,16 @@ TAPS = """() => {
 }"""
 
 
+# An engine that can be kept from answering.
+HELD = """(() => {
+  const Plain = globalThis.Worker;
+  globalThis.held = false;
+  globalThis.Worker = class extends Plain {
+    postMessage(...message) { if (!globalThis.held) super.postMessage(...message); }
+  };
+})()"""
+
+
 def open_place(page: Page, floor: dict[str, Any]) -> tuple[str, dict[str, Any]]:
     there = {"board": {"length": 600, "width": 100}, "axis": 90, "anchor": [910, 640], **floor}
     job = bring_in(page, small_job(floor=there, setting_out=WISHES))
@@ -85,6 +95,19 @@ def test_every_tap_in_a_row_counts(page: Page) -> None:
     moved = before | {"floor": before["floor"] | {"anchor": [x + 60, y + 70]}}
     expect_shown(page, moved)
     assert exported_job(page, job)["floor"]["anchor"] == [x + 60, y + 70]
+
+
+def test_a_tap_is_shown_while_the_engine_is_busy(page: Page) -> None:
+    """Promise: where one tap leads is known before it, so that the boards need not wait for the engine."""
+    page.add_init_script(HELD)
+    _, before = open_place(page, FLOORS["herringbone"])
+    expect(page.locator(".figures.huge .value")).to_be_visible(timeout=ENGINE_MS)
+    page.evaluate("held = true")
+    page.get_by_role("button", name="Move up 10 mm").tap()
+    x, y = before["floor"]["anchor"]
+    reply = ask("moved", job=before | {"floor": before["floor"] | {"anchor": [x, y + 10]}})
+    boards = page.locator(f"{PICTURE} .piece")
+    expect(boards).to_have_attribute("transform", reply["by"], timeout=1000)
 
 
 def test_the_figures_follow_the_place(page: Page) -> None:

@@ -19,23 +19,24 @@ let ahead = null;
 export const docAhead = () =>
   ahead && desk.job ? { ...desk.job.doc, floor: { ...desk.job.doc.floor, anchor: ahead } } : desk.job?.doc;
 
+/** How far a tap moves the pattern, mm. @returns {number} */
+export const tapStep = () => setting('nudge', 10);
+
+export const nudge = () => html`${tapButtons()} ${tapField()}`;
+
 /** @param {() => unknown} [onMove] called before the move is saved */
-export function nudge(onMove = () => {}) {
-  const step = setting('nudge', 10);
-  return html` <div class="tools" role="group" aria-label="Move the pattern">
-      ${WAYS.map(
-        ([picture, words, which, sign]) =>
-          html` <button
-            class="button"
-            aria-label="${words} ${written(step)} mm"
-            @click=${() => move(which, sign * step, words, onMove)}
-          >
-            ${icon(picture)}
-          </button>`,
-      )}
-    </div>
-    ${numberField({ id: 'nudge', label: 'Move the pattern by', value: step, take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) })}`;
-}
+export const tapButtons = (onMove = () => {}) =>
+  html` <div class="tools" role="group" aria-label="Move the pattern">
+    ${WAYS.map(
+      ([picture, words, which, sign]) =>
+        html` <button class="button" aria-label="${words} ${written(tapStep())} mm" @click=${() => move(which, sign * tapStep(), words, onMove)}>
+          ${icon(picture)}
+        </button>`,
+    )}
+  </div>`;
+
+export const tapField = () =>
+  numberField({ id: 'nudge', label: 'Move the pattern by', value: tapStep(), take: (value) => (value !== null && value > 0 ? setSetting('nudge', value) : false) });
 
 /** Counted on from the tap before, saved or not. @param {0 | 1} which @param {number} by @param {string} words @param {() => unknown} onMove */
 async function move(which, by, words, onMove) {

@@ -18,6 +18,7 @@ export const placeMap = ({ map, at, locked, onMove, onDrop }) =>
       viewBox=${map.view_box.join(' ')}
       ${view('place-map', map.view_box, true)}
       @pointerdown=${(/** @type {PointerEvent} */ event) => !locked && follow(event, onMove)}
+      @pointerrawupdate=${(/** @type {PointerEvent} */ event) => isFollowed(event) && onMove(pointOf(event))}
       @pointermove=${(/** @type {PointerEvent} */ event) => isFollowed(event) && onMove(pointOf(event))}
       @pointerup=${(/** @type {PointerEvent} */ event) => isFollowed(event) && lift(event, onMove, onDrop)}
       @pointercancel=${(/** @type {PointerEvent} */ event) => isFollowed(event) && onDrop()}

@@ -1,14 +1,14 @@
 // @ts-check
 /** Why this file exists: where the pattern should sit: what matters, the best place, and moving it by hand. */
-import { desk, redraw } from '../desk.js';
+import { allSaved, desk, redraw } from '../desk.js';
 import { drawnText, planDrawing } from '../parts/drawing.js';
 import { written } from '../parts/field.js';
 import { figureButton, figureCell, figureGrid } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing, svg } from '../parts/lit.js';
-import { docAhead, nudge } from '../parts/nudge.js';
+import { docAhead, tapButtons, tapField } from '../parts/nudge.js';
 import { placeMap } from '../parts/place_map.js';
-import { anchorAt, answerTo, askAtRest, askPlace, docAt, keptDoc } from '../placing.js';
+import { anchorAt, answerTo, askAtRest, askPlace, docAt, keptDoc, movedNow } from '../placing.js';
 import { jobAddress } from '../routes.js';
 import { handMoves } from '../thinking.js';
 import { placeNow, putPattern, wish, wishes } from '../wishes.js';
@@ -29,7 +29,7 @@ export const placeScreen = () => {
   askPlace('place', docAhead(), held);
   const kept = keptDoc();
   if (kept) askPlace('kept', kept);
-  const moved = answerTo('moved', docAhead(), held);
+  const { moved, wrong: fault } = movedNow(docAhead(), held);
   const place = answerTo('place', docAhead(), held);
   if (isElsewhere()) askAtRest('slivers', docAhead(), held);
   return jobPage({
@@ -38,13 +38,15 @@ export const placeScreen = () => {
     back: jobAddress(desk.route.job, 'set-out'),
     body: html` <section>
         <div class="in-sight">
-          ${desk.plan ? picture(moved.reply) : nothing} ${wrong(moved.wrong || place.wrong)}
+          ${desk.plan ? picture(moved) : nothing} ${wrong(fault || place.wrong)}
           ${place.reply ? html`<div class="figures huge">${figureButton(place.reply.worth, true)}</div>` : nothing}
         </div>
+        ${cutAlready()} ${map(moved)} ${best()}
         ${place.reply ? edgeTable('Smallest piece along each wall', place.reply.edges) : nothing}
-        ${oldMark()} ${counted()} ${cutAlready()} ${moving()} ${best()} ${map(moved.reply)}
+        ${oldMark()} ${counted()} ${moving()}
       </section>
       ${comparison(place.reply)} ${wishesSheet()}`,
+    bar: isLocked() ? nothing : html`<div class="bar">${tapButtons(askMoved)}</div>`,
   });
 };
 
@@ -61,7 +63,7 @@ const isElsewhere = () => isOld() || held !== null;
 function counted() {
   const figures = (desk.plan?.summary ?? []).filter(isCounted);
   if (!isElsewhere()) return figureGrid(figures);
-  const being = figures.map((/** @type {any} */ one) => ({ ...one, text: 'being counted', unit: '' }));
+  const being = figures.map((/** @type {any} */ one) => ({ ...one, text: 'counting', unit: '' }));
   const { reply, isOld: isOther } = answerTo('slivers', docAhead(), held);
   return figureGrid(being.map((/** @type {any} */ one) => (one.key === 'slivers' && !isOther && reply?.slivers ? reply.slivers : one)));
 }
@@ -126,7 +128,7 @@ function cutAlready() {
 const isLocked = () => wishes().locked ?? false;
 
 const moving = () =>
-  html` ${isLocked() ? html`<p class="finding note">The pattern is locked where it is.</p>` : nudge(askMoved)}
+  html` ${isLocked() ? html`<p class="finding note">The pattern is locked where it is.</p>` : tapField()}
     <button class="button" aria-pressed=${isLocked() ? 'true' : 'false'} @click=${() => wish('locked', !isLocked(), isLocked() ? 'Pattern unlocked' : 'Pattern locked')}>
       ${isLocked() ? 'Unlock the pattern' : 'Lock it here'}
     </button>`;
@@ -142,9 +144,16 @@ function best() {
     ${isAsked ? wrong(answer.wrong) : nothing} ${isAsked && answer.reply ? found(answer.reply) : nothing}`;
 }
 
-function seek() {
+async function seek() {
+  await allSaved();
   sought = desk.job?.id ?? '';
   askPlace('best place');
+  askPlace('place map');
+  redraw();
+}
+
+async function drawMap() {
+  await allSaved();
   askPlace('place map');
   redraw();
 }
@@ -223,7 +232,7 @@ function map(moved) {
   if (!wishes().edges?.length) return nothing;
   const { reply, asking, isOld } = answerTo('place map');
   if (!reply || isOld)
-    return html`<button class="button" ?disabled=${asking} @click=${() => askPlace('place map')}>
+    return html`<button class="button" ?disabled=${asking} @click=${drawMap}>
       ${asking ? 'Drawing the map of all places…' : 'Map of all places'}
     </button>`;
   return html` <h2>All places</h2>

@@ -5,7 +5,7 @@ and a cell around it they need no laying again, neither to be drawn nor to
 be rated, and those that come near no edge at any phase are rated at none.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from math import dist, hypot
 
 from msgspec import Struct
@@ -33,10 +33,10 @@ class MovingField(Struct, frozen=True, kw_only=True, eq=False):
     boards: Mapping[int, LaidBoard]
 
 
-class FieldEdges(Struct, frozen=True, kw_only=True):
-    """The edges that are rated, and the boards of a field, by their number, that may come near one."""
+class FieldEdge(Struct, frozen=True, kw_only=True):
+    """An edge that is rated, and the boards of a field, by their number, that may come near it."""
 
-    edges: tuple[NamedEdge, ...]
+    edge: NamedEdge
     boards: Mapping[int, LaidBoard]
 
 
@@ -45,13 +45,18 @@ def moving_field(job: Job) -> MovingField:
     return _fields.get(_inputs(job), lambda: _moving_field(job))
 
 
-def field_edges(job: Job, field: MovingField) -> FieldEdges:
+def field_edges(job: Job, field: MovingField) -> tuple[FieldEdge, ...]:
     """What is rated of a job's field; without edges that matter all walls are. Raises Refused."""
     return _edges.get((*_inputs(job), job.wishes.edges), lambda: _field_edges(job, field))
 
 
+def moves_the_same_field(job: Job, floor: Floor) -> bool:
+    """Does the field of a job hold the boards of another place of its floor too?"""
+    return _at_phase_0(job.floor) == _at_phase_0(floor)
+
+
 _fields: Kept[MovingField] = Kept()
-_edges: Kept[FieldEdges] = Kept()
+_edges: Kept[tuple[FieldEdge, ...]] = Kept()
 
 
 def _inputs(job: Job) -> tuple[object, ...]:
@@ -71,20 +76,25 @@ def _moving_field(job: Job) -> MovingField:
     return MovingField(lay_area=room.lay_area, cell=cell, boards=boards)
 
 
-def _field_edges(job: Job, field: MovingField) -> FieldEdges:
+def _field_edges(job: Job, field: MovingField) -> tuple[FieldEdge, ...]:
     found, wishes = floor_edges(plan_room(job), job.floor.board.length), job.wishes
     if wishes.edges:
         refuse_faults(wishes, found)
     edges = found.named(wishes) if wishes.edges else found.walls()
-    near = (each for each in field.boards.items() if _may_come_near(each[1], field.cell, edges))
-    return FieldEdges(edges=edges, boards=dict(near))
+    return tuple(FieldEdge(edge=edge, boards=_near(field, edge)) for edge in edges)
 
 
-def _may_come_near(board: LaidBoard, cell: PhaseCell, edges: Sequence[NamedEdge]) -> bool:
-    """May a board come near one of some edges at any phase? It is taken for its round, and so is the cell."""
+def _near(field: MovingField, edge: NamedEdge) -> dict[int, LaidBoard]:
+    return {
+        number: board for number, board in field.boards.items() if _may_come_near(board, field.cell, edge)
+    }
+
+
+def _may_come_near(board: LaidBoard, cell: PhaseCell, edge: NamedEdge) -> bool:
+    """May a board come near an edge at any phase? It is taken for its round, and so is the cell."""
     ring = board.ring
     dx, dy = cell.shift(0.5, 0.5)
     middle = (ring[0][0] + ring[2][0]) / 2 + dx, (ring[0][1] + ring[2][1]) / 2 + dy
     reach = max(dist(ring[0], ring[2]), dist(ring[1], ring[3])) / 2 + MORE
     reach += max(hypot(*cell.shift(0.5, 0.5)), hypot(*cell.shift(0.5, -0.5)))
-    return any(edge.is_within(reach, middle) for edge in edges)
+    return edge.is_within(reach, middle)

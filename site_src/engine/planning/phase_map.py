@@ -1,5 +1,6 @@
 """The smallest piece over all places of the pattern: a map of its two phases."""
 
+from collections.abc import Iterator
 from math import hypot
 
 from msgspec import Struct
@@ -10,7 +11,7 @@ from engine.model.setting_out import Measure, SettingOut
 from engine.planning.best_place import refuse_faults, sought_at
 from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_room
-from engine.planning.kept import Kept
+from engine.planning.slices import UnderWay, to_the_end
 from engine.setting_out.best_phase import straight_edges
 
 # So many places either way: more show nothing new on a phone, fewer miss the ridges.
@@ -33,29 +34,37 @@ class PhaseMap(Struct, frozen=True):
 
 def phase_map(job: Job) -> PhaseMap:
     """The map of a job's wishes. Raises Refused without edges that matter."""
-    wishes = job.wishes
+    return to_the_end(_rows(_everywhere(job)))
+
+
+def phase_map_slice(job: Job) -> PhaseMap | None:
+    """The same a row at a time: None while there are more. Raises Refused."""
+    job = _everywhere(job)
+    inputs = (job.room, job.survey, job.floor, job.cutting.gap_tolerance, job.wishes)
+    return _drawing.go_on(inputs, lambda: _rows(job))
+
+
+_drawing: UnderWay[PhaseMap] = UnderWay()
+
+
+def _everywhere(job: Job) -> Job:
+    """The job without all that is of one place only."""
     floor = replace(job.floor, anchor=(0.0, 0.0), count_from=None)
-    inputs = (job.room, job.survey, floor, job.cutting.gap_tolerance, wishes.edges, wishes.measure)
-    return _kept.get(inputs, lambda: _phase_map(replace(job, floor=floor), wishes))
+    return replace(
+        job, floor=floor, setting_out=SettingOut(edges=job.wishes.edges, measure=job.wishes.measure)
+    )
 
 
-_kept: Kept[PhaseMap] = Kept()
-
-
-def _phase_map(job: Job, wishes: SettingOut) -> PhaseMap:
-    room = plan_room(job)
+def _rows(job: Job) -> Iterator[PhaseMap | None]:
+    room, wishes = plan_room(job), job.wishes
     edges = floor_edges(room, job.floor.board.length)
     refuse_faults(wishes, edges)
-    sought = sought_at(room, job.floor, replace(wishes, through=()), edges)
+    sought = sought_at(room, job.floor, wishes, edges)
     asked = straight_edges(sought)
-    values = [
-        [max(asked.smallest((i / ALONG, j / ACROSS), asked.boards), 0.0) for j in range(ACROSS + 1)]
-        for i in range(ALONG)
-    ]
-    place, row = sought.cell.place, sought.cell.row
-    return PhaseMap(
-        wishes.measure,
-        tuple(tuple(line) for line in (*values, values[0])),
-        hypot(*place),
-        hypot(*row),
-    )
+    values: list[tuple[float, ...]] = []
+    for i in range(ALONG):
+        if i:
+            yield None
+        row = ((i / ALONG, j / ACROSS) for j in range(ACROSS + 1))
+        values.append(tuple(max(asked.smallest(phase, asked.boards), 0.0) for phase in row))
+    yield PhaseMap(wishes.measure, (*values, values[0]), hypot(*sought.cell.place), hypot(*sought.cell.row))

@@ -1,16 +1,23 @@
 """The pattern where it is put by hand: quick enough to follow a finger."""
 
+from collections.abc import Iterator
+from math import inf
+
 from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.geometry.kernel import kernel
-from engine.geometry.shapes import Point, Polygon, polygon_area
+from engine.geometry.shapes import Point, Polygon, Region, polygon_area
 from engine.model.job import Floor, Job
 from engine.planning.best_place import phase_cell
-from engine.planning.moving_field import MovingField, field_edges, moving_field
+from engine.planning.moving_field import MovingField, field_edges, moves_the_same_field, moving_field
 from engine.planning.pieces import CRUMB
-from engine.setting_out.measures import too_small
-from engine.setting_out.rating import PlacedBoard, Rated, moved, outlines, rate
+from engine.planning.slices import UnderWay, to_the_end
+from engine.setting_out.measures import Sizes, too_small
+from engine.setting_out.rating import PieceKey, PlacedBoard, Rated, moved, outlines, rate
+
+# So many boards are clipped in one slice: a few milliseconds on a desk.
+SLICE = 150
 
 
 class Place(Struct, frozen=True, kw_only=True):
@@ -31,11 +38,28 @@ def place_of(job: Job) -> Place:
     return Place(field=field, way=field.cell.shift(*phase), phase=phase)
 
 
+def taps_from(job: Job, step: float) -> Iterator[Job]:
+    """The jobs that a step (mm) to each side leads to, as far as they move the same boards."""
+    x, y = job.floor.anchor
+    for dx, dy in ((-step, 0.0), (0.0, step), (0.0, -step), (step, 0.0)):
+        floor = replace(job.floor, anchor=(_as_typed(x + dx), _as_typed(y + dy)))
+        if moves_the_same_field(job, floor):
+            yield replace(job, floor=floor)
+
+
+def _as_typed(length: float) -> float:
+    """Decimals as typed add up as typed, as they do on the page: 0.1 and 0.2 are 0.3."""
+    return float(f"{length:.12g}")
+
+
 def rated_place(job: Job) -> Rated:
     """The pieces along the edges that matter, where the job puts the pattern. Raises Refused."""
-    place = place_of(job)
-    found = field_edges(job, place.field)
-    return rate(place.field.lay_area, moved(found.boards, place.way), found.edges, job.wishes.measure)
+    return to_the_end(_rated(job))
+
+
+def rated_slice(job: Job) -> Rated | None:
+    """The same an edge at a time: None while there are more. Raises Refused."""
+    return _rating.go_on((job,), lambda: _rated(job))
 
 
 def slivers_at(job: Job) -> int:
@@ -43,11 +67,44 @@ def slivers_at(job: Job) -> int:
 
     Slower than the rest: all boards are clipped. Raises Refused.
     """
+    return to_the_end(_slivers(job))
+
+
+def slivers_slice(job: Job) -> int | None:
+    """The same some boards at a time: None while there are more. Raises Refused."""
+    return _counting.go_on((job,), lambda: _slivers(job))
+
+
+_rating: UnderWay[Rated] = UnderWay()
+_counting: UnderWay[int] = UnderWay()
+
+
+def _rated(job: Job) -> Iterator[Rated | None]:
     place = place_of(job)
-    boards = moved(place.field.boards, place.way)
-    parts = kernel().clip(place.field.lay_area, list(outlines(boards).values()))
+    value, pieces = inf, dict[PieceKey, Sizes]()
+    for number, each in enumerate(field_edges(job, place.field)):
+        if number:
+            yield None
+        boards = moved(each.boards, place.way)
+        rated = rate(place.field.lay_area, boards, (each.edge,), job.wishes.measure)
+        value, pieces = min(value, rated.value), pieces | {**rated.pieces}
+    yield Rated(value, pieces)
+
+
+def _slivers(job: Job) -> Iterator[int | None]:
+    place, count = place_of(job), 0
+    boards = list(moved(place.field.boards, place.way).items())
+    for start in range(0, len(boards), SLICE):
+        if start:
+            yield None
+        count += _count(dict(boards[start : start + SLICE]), place.field.lay_area, job.cutting.sliver)
+    yield count
+
+
+def _count(boards: dict[int, PlacedBoard], lay_area: Region, limit: float) -> int:
+    parts = kernel().clip(lay_area, list(outlines(boards).values()))
     return sum(
-        _is_sliver(part, board, job.cutting.sliver)
+        _is_sliver(part, board, limit)
         for board, region in zip(boards.values(), parts, strict=True)
         for part in region
     )

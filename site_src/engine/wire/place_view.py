@@ -18,7 +18,7 @@ from engine.planning.floor_plan import FloorPlan, RoomPlan
 from engine.planning.kept import KEPT
 from engine.planning.moving_field import MovingField
 from engine.planning.phase_map import PhaseMap
-from engine.planning.place import Place, moved_to
+from engine.planning.place import Place, moved_to, place_of, taps_from
 from engine.setting_out.measures import Sizes
 from engine.setting_out.rating import Rated
 from engine.wire.drawings import EdgeRow, Figure, Label, Levels
@@ -27,6 +27,7 @@ from engine.wire.floor_view import summary
 from engine.wire.replies import (
     BestPlaceReply,
     MovedReply,
+    MovedTo,
     PlaceCountsReply,
     PlaceMapReply,
     PlaceReply,
@@ -90,13 +91,20 @@ def set_out_text(document: Mapping[str, object], floor: Floor) -> str:
     return json.format(json.encode({**document, "floor": there}), indent=1).decode() + "\n"
 
 
-def moved_view(job: Job, place: Place) -> MovedReply:
-    """The pattern where it was put."""
-    along, across = place.phase
+def moved_view(job: Job, place: Place, step: float) -> MovedReply:
+    """The pattern where it was put, and a step (mm) to each side."""
+    here = _moved(job, place)
+    taps = (_moved(each, place_of(each)) for each in taps_from(job, step)) if step else ()
     return MovedReply(
+        anchor=here.anchor, at=here.at, by=here.by, boards=_boards_path(place.field), taps=tuple(taps)
+    )
+
+
+def _moved(job: Job, place: Place) -> MovedTo:
+    along, across = place.phase
+    return MovedTo(
         anchor=job.floor.anchor,
         at=(round(across * SIDE, 2), round((1 - along) * SIDE, 2)),
-        boards=_boards_path(place.field),
         by=move_text(place.way),
     )
 

@@ -163,17 +163,26 @@ class PaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="pace"
     formulas: dict[str, Formula]
 
 
-class MovedReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="moved"):
-    """``anchor`` is where the boards meet now, ``at`` where that lies on the map.
-
-    ``boards`` are drawn moved ``by`` that transform and clipped by the lay area; while the pattern
-    is moved they stay as they are.
-    """
+class MovedTo(Struct, frozen=True, kw_only=True):
+    """``anchor`` is where the boards meet, ``at`` where that lies on the map, ``by`` their transform."""
 
     anchor: Spot
     at: Spot
-    boards: str
     by: str
+
+
+class MovedReply(MovedTo, frozen=True, kw_only=True, tag_field="reply", tag="moved"):
+    """``boards`` are drawn moved ``by`` their transform and clipped by the lay area.
+
+    While the pattern is moved they stay as they are; ``taps`` are where a step to each side leads.
+    """
+
+    boards: str
+    taps: tuple[MovedTo, ...]
+
+
+class MoreReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="more"):
+    """There is more to do before the answer: the same is to be asked again."""
 
 
 class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place"):
@@ -293,6 +302,7 @@ Reply = (
     | PaceReply
     | WallCorrectionReply
     | MovedReply
+    | MoreReply
     | PlaceReply
     | SliversReply
     | BestPlaceReply

@@ -113,15 +113,27 @@ class Moved(Asked, frozen=True, kw_only=True):
 
 
 class MovedRequest(Moved, frozen=True, kw_only=True, tag_field="ask", tag="moved"):
-    """Where do the boards lie? Answered at once: the picture follows a finger."""
+    """Where do the boards lie? Answered at once: the picture follows a finger.
+
+    And where do they lie a ``step`` (mm) to each side? So that the picture follows a tap without asking.
+    """
+
+    step: Annotated[float, Meta(ge=0, le=1e6)] = 0.0
 
 
 class PlaceRequest(Moved, frozen=True, kw_only=True, tag_field="ask", tag="place"):
-    """What lies along the edges that matter?"""
+    """What lies along the edges that matter?
+
+    Here and below, ``in_slices``: answered with “more” until all is done, so that a move gets in between.
+    """
+
+    in_slices: bool = False
 
 
 class SliversRequest(Moved, frozen=True, kw_only=True, tag_field="ask", tag="slivers"):
     """How many slivers lie along all edges?"""
+
+    in_slices: bool = False
 
 
 class BestPlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="best place"):
@@ -140,6 +152,7 @@ class PlaceMapRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="pl
     """What is every place of the pattern worth?"""
 
     job: dict[str, object]
+    in_slices: bool = False
 
 
 class PieceMarks(Struct, frozen=True, kw_only=True):

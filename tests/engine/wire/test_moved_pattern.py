@@ -69,6 +69,25 @@ def test_the_drawing_stays_letter_by_letter_while_a_finger_runs_over_the_map(flo
     assert (len(drawn), len(moves)) == (1, 5)
 
 
+@pytest.mark.parametrize("step", [10, 0.1, 250])
+@pytest.mark.parametrize("floor", FLOORS, ids=str)
+def test_where_a_tap_leads_is_told_before_it(floor: dict[str, Any], step: float) -> None:
+    """Promise: the place told ahead is the one that is answered after the tap, with the same boards."""
+    reply = ask("moved", job=job_of(floor, [910.2, 640.7]), step=step)
+    x, y = 910.2, 640.7
+    ways = [[x - step, y], [x, y + step], [x, y - step], [x + step, y]]
+    for tap in reply["taps"]:
+        # As the page adds: decimals as typed.
+        assert any(tap["anchor"] == pytest.approx(way, abs=1e-9) for way in ways)
+        assert max(len(str(each)) for each in tap["anchor"]) <= 7
+        after = ask("moved", job=job_of(floor, tap["anchor"]))
+        assert (after["boards"], after["anchor"]) == (reply["boards"], tap["anchor"])
+        assert (after["by"], after["at"]) == (tap["by"], tap["at"])
+    known = len({tuple(tap["anchor"]) for tap in reply["taps"]})
+    # A tap into a row that is laid like no other is not known ahead.
+    assert known == 4 or (step == 250 and "seed" in floor.get("stagger", {}))
+
+
 @settings(max_examples=20, deadline=None)
 @given(document=jobs(), way=st.tuples(st.floats(-900, 900), st.floats(-900, 900)))
 def test_boards_left_out_beforehand_lie_along_no_wall(

@@ -11,4 +11,4 @@ from engine.wire.requests import MovedRequest
 def answer(request: MovedRequest, _: Tell) -> MovedReply:
     """The place as drawn."""
     job = moved_job(request)
-    return moved_view(job, place_of(job))
+    return moved_view(job, place_of(job), request.step)
