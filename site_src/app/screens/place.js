@@ -46,7 +46,7 @@ export const placeScreen = () => {
         ${oldMark()} ${counted()} ${moving()}
       </section>
       ${comparison(place.reply)} ${wishesSheet()}`,
-    bar: isLocked() ? nothing : html`<div class="bar">${tapButtons(askMoved)}</div>`,
+    bar: isLocked() ? nothing : html`<section class="bar" aria-label="By hand">${tapButtons(askMoved)}</section>`,
   });
 };
 
