@@ -41,6 +41,17 @@ class Judged(NamedTuple):
     is_there: bool
 
 
+class Stand(NamedTuple):
+    """How far a board stands into the floor at one phase (mm; below 0 it ends short), and its piece's size.
+
+    ``is_known`` unless more of the board may lie in the floor round two corners.
+    """
+
+    top: float
+    size: float
+    is_known: bool
+
+
 class Beside(NamedTuple):
     """The edge that goes on at an end of another, and how they meet.
 
@@ -137,11 +148,8 @@ class BoardAtEdge(Struct, frozen=True):
         least = 0.0 if may_part else self._left(over, near, moves, -1, measure, False)
         return Judged(most / weight, least / weight, is_there)
 
-    def stand(self, moves: Sequence[Move], measure: Measure) -> tuple[float, float] | None:
-        """How far the board stands into the floor at one phase (mm; below 0 it ends short), and its size.
-
-        None when it is nowhere near.
-        """
+    def stand(self, moves: Sequence[Move], measure: Measure) -> Stand | None:
+        """How the board stands at one phase; None when it is nowhere near."""
         over = self._over(self.edge, moves)
         heights, stations = over.heights, over.stations
         if max(heights) < -FAR or min(heights) > TOUCH:
@@ -150,14 +158,16 @@ class BoardAtEdge(Struct, frozen=True):
         top = min(end - min(stations), max(stations) - start)
         near = self._near(over, moves)
         if near is None:
-            return (top, 0.0) if top > -FAR else None
+            return Stand(top, 0.0, True) if top > -FAR else None
         inside = _beside(heights, stations, start, end) if near.is_past else heights
         if not inside or min(inside) > TOUCH:
             return None
-        tops = [cut.top(over) for cut in near.cuts if not cut.corner.is_inner]
-        top = min(top, *(tops or [max(inside)]))
+        outer = [cut for cut in near.cuts if not cut.corner.is_inner]
+        top = min(top, *([cut.top(over) for cut in outer] or [max(inside)]))
+        if top > 0 and outer:
+            top = min(top, TOUCH - min(_inside(over, outer, start, end), default=FAR))
         weight = self.edges[self.edge].weight or 1.0
-        return top, self._left(over, near, moves, 0, measure, False) / weight
+        return Stand(top, self._left(over, near, moves, 0, measure, False) / weight, near.is_known)
 
     def barred(self, moves: Sequence[Move], measure: Measure, wanted: float) -> Strip | None:
         """The moves within a range of phases after which its piece is there and smaller than wanted.
@@ -295,6 +305,18 @@ def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge])
         if edge.weight is not None
         for number, board in boards.items()
     )
+
+
+def _inside(over: Over, outer: Sequence[Cut], start: float, end: float) -> list[float]:
+    """The heights over an edge, between its ends, of what the edges beside it leave of a board."""
+    beside = [cut.over.heights for cut in outer]
+    rows = [
+        [height, station - start, end - station, *others]
+        for height, station, *others in zip(over.heights, over.stations, *beside, strict=True)
+    ]
+    for column in range(1, 3 + len(outer)):
+        rows = clipped(rows, column)
+    return [row[0] for row in rows]
 
 
 def _beside(heights: Heights, stations: Sequence[float], low: float, high: float) -> list[float]:

@@ -80,17 +80,21 @@ class StraightEdges(Struct, frozen=True):
         """The smallest piece of some boards; 0 where a board all but reaches in, −∞ without a board."""
         moves = self.moves(Reach(*phase, 0.0, 0.0))
         stood = (board.stand(moves, self.measure) for board in boards)
-        near = (size if top > 0 else 0.0 for top, size in filter(None, stood) if top > -SHORT)
+        near = (
+            stand.size if stand.top > 0 else 0.0
+            for stand in filter(None, stood)
+            if stand.top > -SHORT and stand.is_known
+        )
         return min(near, default=-inf)
 
     def is_better(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> bool:
         """Is the smallest piece of some boards larger than so much?"""
         moves, found = self.moves(Reach(*phase, 0.0, 0.0)), False
         for board in boards:
-            stood = board.stand(moves, self.measure)
-            if stood is not None and stood[0] > -SHORT:
+            stand = board.stand(moves, self.measure)
+            if stand is not None and stand.top > -SHORT and stand.is_known:
                 found = True
-                if stood[0] <= 0 < worth or stood[1] <= worth:
+                if stand.top <= 0 < worth or stand.size <= worth:
                     return False
         return found
 
@@ -122,18 +126,18 @@ class StraightEdges(Struct, frozen=True):
         )
         stood = [(board, board.stand(here, self.measure)) for board in self.boards]
         known = [(board, stand) for board, stand in stood if stand is not None]
-        least = min([least, *(size for _, (top, size) in known if top > 0)])
+        least = min([least, *(stand.size for _, stand in known if stand.top > 0 and stand.is_known)])
         for board, stand in known:
             steepest = board.size.length if self.measure == "area" else STEEPEST
-            if stand[0] <= -SHORT - FARTHEST * reach or (
-                stand[0] > 0
-                and stand[1] > least + FARTHEST * reach * steepest
-                and board.number not in numbers
+            is_large = not stand.is_known or stand.size > least + FARTHEST * reach * steepest
+            if stand.top <= -SHORT - FARTHEST * reach or (
+                stand.top > 0 and is_large and board.number not in numbers
             ):
                 continue
             one, other = (board.stand(move, self.measure) for move in probes)
             if one is not None and other is not None:
-                height, size = (slope(*values) for values in zip(stand, one, other, strict=True))
+                height = slope(stand.top, one.top, other.top)
+                size = slope(stand.size, one.size, other.size)
                 yield Stood(board.number, self.edges[board.edge].moving.line.name, height, size)
 
     def moved(self, phase: Phase, way: tuple[float, float]) -> Phase:
