@@ -70,7 +70,7 @@ def bay_room() -> dict[str, Any]:
 
 
 def test_a_board_that_reaches_round_a_corner_hides_no_place_that_leaves_a_short_side() -> None:
-    """In a strip of places 2 mm wide every piece along the wall has one; no place of a 12 × 12 grid is better."""
+    """In a strip 2 mm wide every piece along the wall has one; no place of a 12 × 12 grid is better."""
     job = bay_room()
     best = best_place(msgspec.convert(job, Job))
     assert best.ranked_by == "short_side"
