@@ -3,7 +3,8 @@
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
-from tests.browser.screens import ENGINE_MS, exported_job, open_demo
+from tests.browser.laid_story import half_laid
+from tests.browser.screens import ENGINE_MS, bring_in, exported_job, open_demo
 
 # Boards far apart, and on which side of the anchor each lies along the row axis.
 BOARDS = {"5-12L": -1, "3-30R": 1, "6-8R": -1}
@@ -93,3 +94,35 @@ def test_the_rest_is_cut_from_the_floor_as_it_lies_when_that_is_tapped_and_back_
     assert exported_job(page, job)["progress"][piece]["cut"] is True
     page.get_by_role("button", name="Undo").first.click()
     assert len(exported_job(page, job)["laid"]["taken"]) == 1
+
+
+# An engine whose questions wait while `waiting` is true, and are asked by `goOn()`.
+WAITING = """(() => {
+  const Plain = globalThis.Worker, asked = [];
+  globalThis.waiting = false;
+  globalThis.goOn = () => { waiting = false; for (const ask of asked.splice(0)) ask(); };
+  globalThis.Worker = class extends Plain {
+    postMessage(...message) {
+      const ask = () => super.postMessage(...message);
+      if (globalThis.waiting) asked.push(ask); else ask();
+    }
+  };
+})()"""
+
+
+def test_a_board_s_answer_does_not_take_away_the_number_that_is_being_typed(page: Page) -> None:
+    """The screen opens at the last board read; its answer may come while another one's number is typed."""
+    page.add_init_script(WAITING)
+    job = bring_in(page, half_laid())
+    page.goto(f"/{job}/staying-true")
+    expect(page.get_by_text("Being worked out again")).to_have_count(0, timeout=ENGINE_MS)
+    page.get_by_role("button", name=TAKE).wait_for(timeout=ENGINE_MS)
+    page.evaluate("waiting = true")
+    page.goto(f"/{job}/staying-true/read")
+    field = page.get_by_label("Which board?")
+    field.fill("7-9R")
+    page.evaluate("goOn()")
+    page.locator(".choice legend").first.wait_for(timeout=ENGINE_MS)
+    expect(field).to_be_focused()
+    page.keyboard.press("Enter")
+    page.locator(".choice legend", has_text="7-9R").first.wait_for(timeout=10_000)

@@ -26,7 +26,8 @@ export const readLaidScreen = () => {
     step: 'set-out',
     title: 'Read a laid corner',
     back: jobAddress(desk.route.job, 'staying-true'),
-    body: html` ${hand.board ? html`${plan()} ${entry(hand.board)} ${whichBoard()}` : html`${whichBoard()} ${plan()}`}
+    // The field stays where it is in the page: a board's answer may come while another number is being typed.
+    body: html` ${hand.board ? html`${plan()} ${entry(hand.board)}` : nothing} ${whichBoard()} ${hand.board ? nothing : plan()}
       <a class="button tall" href=${jobAddress(desk.route.job, 'staying-true')}>That is all ${icon('tick')}</a>
       <details class="sheet plain">
         <summary>${measuredWithWords(OF)}</summary>

@@ -16,6 +16,8 @@ from engine.setting_out.ties import NEAR, Mark, Tie, best_mark
 
 # A part shorter than this is not worth a chalk line of its own, mm.
 SHORT = 300.0
+# Two marks nearer together than this tell no direction: a line that grazes a corner of the floor, mm.
+LEAST = 50.0
 # How far a mark may move inwards, as a part of the line, and in what steps, mm.
 INWARDS, INWARDS_STEP = 0.4, 50.0
 # A laser reaches this much farther than the mark, up to the wall, mm.
@@ -66,7 +68,8 @@ def _parts(
 ) -> Iterator[StrikeLine]:
     parts = clear_parts(lay_area, wanted.through, wanted.direction)
     long = [part for part in parts if part[1] - part[0] >= SHORT]
-    kept = long or sorted(parts, key=lambda part: part[0] - part[1])[:1]
+    longest = sorted(parts, key=lambda part: part[0] - part[1])[:1]
+    kept = long or [part for part in longest if part[1] - part[0] >= LEAST]
     for number, (low, high) in enumerate(kept, 1):
         yield StrikeLine(
             name=wanted.name if len(kept) == 1 else f"{wanted.name}, part {number}",

@@ -5,7 +5,7 @@ from collections import Counter
 from math import radians, tan
 from typing import Any
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 
 from engine.entry import handle
 from engine.geometry.board import BoardSize, side_lengths
@@ -31,8 +31,29 @@ def rings(shape: list[Any]) -> tuple[Any, ...]:
     return tuple(tuple((x, y) for x, y in ring) for ring in shape)
 
 
+def grazed() -> dict[str, Any]:
+    """A room that the line square to the rows meets at one corner's point alone."""
+    corners = {"A": [0.0, 44.11], "B": [1873.12, 0.0], "C": [1873.12, 2509.55], "D": [60.0, 2509.55]}
+    walls: list[dict[str, Any]] = [{"from": a, "to": b, "gap": 0.0} for a, b in ("AB", "BC", "CD", "DA")]
+    walls[3]["offsets"] = [[493.2, 0.0], [986.5, 0.0], [1479.7, 0.0], [1972.9, 0.82]]
+    return {
+        "format": "out-of-true job",
+        "version": 1,
+        "name": "Grazed corner",
+        "room": {"corners": corners, "walls": walls, "fixed": []},
+        "floor": {
+            "pattern": "herringbone",
+            "board": {"length": 250.0, "width": 25.0},
+            "axis": 0.0,
+            "anchor": [0, 0],
+        },
+        "cutting": {"gap_tolerance": 0.5, "sliver": 20, "saw_step": 0.0},
+    }
+
+
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(job=jobs())
+@example(job=grazed())
 def test_pieces_of_any_room_fill_it_and_hold_their_gaps(job: dict[str, Any]) -> None:
     """Areas add up, ids are single, lengths are those of the outline, gaps hold or are warned of."""
     plan = plan_of(job)

@@ -47,6 +47,8 @@ def spoilt_jobs(draw: st.DrawFn) -> dict[str, Any]:
             old = target[last]
         except (KeyError, IndexError, TypeError):
             continue
+        if isinstance(target, str):  # drawn before in place of a list, and read like one
+            continue
         if draw(st.integers(0, 5)) == 0:
             del target[last]
         elif isinstance(old, int | float) and draw(st.booleans()):
