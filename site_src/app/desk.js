@@ -110,7 +110,7 @@ export async function change(edits, words) {
   desk.said = 'Saving…';
   redraw();
   const done = attempt(async () => takeJob(await store.change(job.id, edits, words), `Saved: ${words}`));
-  saving = Promise.all([saving, done]);
+  saving = saving.then(() => done);
   return done;
 }
 

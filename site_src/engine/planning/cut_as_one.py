@@ -19,7 +19,7 @@ from engine.cutting.saw_angles import Saw
 from engine.cutting.sawn_piece import PlannedPiece, is_held
 from engine.cutting.treatment import LeaveWhole, StraightCuts, Treatment
 from engine.geometry.board import BoardSize
-from engine.geometry.shapes import Ring
+from engine.geometry.shapes import Point, Ring
 from engine.geometry.tolerances import ON_EDGE
 from engine.model.job import Cutting
 from engine.patterns.pattern import Pattern
@@ -204,18 +204,18 @@ def _fence(first: Piece, lines: Lines, joined: Sequence[Ring], saw: Saw) -> Fenc
 
 def _makes(saw: Saw, cut: CutLine, edge: FenceEdge, size: BoardSize, rings: Sequence[Ring]) -> bool:
     """Does the saw make a cut through all these boards, however far it is turned within the cut's band?"""
-    ends = [y for ring in rings for y in _met(ring, cut)]
-    across = max(ends) if edge == "right" else size.width - min(ends)
+    lies = at_fence(size, cut.angle, keeps_start=cut.keeps_start, is_face_up=saw.is_face_up, edge=edge)
+    across = lies.across(point for ring in rings for point in _met(ring, cut))
     held = saw.holding(cut)
     return held is not None and all(saw.makes(turn, across) for turn in held)
 
 
-def _met(ring: Ring, cut: CutLine) -> Iterator[float]:
-    """How far across the first board a cut meets a ring."""
+def _met(ring: Ring, cut: CutLine) -> Iterator[Point]:
+    """Where a cut meets a ring."""
     for start, end in pairwise((*ring, ring[0])):
         sides = cut.side(start), cut.side(end)
         if (sides[0] > 0) != (sides[1] > 0):
-            yield crossing(start, end, *sides)[1]
+            yield crossing(start, end, *sides)
 
 
 def _free_ends(size: BoardSize, joined: Sequence[Ring]) -> Iterator[KeptSide]:

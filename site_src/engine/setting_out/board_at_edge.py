@@ -267,10 +267,6 @@ class BoardAtEdge(Struct, frozen=True):
         self, over: Over, near: Near, moves: Sequence[Move], way: int, measure: Measure, is_sure: bool
     ) -> float:
         """What all leave of the board, at the most (``way`` 1), at the least (−1) or just now (0)."""
-        if not near.cuts and not near.things:
-            lift = way * moves[self.edge].rise
-            own = over.surely(lift) if is_sure else over.straightened(lift, measure)
-            return size_left(own, (), self.size, measure)
         more, extra = near.beyond(measure) if way > 0 else (0.0, 0.0)
         rises = ((over, moves[self.edge].rise), *((cut.over, cut.rise) for cut in near.cuts))
         lifts = [(each, way * rise + more) for each, rise in rises]
@@ -310,20 +306,23 @@ def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge])
 def _inside(over: Over, outer: Sequence[Cut], start: float, end: float) -> list[float]:
     """The heights over an edge, between its ends, of what the edges beside it leave of a board."""
     beside = [cut.over.heights for cut in outer]
-    rows = [
-        [height, station - start, end - station, *others]
-        for height, station, *others in zip(over.heights, over.stations, *beside, strict=True)
-    ]
-    for column in range(1, 3 + len(outer)):
+    rows = _between([list(row) for row in zip(over.heights, over.stations, *beside, strict=True)], start, end)
+    for column in range(2, 2 + len(outer)):
         rows = clipped(rows, column)
     return [row[0] for row in rows]
 
 
 def _beside(heights: Heights, stations: Sequence[float], low: float, high: float) -> list[float]:
     """The board's heights over an edge between two stations, those of its parts' corners."""
-    rows = [[height, station - low] for height, station in zip(heights, stations, strict=True)]
+    return [row[0] for row in _between([list(row) for row in zip(heights, stations, strict=True)], low, high)]
+
+
+def _between(rows: list[list[float]], low: float, high: float) -> list[list[float]]:
+    """What of a ring, its points' heights, stations and what else is told, lies between two stations."""
+    stations = [station for _, station, *_ in rows]
+    rows = [[height, station - low, *others] for height, station, *others in rows]
     if min(stations) < low:
         rows = clipped(rows, 1)
     if max(stations) > high:
-        rows = clipped([[height, high - low - along] for height, along in rows], 1)
-    return [height for height, _ in rows]
+        rows = clipped([[height, high - low - along, *others] for height, along, *others in rows], 1)
+    return rows

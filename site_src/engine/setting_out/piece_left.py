@@ -24,8 +24,6 @@ def size_left(
     ``heights`` are those of the board's four corners over each edge. ``taken`` are
     how deep they stand in the faces of things, each of which takes its part off.
     """
-    if not others and not taken:
-        return _left_by_one(heights, size, measure)
     outer = [over for over, is_inner in others if not is_inner]
     inner = [over for over, is_inner in others if is_inner and _meet(heights, over)]
     sets = [[heights, *outer]]
@@ -47,14 +45,6 @@ def size_left(
         for start, end in ((0, 1), (3, 2))
     )
     return max(right, left) if measure == "long_point" else min(right, left)
-
-
-def _left_by_one(heights: Heights, size: BoardSize, measure: Measure) -> float:
-    if measure == "area":
-        return _area_above([heights], size)
-    start, end, left_end, left_start = heights
-    right, left = _share_above([(start, end)]), _share_above([(left_start, left_end)])
-    return size.length * (max(right, left) if measure == "long_point" else min(right, left))
 
 
 def lift_to(heights: Heights, size: BoardSize, measure: Measure, wanted: float) -> float:
