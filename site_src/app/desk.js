@@ -100,8 +100,9 @@ let saving = Promise.resolve();
 export const allSaved = () => saving;
 
 /**
- * Change the open job. The screen says "Saved" when it is on the disk, and not before.
- * @param {Edit[]} edits @param {string} words
+ * Change the open job. The screen says "Saved" when it is on the disk, and not before. Edits that hang on what the
+ * job says are given as a function of it: it is asked when all that was changed before is saved.
+ * @param {Edit[] | ((doc: any) => Edit[])} edits @param {string} words
  * @returns {Promise<boolean>}
  */
 export async function change(edits, words) {
@@ -109,8 +110,12 @@ export async function change(edits, words) {
   if (!store || !job) return false;
   desk.said = 'Saving…';
   redraw();
-  const done = attempt(async () => takeJob(await store.change(job.id, edits, words), `Saved: ${words}`));
-  saving = saving.then(() => done);
+  const done = saving.then(() => attempt(async () => {
+    const { doc } = desk.job?.id === job.id ? desk.job : await store.openJob(job.id);
+    const next = await store.change(job.id, typeof edits === 'function' ? edits(doc) : edits, words);
+    if (desk.job?.id === job.id) takeJob(next, `Saved: ${words}`);
+  }));
+  saving = done;
   return done;
 }
 
@@ -133,12 +138,7 @@ export const put = (path, value, words) => change([{ path, value }], words);
  * @param {'cutting' | 'setting_out'} section @param {Record<string, unknown>} values @param {string} words
  */
 export const putInto = (section, values, words) =>
-  change(
-    desk.job?.doc[section]
-      ? Object.entries(values).map(([key, value]) => ({ path: [section, key], value }))
-      : [{ path: [section], value: values }],
-    words,
-  );
+  change(Object.entries(values).map(([key, value]) => ({ path: [section, key], value })), words);
 
 export const undo = () => step('undo', 'Taken back');
 export const redo = () => step('redo', 'Made again');

@@ -11,6 +11,13 @@ export const wishes = () => desk.job?.doc.setting_out ?? {};
 /** @param {keyof SettingOut} key @param {any} value @param {string} words */
 export const wish = (key, value, words) => putInto('setting_out', { [key]: value }, words);
 
+/**
+ * Wish a list anew that may have been changed a moment before.
+ * @param {'edges' | 'through'} key @param {(list: any[]) => any[]} changed @param {string} words
+ */
+export const wishList = (key, changed, words) =>
+  change((doc) => [{ path: ['setting_out', key], value: changed(doc.setting_out?.[key] ?? []) }], words);
+
 /** @typedef {{from: string, to: string, weight?: number}} Edge */
 
 /** @param {Edge} edge @param {{from: string, to: string}} wall */
@@ -24,11 +31,15 @@ export const weightOf = (wall) => {
 };
 
 /** @param {{from: string, to: string}} wall @param {number} weight 0: it no longer matters */
-export function letMatter({ from, to }, weight) {
-  const others = (wishes().edges ?? []).filter((edge) => !isAlong(edge, { from, to }));
-  const edges = weight ? [...others, weight === 1 ? { from, to } : { from, to, weight }] : others;
-  return wish('edges', edges, weight ? `${from}–${to} matters` : `${from}–${to} no longer matters`);
-}
+export const letMatter = ({ from, to }, weight) =>
+  wishList(
+    'edges',
+    (edges) => {
+      const others = edges.filter((edge) => !isAlong(edge, { from, to }));
+      return weight ? [...others, weight === 1 ? { from, to } : { from, to, weight }] : others;
+    },
+    weight ? `${from}–${to} matters` : `${from}–${to} no longer matters`,
+  );
 
 /** Put the pattern somewhere: its boards are counted anew. @param {{anchor: number[], axis?: number}} place @param {string} words */
 export function putPattern({ anchor, axis }, words) {

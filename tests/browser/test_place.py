@@ -7,13 +7,15 @@ from playwright.sync_api import Page, expect
 from tests.browser.screens import ENGINE_MS, bring_in, exported_job, open_demo
 from tests.engine.small_jobs import small_job
 
-# Another wall matters, and in the same breath the map is asked for.
-WISH_AND_MAP = """() => {
+# Two more walls matter, and in the same breath the map is asked for.
+WISHES_AND_MAP = """() => {
   const named = (kind, name) =>
     [...document.querySelectorAll(kind)].find(({ textContent }) => textContent.trim() === name);
-  const wall = named('label', 'A–B').control;
-  wall.value = '1';
-  wall.dispatchEvent(new Event('change', { bubbles: true }));
+  for (const name of ['A–B', 'B–C']) {
+    const wall = named('label', name).control;
+    wall.value = '1';
+    wall.dispatchEvent(new Event('change', { bubbles: true }));
+  }
   named('button', 'Map of all places').click();
 }"""
 
@@ -61,14 +63,16 @@ def test_a_finger_on_the_map_moves_the_pattern_and_a_lock_holds_it(page: Page) -
     assert exported_job(page, job)["floor"]["anchor"] == moved
 
 
-def test_a_map_asked_for_before_a_wish_is_saved_is_that_of_the_new_wish(page: Page) -> None:
-    """Regression: it was answered for the old wish, and had to be asked for again."""
+def test_wishes_come_faster_than_they_are_saved_and_the_map_is_that_of_all(page: Page) -> None:
+    """Regression: the second of two walls took the first one's place; the map was that of the old wish."""
     job = bring_in(page, small_job(setting_out={"edges": [{"from": "C", "to": "D"}]}))
     page.goto(f"/{job}/place")
     page.get_by_role("button", name="Map of all places").wait_for()
-    page.evaluate(WISH_AND_MAP)
+    page.evaluate(WISHES_AND_MAP)
     page.locator(".place-map svg").wait_for(timeout=ENGINE_MS)
-    assert page.get_by_label("A–B", exact=True).input_value() == "1"
+    assert [page.get_by_label(wall, exact=True).input_value() for wall in ("A–B", "B–C")] == ["1", "1"]
+    edges = exported_job(page, job)["setting_out"]["edges"]
+    assert [(edge["from"], edge["to"]) for edge in edges] == [("C", "D"), ("A", "B"), ("B", "C")]
 
 
 def draw_over_map(page: Page, *, is_unlocked: bool = False) -> None:

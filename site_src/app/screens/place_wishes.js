@@ -4,7 +4,7 @@ import { desk } from '../desk.js';
 import { choice, numberField, select } from '../parts/field.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
-import { letMatter, weightOf, wish, wishes } from '../wishes.js';
+import { letMatter, weightOf, wish, wishes, wishList } from '../wishes.js';
 
 const MEASURES = /** @type {const} */ ([
   ['area', 'Area'],
@@ -59,7 +59,7 @@ const takeTurn = (value) =>
 const opening = (through, index) =>
   html` <div class="row between">
       <p>Through the middle of ${nameOf(through)}</p>
-      <button class="button bare" aria-label="Take out ${nameOf(through)}" @click=${() => wish('through', without(index), 'Opening taken out')}>${icon('gone')}</button>
+      <button class="button bare" aria-label="Take out ${nameOf(through)}" @click=${() => wishList('through', without(index), 'Opening taken out')}>${icon('gone')}</button>
     </div>
     ${numberField({
       id: `within-${index}`,
@@ -68,12 +68,12 @@ const opening = (through, index) =>
       hint: '0: exactly.',
       take: (value) =>
         value !== null && value >= 0
-          ? wish('through', (wishes().through ?? []).map((each, place) => (place === index ? { ...each, within: value } : each)), `Within ${value} mm of the middle`)
+          ? wishList('through', (all) => all.map((each, place) => (place === index ? { ...each, within: value } : each)), `Within ${value} mm of the middle`)
           : false,
     })}`;
 
 /** @param {number} index */
-const without = (index) => (wishes().through ?? []).filter((_, place) => place !== index);
+const without = (index) => (/** @type {any[]} */ all) => all.filter((_, place) => place !== index);
 
 /** The wall whose ends these are, or the two points. @param {{from: number[], to: number[]}} through */
 const nameOf = ({ from, to }) =>
@@ -91,7 +91,7 @@ function addOpening() {
     options: [['', 'choose a wall or opening'], ...walls.map((/** @type {any} */ { name, face }) => /** @type {[string, string]} */ ([name, face === 'wall' ? name : `${name}, ${face}`]))],
     take: (name) => {
       const wall = walls.find((/** @type {any} */ each) => each.name === name);
-      return wall ? wish('through', [...(wishes().through ?? []), { from: wall.ends[0], to: wall.ends[1] }], `Row axis through ${name}`) : false;
+      return wall ? wishList('through', (all) => [...all, { from: wall.ends[0], to: wall.ends[1] }], `Row axis through ${name}`) : false;
     },
   });
 }
