@@ -7,7 +7,7 @@ origin fails the test, unless the test said beforehand that it expects it.
 import os
 import re
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -15,6 +15,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, Request
 
+from tests.browser.last_words import LastWords
 from tests.browser.served_site import BareHandler, Site
 from tests.browser.store_story import OPEN_STORE
 
@@ -27,6 +28,8 @@ PHONE = {
 }
 BLANK = '<!doctype html><html lang="en"><title>Blank</title><link rel="icon" href="data:,"></html>'
 
+WATCHED = pytest.StashKey["Watch"]()
+
 
 @dataclass
 class Watch:
@@ -36,6 +39,7 @@ class Watch:
     faults: list[str] = field(default_factory=list)
     addresses: list[str] = field(default_factory=list)
     expected: list[str] = field(default_factory=list)
+    last_words: LastWords = field(default_factory=LastWords)
 
     def expect(self, pattern: str) -> None:
         """Say that a fault which matches is part of the story."""
@@ -44,6 +48,7 @@ class Watch:
     def over(self, context: BrowserContext) -> None:
         context.on("request", self._asked)
         context.on("console", lambda said: self._said(said.type, said.text))
+        self.last_words.of(context)
         context.on("weberror", lambda fault: self.faults.append(f"uncaught: {fault.error}"))
 
     def _said(self, kind: str, text: str) -> None:
@@ -59,6 +64,17 @@ class Watch:
 
     def unexpected(self) -> list[str]:
         return [f for f in self.faults if not any(re.search(pattern, f) for pattern in self.expected)]
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(
+    item: pytest.Item, call: pytest.CallInfo[None]
+) -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """A test that fails tells what its pages showed and what their engines were asked."""
+    report = yield
+    if report.failed and call.when != "teardown" and WATCHED in item.stash:
+        report.sections.append(("What the pages can still tell", item.stash[WATCHED].last_words.told()))
+    return report
 
 
 @pytest.fixture(scope="session")
@@ -108,9 +124,9 @@ def site(dist: Path, serve: Callable[..., Site]) -> Site:
 
 
 @pytest.fixture
-def watch(site: Site) -> Iterator[Watch]:
+def watch(site: Site, request: pytest.FixtureRequest) -> Iterator[Watch]:
     """Everything the pages of this test do; fails the test for what none should do."""
-    watched = Watch(site.address)
+    watched = request.node.stash[WATCHED] = Watch(site.address)
     yield watched
     assert watched.strangers() == []
     assert watched.unexpected() == []
