@@ -18,7 +18,7 @@ import { engineAddress } from './trusted.js';
 /** @typedef {{id: number, text: string, answer: (reply: Reply) => void, onProgress: (progress: Progress) => void}} Waiting */
 /** @typedef {ReturnType<typeof openEngine>} Engine */
 
-/** Longest silence of a start before it is given up; a first visit over a thin signal takes its time. */
+/** Longest silence before the engine is given up; a first visit over a thin signal takes its time. */
 const LONGEST_SILENCE_MS = 120_000;
 const ASLEEP = /** @type {EngineState} */ ({ state: 'asleep', sentence: '', step: '', fromCache: null });
 
@@ -47,9 +47,10 @@ export function openEngine({ cacheInUse = async () => null } = {}) {
     if (worker) return;
     const mine = new Worker(engineAddress(), { type: 'module', name: 'engine' });
     worker = mine;
-    mine.onmessage = ({ data }) => hear(data);
-    mine.onerror = (event) => failed('The engine stopped.', event.message ?? '');
-    mine.onmessageerror = () => failed('The engine sent what cannot be read.', '');
+    // What an ended one still says is about nothing.
+    mine.onmessage = ({ data }) => worker === mine && hear(data);
+    mine.onerror = (event) => worker === mine && failed('The engine stopped.', event.message ?? '');
+    mine.onmessageerror = () => worker === mine && failed('The engine sent what cannot be read.', '');
     tell({ ...ASLEEP, state: 'starting' });
     watchSilence();
     void cacheInUse().then((cache) => worker === mine && mine.postMessage({ kind: 'start', cache }));
@@ -63,9 +64,11 @@ export function openEngine({ cacheInUse = async () => null } = {}) {
     tell(ASLEEP);
   }
 
+  /** A thread that the phone has ended says no word of it. */
   function watchSilence() {
     clearTimeout(silence);
-    silence = window.setTimeout(() => failed('The engine did not start in two minutes.', ''), LONGEST_SILENCE_MS);
+    const sentence = now.state === 'starting' ? 'The engine did not start in two minutes.' : 'The engine has said nothing for two minutes.';
+    silence = window.setTimeout(() => failed(sentence, ''), LONGEST_SILENCE_MS);
   }
 
   /** @param {FromWorker} message */
@@ -79,6 +82,7 @@ export function openEngine({ cacheInUse = async () => null } = {}) {
         tell({ state: 'ready', step: '', fromCache: message.fromCache });
         return askNext();
       case 'progress':
+        watchSilence();
         return queue[0]?.id === message.id ? queue[0].onProgress(message.progress) : undefined;
       case 'reply':
         return replied(message.id, message.reply);
@@ -90,6 +94,7 @@ export function openEngine({ cacheInUse = async () => null } = {}) {
   /** @param {number} id @param {Reply} reply */
   function replied(id, reply) {
     if (queue[0]?.id !== id) return;
+    clearTimeout(silence);
     asked = false;
     queue.shift()?.answer(reply);
     askNext();
@@ -100,6 +105,7 @@ export function openEngine({ cacheInUse = async () => null } = {}) {
     if (!worker) start();
     if (asked || now.state !== 'ready') return;
     asked = true;
+    watchSilence();
     worker?.postMessage({ kind: 'ask', id: queue[0].id, text: queue[0].text });
   }
 

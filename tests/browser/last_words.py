@@ -9,8 +9,8 @@ ANSWER_MS = 3000
 # Notes what passes between a page and its workers; nothing of it is changed or held up.
 LISTEN = """(() => {
   const Plain = globalThis.Worker;
-  const heard = (globalThis.heard = []);
-  const note = (...words) => heard.push([Math.round(performance.now()), ...words].join(' '));
+  const talk = (globalThis.talk = []);
+  const note = (...words) => talk.push([Math.round(performance.now()), ...words].join(' '));
   globalThis.Worker = class extends Plain {
     constructor(...given) {
       super(...given);
@@ -37,7 +37,7 @@ TELL = """async () => {
   return JSON.stringify({
     now: Math.round(performance.now()), frame, visible: document.visibilityState,
     controller: navigator.serviceWorker?.controller?.state, offline: offline?.state,
-    engine, busy, wrong, said, route, hasPlan: Boolean(planOf), heard: globalThis.heard,
+    engine, busy, wrong, said, route, hasPlan: Boolean(planOf), talk: globalThis.talk,
   }, null, 1);
 }"""
 

@@ -253,6 +253,36 @@ def test_a_question_is_cancelled_and_those_behind_it_are_answered(tab: Page) -> 
     assert replies == ["AbortError", "AbortError", "pace", "ready"]
 
 
+# An engine that starts, and answers nothing.
+MUTE = """async () => {
+  globalThis.Worker = class {
+    postMessage({ kind }) {
+      if (kind === 'start') this.onmessage({ data: { kind: 'ready', fromCache: null } });
+    }
+    terminate() { globalThis.ended = (globalThis.ended ?? 0) + 1; }
+  };
+  const { openEngine } = await import('/app/engine_client.js');
+  globalThis.engine = openEngine();
+  globalThis.reply = engine.ask({ ask: 'pace' });
+}"""
+
+
+def test_an_engine_that_says_nothing_is_given_up_and_can_be_started_again(tab: Page) -> None:
+    """A phone short of memory ends a thread without a word: the user is told, and goes on."""
+    tab.clock.install()
+    tab.evaluate(MUTE)
+    tab.clock.fast_forward(110_000)
+    assert tab.evaluate("engine.state().state") == "ready"
+    tab.clock.fast_forward(11_000)
+    assert tab.evaluate("reply.then(({ reply, name }) => [reply, name])") == ["fault", "EngineStopped"]
+    state = tab.evaluate("engine.state()")
+    assert state["state"] == "failed"
+    assert "said nothing for two minutes" in state["sentence"]
+    assert tab.evaluate("ended") == 1
+    tab.evaluate("() => void (globalThis.next = engine.ask({ ask: 'pace' }))")
+    tab.wait_for_function("engine.state().state === 'ready'")
+
+
 def test_a_fault_in_the_engine_comes_back_as_data_and_the_next_question_is_answered(tab: Page) -> None:
     """Nonsense gets a reply that says what is wrong; the engine lives on."""
     tab.evaluate(OPEN_OFFLINE)
