@@ -22,6 +22,8 @@ SPARE = 3
 LOOKED, NEARER = (0.3, 0.5, 0.7), 4
 # Before it is fitted that place is known to this part of the same way, one standard deviation.
 PLACED, PLACE = 0.25, "where the creep changed"
+# No reading scatters less, mm: whatever it says beyond that is arithmetic, and would tell a change of nothing.
+FINEST = 0.05
 # What a change would change, if less than this part of it is not what shift, turn and creep change too.
 NOTHING = 1e-6
 
@@ -52,9 +54,9 @@ def _told(distances: Distances, found: Adjusted) -> CreepChange | None:
         return None
     gain, best = max(tried, key=lambda pair: pair[0])
     freedom = len(distances) - len(found.drift.values) - 1
-    each = max(found.squares - gain, 0.0) / freedom
-    t = (gain / each) ** 0.5 if each else float("inf")
-    return best if by_chance(t, freedom) * len(tried) < TOLD else None
+    finest = sum((FINEST / reading.sd) ** 2 for reading in distances) / len(distances)
+    each = max((found.squares - gain) / freedom, finest)
+    return best if by_chance((gain / each) ** 0.5, freedom) * len(tried) < TOLD else None
 
 
 def _gain(distances: Distances, found: Adjusted, change: CreepChange) -> float:

@@ -281,6 +281,24 @@ def test_one_slip_is_no_change_of_the_creep() -> None:
         assert fit.doubted == (f"d{last}",)
 
 
+class Exact(Random):
+    """Plants floors, and reads them without any error."""
+
+    def gauss(self, mu: float = 0.0, sigma: float = 1.0) -> float:
+        return mu
+
+
+def test_readings_without_error_tell_no_change_of_nothing_and_a_real_one() -> None:
+    """Regression: what is left of exact readings is the arithmetic's, and a change of 1e-12 mm was told."""
+    for seed in range(6):
+        floor = planted(random := Exact(seed))
+        for readings in (read_rows(floor, random, ROWS), read_floor(floor, crooked_walls(random), random, 24)):
+            assert fit_laid(readings, floor.axis).drift.change is None
+        floor.changed, floor.changed_at = 0.001, 2000
+        change = fit_laid(read_rows(floor, random, ROWS), floor.axis).drift.change
+        assert change is not None and change.by == pytest.approx(0.001, rel=0.1)
+
+
 @pytest.mark.parametrize("freedom", [1, 2, 3, 4, 5, 7, 12, 31])
 @pytest.mark.parametrize("t", [0.3, 2.0, 5.0, 12.0])
 def test_how_often_chance_goes_beyond_is_that_of_the_tables(freedom: int, t: float) -> None:
