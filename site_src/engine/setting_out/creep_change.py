@@ -22,7 +22,7 @@ SPARE = 3
 LOOKED, NEARER = (0.3, 0.5, 0.7), 4
 # Before it is fitted that place is known to this part of the same way, one standard deviation.
 PLACED, PLACE = 0.25, "where the creep changed"
-# No reading scatters less, mm: whatever it says beyond that is arithmetic, and would tell a change of nothing.
+# No reading scatters less, mm: what it says beyond that is arithmetic, and would tell a change of nothing.
 FINEST = 0.05
 # What a change would change, if less than this part of it is not what shift, turn and creep change too.
 NOTHING = 1e-6

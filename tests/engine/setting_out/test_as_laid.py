@@ -292,11 +292,13 @@ def test_readings_without_error_tell_no_change_of_nothing_and_a_real_one() -> No
     """Regression: what is left of exact readings is the arithmetic's, and a change of 1e-12 mm was told."""
     for seed in range(6):
         floor = planted(random := Exact(seed))
-        for readings in (read_rows(floor, random, ROWS), read_floor(floor, crooked_walls(random), random, 24)):
+        anywhere = read_floor(floor, crooked_walls(random), random, 24)
+        for readings in (read_rows(floor, random, ROWS), anywhere):
             assert fit_laid(readings, floor.axis).drift.change is None
         floor.changed, floor.changed_at = 0.001, 2000
         change = fit_laid(read_rows(floor, random, ROWS), floor.axis).drift.change
-        assert change is not None and change.by == pytest.approx(0.001, rel=0.1)
+        assert change is not None
+        assert change.by == pytest.approx(0.001, rel=0.1)
 
 
 @pytest.mark.parametrize("freedom", [1, 2, 3, 4, 5, 7, 12, 31])
