@@ -930,6 +930,7 @@ export interface SawDrawing {
   setting?: string;
   stop_text?: string;
   stop_length?: string;
+  figures?: (string)[];
   view_box: [number, number, number, number];
   fence: string;
   stop: string;

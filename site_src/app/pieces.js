@@ -54,9 +54,12 @@ const numberAt = (/** @type {any} */ saw) => saw.number;
 /** @param {Turn} turn */
 const numberOf = ({ card, at }) => card.saws[at].number;
 
+/** Does it lie along the wall that was chosen? @param {any} card */
+export const isAlong = (card) => !filter.wall || card.wall === filter.wall;
+
 /** @param {any} card */
 export const isWanted = (card) =>
-  (!filter.wall || card.wall === filter.wall) && (filter.state === 'all' || stateKey(card) === filter.state);
+  isAlong(card) && (filter.state === 'all' || stateKey(card) === filter.state);
 
 /** Does a number answer to what was typed? A hand writes no dashes and no capitals. @param {string} id */
 export const isFound = (id) => plain(id).startsWith(plain(filter.search)) || id.toLowerCase().includes(filter.search.trim().toLowerCase());

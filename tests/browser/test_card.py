@@ -7,6 +7,13 @@ from playwright.sync_api import Page, expect
 from tests.browser.screens import ENGINE_MS, exported_job, open_demo
 from tests.browser.test_read_back import OWN, VOICES
 
+# The turns with a stop of all pieces that are cut twice, and what is set for each.
+SAW_TURNS = """import('/app/desk.js').then(({ desk }) => desk.plan.cards
+  .filter(({ saws }) => saws.length > 1)
+  .flatMap(({ id, saws, figures }) => saws.map((saw, at) =>
+    ({ id, at, texts: figures.filter(({ key }) => saw.figures.includes(key)).map(({ text }) => text) })))
+  .filter(({ texts }) => texts.length))"""
+
 
 def open_list(page: Page) -> str:
     job = open_demo(page)
@@ -86,7 +93,7 @@ def test_a_day_at_the_saw_is_one_button_under_the_thumb(page: Page) -> None:
     first_twice = next(number for number, name in enumerate(names) if names.count(name) == 2)
     for name in names[: first_twice + 2]:
         expect(title).to_have_text(f"Piece {name}")
-        again = page.get_by_role("link", name="First cut done, next")
+        again = page.get_by_role("button", name="First cut, next")
         button = again if name == names[first_twice] else onward
         expect(button).to_be_in_viewport(ratio=1)
         button.click()
@@ -100,6 +107,55 @@ def test_a_day_at_the_saw_is_one_button_under_the_thumb(page: Page) -> None:
     expect(page.locator(".piece-line .name").first).to_have_text(re.compile(f"^{names[first_twice]} "))
     page.goto(f"/{job}/piece/{names[0]}")
     expect(page.get_by_role("button", name="Fitted, next")).to_be_visible()
+
+
+def test_at_the_saw_what_is_set_stands_largest_and_a_new_setting_is_said(page: Page) -> None:
+    """Promise: angle and stop are in sight above the bar, however many cuts a piece has.
+
+    That the saw is to be turned is said once, for the first piece of a setting.
+    """
+    job = open_list(page)
+    turns = page.evaluate(SAW_TURNS)
+    page.get_by_label("In the order").select_option("sawing")
+    assert turns
+    for turn in turns[:4]:
+        page.goto(f"/{job}/piece/{turn['id']}/{turn['at']}")
+        expect(page.get_by_role("heading", level=1)).to_have_text(f"Piece {turn['id']}")
+        expect(page.locator(".figure.huge .value")).to_have_text(turn["texts"])
+        bar = page.locator("nav.bar").bounding_box()
+        lowest = page.locator(".figure.huge").last.bounding_box()
+        assert bar
+        assert lowest
+        assert lowest["y"] + lowest["height"] <= bar["y"]
+    page.goto(f"/{job}/cut")
+    page.locator(".piece-line").first.click()
+    page.get_by_text("Turn the saw.").wait_for()
+    title = page.get_by_role("heading", level=1)
+    first = title.inner_text()
+    page.get_by_role("button", name=re.compile("next$")).click()
+    expect(title).not_to_have_text(first)
+    expect(page.get_by_text("Turn the saw.")).to_have_count(0)
+
+
+def test_a_thumb_that_taps_twice_marks_one_piece(page: Page) -> None:
+    """Promise: the second tap of an accidental double tap marks nothing; “Back” shows the piece just cut."""
+    job = open_list(page)
+    page.get_by_label("In the order").select_option("laying")
+    expect(page.get_by_role("heading", level=2).first).not_to_contain_text("Set ")
+    page.locator(".piece-line").first.click()
+    title = page.get_by_role("heading", level=1)
+    first = title.inner_text()
+    box = page.get_by_role("button", name="Cut, next").bounding_box()
+    assert box
+    thumb = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.touchscreen.tap(*thumb)
+    expect(title).not_to_have_text(first)
+    page.touchscreen.tap(*thumb)
+    page.get_by_role("button", name="Cut, next").click(trial=True)  # until taps count again
+    page.get_by_role("link", name="Back, piece").click()
+    expect(title).to_have_text(first)
+    pressed(page, "Cut", "true")
+    assert len(exported_job(page, job)["progress"]) == 1
 
 
 def test_marks_tell_the_pace_and_a_spoiled_piece_is_to_be_cut_again(page: Page) -> None:

@@ -47,6 +47,9 @@ export function measuredOtherwise(card) {
     : html`<button class="button tall" @click=${() => openEntry(card)}>Measured otherwise</button>`;
 }
 
+/** Is a length being entered on the card that is shown? */
+export const isMeasuring = () => entries.has(location.hash);
+
 /** @param {Card} card */
 function openEntry(card) {
   entries.set(location.hash, { ...savedLengths(card.id), of: '', said: null, wall: null, asking: false });
@@ -71,13 +74,13 @@ const fields = (card, entry) =>
     <p class="small">The length the piece needs there, the gap taken off. Leave empty what is right as planned.</p>
     <div class="pair">${card.planned.map((planned) => numberField(fieldOf(planned, entry, card)))}</div>
     <div role="status">${entry.said ? answer(entry.said) : waiting(entry)} ${entry.wall ? answer({ differences: entry.wall.words, fault: null }) : nothing}</div>
-    ${wallButton(card, entry)}
     <div class="row">
       <button class="button grow" @click=${closeEntry}>Leave it</button>
       <button class="button grow main" ?disabled=${!canTake(entry)} @click=${() => take(card, entry)}>
         ${entry.wall?.wall != null ? 'Take it, and the wall' : 'Take it'}
       </button>
     </div>
+    ${wallButton(card, entry)}
     ${backToPlan(card.id)}
   </section>`;
 

@@ -1,6 +1,6 @@
 // @ts-check
 /** Why this file exists: one piece at the saw. The measure that is set next is the largest thing on the screen. */
-import { desk } from '../desk.js';
+import { desk, redraw } from '../desk.js';
 import { boardEdges, boardLegend } from '../parts/boards_picture.js';
 import { planDrawing, sawDrawing } from '../parts/drawing.js';
 import { figureButton, figureGrid } from '../parts/figure.js';
@@ -8,17 +8,23 @@ import { jobPage } from '../parts/frame.js';
 import { glueUp } from '../parts/glue_up.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
-import { backToPlan, measuredOtherwise } from '../parts/measured_otherwise.js';
-import { doneWith, isWanted, mark, spoil, stateOf, turnsInOrder } from '../pieces.js';
+import { backToPlan, isMeasuring, measuredOtherwise } from '../parts/measured_otherwise.js';
+import { doneWith, isAlong, isWanted, mark, order, spoil, stateOf, turnsInOrder } from '../pieces.js';
 import { hasVoice, say } from '../read_back.js';
 import { goTo, jobAddress } from '../routes.js';
 import { isOld, oldMark } from './plan.js';
 
 /** @typedef {import('../pieces.js').Turn} Turn */
 
-const HUGE = 2;
-/** Each cut on the saw has its angle and its stop. */
-const OF_A_CUT = 2;
+/** The two lengths come first. */
+const LENGTHS = 2;
+/** A thumb that taps twice by accident does so sooner than this. */
+const SAME_TAP_MS = 400;
+
+/** What the saw was set to for the piece that was cut last. */
+let standsAt = '';
+/** A tap that marks a piece has its effect before the next one counts. */
+const onward = { isGoing: false, restsUntil: 0 };
 
 /** The card of a piece, opened for the first of its cuts on the saw or a later one. @param {string} id @param {number} at */
 export const pieceAddress = (id, at) => jobAddress(desk.route.job, 'piece', id, ...(at ? [String(at)] : []));
@@ -27,7 +33,8 @@ export const pieceScreen = () => {
   const id = desk.route.rest[0] ?? '';
   const back = jobAddress(desk.route.job, 'cut');
   const card = desk.plan?.cards?.find((/** @type {any} */ each) => each.id === id);
-  const [body, bar] = card ? [cardBody(card), onwards(card)] : [noCard(id), nothing];
+  // While a length is typed what takes it is the one thing to tap.
+  const [body, bar] = card ? [cardBody(card), isMeasuring() ? nothing : onwards(card)] : [noCard(id), nothing];
   return jobPage({ step: 'cut', title: `Piece ${id}`, back, body, bar });
 };
 
@@ -41,14 +48,15 @@ function noCard(id) {
 }
 
 /** @param {any} card */
-const cardBody = (card) =>
-  html` ${oldMark()}
+function cardBody(card) {
+  const [now, ...others] = sawsNow(card);
+  const isNext = isSetNext(card, now);
+  const beside = card.figures.filter((/** @type {any} */ figure) => !isNext(figure) && figure.key !== 'gap');
+  return html` ${oldMark()}
     <p class="hand-line"><strong>${card.kind_text}</strong><br />${card.board_text}</p>
-    ${sawsNow(card).map((saw, index) => onSaw(card, saw, index))}
-    <div class="figures huge">
-      ${card.figures.slice(0, HUGE).map((/** @type {any} */ figure) => figureButton(figure, true))}
-    </div>
-    ${figureGrid(card.figures.slice(HUGE, large(card)))} ${sayIt(card)}
+    ${order() === 'sawing' ? sawSetting(now) : nothing} ${onSaw(card, now, 0)}
+    <div class="figures huge">${card.figures.filter(isNext).map((/** @type {any} */ figure) => figureButton(figure, true))}</div>
+    ${figureGrid(beside)} ${sayIt(card)} ${others.map((saw, index) => onSaw(card, saw, index + 1))}
     ${card.flags.map((/** @type {string} */ flag) => html`<p class="finding warning">${flag}</p>`)} ${marks(card)}
     ${doneButtons(card)} ${measuredOtherwise(card)} ${spoiled(card)} ${glueUp(card)}
     ${
@@ -62,10 +70,27 @@ const cardBody = (card) =>
     <a class="way" href="#/cautions">Before you saw</a>
     <h2>Where it goes</h2>
     <p>${card.place_text}</p>
-    ${miniPlan(card)} ${card.lies ? boardLegend() : nothing} ${beside(card)} ${figureGrid(card.figures.slice(large(card)))}`;
+    ${miniPlan(card)} ${card.lies ? boardLegend() : nothing} ${neighbours(card)}
+    ${figureGrid(card.figures.filter((/** @type {any} */ { key }) => key === 'gap'))}`;
+}
 
-/** @param {any} card */
-const large = ({ saws }) => HUGE + OF_A_CUT * saws.length;
+/**
+ * In the order of the saw its angle and stop are set next, else the two lengths are marked.
+ * @param {any} card @param {any} saw @returns {(figure: any) => boolean}
+ */
+const isSetNext = (card, saw) =>
+  order() === 'sawing' && saw.figures.length
+    ? ({ key }) => saw.figures.includes(key)
+    : (figure) => card.figures.indexOf(figure) < LENGTHS;
+
+/** A saw that stands otherwise than for the piece before spoils this one: it is said. @param {any} saw */
+const sawSetting = ({ setting, stop_text, fence }) =>
+  html`<p class=${isTurned({ setting, fence }) ? 'finding' : 'hand-line'}>
+    <strong>${isTurned({ setting, fence }) ? 'Turn the saw. ' : nothing}${setting}</strong>${stop_text ? html`<br />${stop_text}` : nothing}
+  </p>`;
+
+/** @param {{setting: string, fence: string}} saw */
+const isTurned = ({ setting, fence }) => fence !== '' && setting !== standsAt;
 
 /** The cut whose turn it is comes first. @param {any} card @returns {any[]} */
 function sawsNow({ saws }) {
@@ -76,7 +101,7 @@ function sawsNow({ saws }) {
 /** @param {any} card @param {any} saw @param {number} index */
 const onSaw = (card, saw, index) =>
   html`${sawDrawing(saw, card.hand, `${card.kind_text}. ${saw.words}`, `saw-${index}`)}
-    <p class="small soft">${saw.words}${saw.fence ? html` · ${saw.setting} · ${saw.stop_text}` : nothing}</p>`;
+    <p class="small soft">${saw.words}${saw.fence && (order() !== 'sawing' || index) ? html` · ${saw.setting} · ${saw.stop_text}` : nothing}</p>`;
 
 /** @param {{id: string, near: any, neighbours?: any[], lies?: any}} card */
 const miniPlan = ({ id, near, neighbours, lies }) =>
@@ -162,11 +187,11 @@ const sayIt = (card) =>
     : nothing;
 
 /** @param {any} card */
-const beside = ({ neighbours = [] }) =>
-  neighbours.length
+const neighbours = ({ neighbours: beside = [] }) =>
+  beside.length
     ? html` <h3>Beside it</h3>
         <ul class="list">
-          ${neighbours.map(
+          ${beside.map(
             (/** @type {any} */ { id, words }) =>
               html`<li><a class="open piece-line" href=${jobAddress(desk.route.job, 'piece', id)}
                 ><span class="small">${words}${doneWith(id).fitted ? ', fitted' : doneWith(id).cut ? ', cut' : ''}</span></a
@@ -182,10 +207,10 @@ function turnsAround(card) {
   const found = turns.findIndex((turn) => turn.card === card && turn.at === at);
   const others = (/** @type {Turn} */ turn) => turn.card === card || card.together.includes(turn.card.id);
   const index = found < 0 ? turns.findIndex(others) : found;
-  const isMeant = (/** @type {Turn} */ turn) => isWanted(turn.card);
   return {
-    before: turns.slice(0, index).findLast(isMeant),
-    after: turns.slice(index + 1).find(isMeant),
+    // The one before is looked at again when it is done as well.
+    before: turns.slice(0, index).findLast(({ card }) => isAlong(card)),
+    after: turns.slice(index + 1).find(({ card }) => isWanted(card)),
     comesAgain: turns.slice(index + 1).some((turn) => turn.card === card),
   };
 }
@@ -194,26 +219,51 @@ function turnsAround(card) {
 function onwards(card) {
   const { before, after, comesAgain } = turnsAround(card);
   return html` <nav class="bar" aria-label="Other pieces">
-    ${pageLink(before, 'Back', 'back')} ${comesAgain && after ? cutAgainLater(after) : doneAndOn(card, after)}
+    ${pageLink(before, 'Back', 'back')} ${comesAgain && after ? cutAgainLater(card, after) : doneAndOn(card, after)}
     ${pageLink(after, 'Next', 'next')}
   </nav>`;
 }
 
-/** The saw is set for this piece once more: it is not cut before that. @param {Turn} after */
-const cutAgainLater = ({ card, at }) =>
-  html`<a class="button main onward" href=${pieceAddress(card.id, at)}>First cut done, next</a>`;
+/** The saw is set for this piece once more: it is not cut before that. @param {any} card @param {Turn} after */
+const cutAgainLater = (card, after) => onwardButton('First cut, next', async () => {
+  leaveSawAsSet(card);
+  goTo(pieceAddress(after.card.id, after.at));
+});
+
+/** @param {any} card */
+const leaveSawAsSet = (card) => {
+  if (order() === 'sawing') standsAt = sawsNow(card)[0].setting;
+};
+
+/** A second tap of the same thumb would mark a piece that nobody has looked at. @param {unknown} words @param {() => Promise<unknown>} go */
+const onwardButton = (words, go) =>
+  html`<button class="button main onward" aria-disabled=${isResting() ? 'true' : nothing} @click=${() => goOnce(go)}>${words}</button>`;
+
+const isResting = () => onward.isGoing || performance.now() < onward.restsUntil;
+
+/** @param {() => Promise<unknown>} go */
+async function goOnce(go) {
+  if (isResting()) return;
+  onward.isGoing = true;
+  await go();
+  Object.assign(onward, { isGoing: false, restsUntil: performance.now() + SAME_TAP_MS });
+  redraw();
+  setTimeout(redraw, SAME_TAP_MS + 1);
+}
 
 /** After the last piece wanted the list shows what is left. @param {any} card @param {Turn | undefined} after */
 function doneAndOn(card, after) {
   const state = stateOf(card);
   if (state === 'fitted') return html`<span class="onward"></span>`;
   const what = state === 'cut' ? 'fitted' : 'cut';
-  const onward = after ? pieceAddress(after.card.id, after.at) : jobAddress(desk.route.job, 'cut');
+  const then = after ? pieceAddress(after.card.id, after.at) : jobAddress(desk.route.job, 'cut');
   const markAndGo = async () => {
-    if (await mark(card.id, what)) goTo(onward);
+    if (!(await mark(card.id, what))) return;
+    if (what === 'cut') leaveSawAsSet(card);
+    goTo(then);
   };
   const words = `${what === 'cut' ? 'Cut' : 'Fitted'}, ${after ? 'next' : 'to the list'}`;
-  return html`<button class="button main onward" @click=${markAndGo}>${icon('tick')} ${words}</button>`;
+  return onwardButton(html`${icon('tick')} ${words}`, markAndGo);
 }
 
 /** @param {Turn | undefined} turn @param {'Back' | 'Next'} label @param {'back' | 'next'} picture */

@@ -60,4 +60,4 @@ def long_flags(piece: str, plan: FloorPlan, writer: Writer) -> Iterator[str]:
 def spoken(figures: Iterable[Figure]) -> str:
     """Lengths and angles, each with its name and unit, as sentences."""
     said = (shown for shown in figures if shown.key in SPOKEN or shown.key.startswith("angle"))
-    return " ".join(f"{shown.label}: {shown.text} {shown.unit}.".replace(" °", "°") for shown in said)
+    return " ".join(f"{shown.label}: {shown.text} {shown.unit}".rstrip() + "." for shown in said)

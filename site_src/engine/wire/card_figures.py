@@ -7,7 +7,7 @@ from engine.geometry.board import side_lengths
 from engine.model.job import Cutting
 from engine.planning.edge_names import as_marked
 from engine.planning.measured_at_wall import MeasuredPiece, Side, along_edge, planned_length
-from engine.planning.on_saw import lies_of
+from engine.planning.on_saw import Lie, lies_of
 from engine.planning.pieces import Piece
 from engine.planning.saw_order import is_at_fence
 from engine.wire.drawings import Figure
@@ -56,7 +56,7 @@ def _cut_figures(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Fig
     lengths = [(side_name(s, cutting), writer.mm(planned_length(piece, s))) for s in sides_as_marked(cutting)]
     if piece.board.size.lean:
         lengths.append(("the ends lean by", writer.mm(abs(piece.board.size.lean))))
-    angled = [cut for cut in _angled(piece.sawn.cuts) if is_at_fence(piece, cut)]
+    angled = _at_fence(piece)
     for number, cut in enumerate(angled, 1):
         where = "" if len(angled) == 1 else f" at {cut.barrier.name}"
         long: LongSide = "right" if cut.angle > 0 else "left"
@@ -75,6 +75,18 @@ def _cut_figures(piece: Piece, cutting: Cutting, writer: Writer) -> Iterator[Fig
                 *against,
             )
             yield figure(_stop_key(number), f"Stop{where}", writer.length(lie.stop), "mm", "stop", *inputs)
+
+
+def turn_keys(piece: Piece, lie: Lie) -> tuple[str, ...]:
+    """The keys of the figures for one turn of the saw: angle and stop, none where there is no stop."""
+    if lie.stop is None:
+        return ()
+    number = next(number for number, cut in enumerate(_at_fence(piece), 1) if cut is lie.cut)
+    return (f"angle {number}", _stop_key(number))
+
+
+def _at_fence(piece: Piece) -> list[Cut]:
+    return [cut for cut in _angled(piece.sawn.cuts) if is_at_fence(piece, cut)]
 
 
 def _stop_key(number: int) -> str:

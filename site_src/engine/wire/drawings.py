@@ -200,13 +200,15 @@ class SawDrawing(Struct, frozen=True, kw_only=True):
     ``keep`` is what stays, ``waste`` what falls, ``cuts`` the lines to cut. ``fence`` and ``stop`` are those
     of the mitre saw, empty where there is none; ``words`` say how the board lies, ``joined`` are the boards
     glued to it. ``number`` is its place in the order of the saw, 0 where another piece stands for it;
-    ``setting`` and ``stop_text`` what that is set to then, ``stop_length`` how far off the stop stands.
+    ``setting`` and ``stop_text`` what that is set to then, ``stop_length`` how far off the stop stands,
+    ``figures`` the keys of the card's figures that say so, none where there is no stop.
     """
 
     number: int = 0
     setting: str = ""
     stop_text: str = ""
     stop_length: str = ""
+    figures: tuple[str, ...] = ()
 
     view_box: Box
     fence: str

@@ -17,6 +17,7 @@ ANGLE_DECIMALS = 1
 AREA_DECIMALS = 2
 # A file smaller than this shows one decimal of its size, bytes.
 KILOBYTE_DECIMAL = 10_000
+DEGREE = "°"
 
 
 class Writer(Struct, frozen=True):
@@ -46,7 +47,7 @@ class Writer(Struct, frozen=True):
 
     def degrees(self, value: float) -> str:
         """An angle with its sign of degrees."""
-        return f"{self.angle(value)}°"
+        return f"{self.angle(value)}{DEGREE}"
 
     def sentence(self, text: str) -> str:
         """A sentence made further down, its numbers with the reader's mark."""
@@ -68,9 +69,14 @@ def as_typed(value: float) -> str:
 
 
 def figure(key: str, label: str, text: str, unit: str, formula: str, *inputs: tuple[str, str]) -> Figure:
-    """A figure with what it was computed from; its formula must be one that is written down."""
+    """A figure with what it was computed from; its formula must be one that is written down.
+
+    An angle's sign belongs to its number, with no space between (SI brochure, 9th ed., 5.4.3).
+    """
     if formula not in FORMULAS:
         raise KeyError(f"no formula is written down under {formula!r}")
+    if unit == DEGREE:
+        text, unit = f"{text}{DEGREE}", ""
     return Figure(key=key, label=label, text=text, unit=unit, formula=formula, inputs=inputs)
 
 

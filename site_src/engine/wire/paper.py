@@ -109,7 +109,7 @@ def _row(card: Card, piece: Piece, source: Source, glued: str, cutting: Cutting)
         kind=KIND_TEXT[piece.sawn.kind],
         left=texts["left"],
         right=texts["right"],
-        angle=" / ".join(f"{figure.text}°" for figure in angles),
+        angle=" / ".join(figure.text for figure in angles),
         longer=angles[0].label.partition(", ")[2] if len(angles) == 1 else "",
         measured_from=END_TEXT[measured_end(piece)],
         whole=seen.ring(piece.board.size.ring),

@@ -19,6 +19,7 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.measured_at_wall import SIDES, along_edge, planned_length
 from engine.planning.on_saw import Lie, lies_of
 from engine.planning.pieces import Piece
+from engine.wire.card_figures import turn_keys
 from engine.wire.drawings import Label, SawDrawing
 from engine.wire.figures import Writer
 from engine.wire.saw_lie import fence_path, lie_words, stop_path
@@ -48,6 +49,7 @@ def saw_drawing(
         setting=place.setting,
         stop_text=place.stop,
         stop_length="" if lie.stop is None else writer.length(lie.stop),
+        figures=turn_keys(piece, lie),
         view_box=view_box(
             [point for ring in (size.ring, *glued.values()) for point in lie.ring(ring)],
             SAW_MARGIN + (TEXT_OFF if glued else 0.0),

@@ -1,5 +1,7 @@
 """What a card says beside the cut: neighbours, the turn in laying, and the words for a voice."""
 
+import re
+
 from tests.engine.small_jobs import ask, small_job
 
 
@@ -34,8 +36,30 @@ def test_a_voice_says_both_lengths_and_the_angle_with_their_names() -> None:
         next(f for f in card["figures"] if f["key"] == k) for k in ("left", "right", "angle 1")
     )
     assert card["spoken"] == (
-        f"Left: {left['text']} mm. Right: {right['text']} mm. {angle['label']}: {angle['text']}°."
+        f"Left: {left['text']} mm. Right: {right['text']} mm. {angle['label']}: {angle['text']}."
     )
+
+
+def test_an_angle_and_its_sign_are_one_word_wherever_figures_are_shown() -> None:
+    """SI brochure, 9th ed., 5.4.3: no space between the number and ° of an angle."""
+    reply = ask("plan", job=small_job())
+    shown = [figure for card in reply["cards"] for figure in card["figures"]]
+    shown += [corner["angle"] for corner in reply["room"]["corners"]]
+    angles = [figure for figure in shown if "angle" in figure["key"]]
+    assert len(angles) > len(reply["room"]["corners"])
+    assert all(re.fullmatch(r"\d+\.\d+°", figure["text"]) and figure["unit"] == "" for figure in angles)
+    assert all("°" not in figure["unit"] for figure in shown)
+
+
+def test_each_turn_of_the_saw_names_its_figures() -> None:
+    """What is set for a turn is what the card's figures of that turn say."""
+    cards = ask("plan", job=small_job())["cards"]
+    turns = [(card, saw) for card in cards for saw in card["saws"] if saw["figures"]]
+    assert turns
+    for card, saw in turns:
+        angle, stop = (next(f for f in card["figures"] if f["key"] == key) for key in saw["figures"])
+        assert saw["setting"].startswith(("Set square", f"Set {angle['text']} "))
+        assert stop["text"] == saw["stop_length"]
 
 
 def test_a_piece_that_is_laid_long_says_so_on_its_card_once_the_cut_is_measured() -> None:
