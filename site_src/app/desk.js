@@ -13,6 +13,7 @@ import { Refused } from './refused.js';
 export const desk = {
   /** @type {Store | null} */ store: null,
   /** @type {import('./routes.js').Route} */ route: { screen: '', job: '', rest: [] },
+  /** The address of what is shown, which the browser's own runs ahead of. */ address: '',
   /** @type {import('./store/heads.js').JobLine[]} */ jobs: [],
   /** @type {import('./store/heads.js').JobLine[]} */ bin: [],
   /** How many stored records could not be read and were set aside. */ unreadable: 0,

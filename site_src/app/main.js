@@ -73,8 +73,10 @@ function draw() {
 /** The address changed: open what it names, then show it from its top. */
 async function arrive() {
   const route = readRoute(location.hash);
+  void saveOpenField(); // gone back from by a gesture, a field is not left by a tap
   if (route.screen !== desk.route.screen) desk.said = ''; // the next piece is the same screen: there it says what was marked
   desk.route = route;
+  desk.address = location.hash;
   desk.wrong = '';
   if (desk.route.screen === 'demo') return openDemo();
   if (desk.route.job && desk.route.job !== desk.job?.id) await openJob(desk.route.job);

@@ -170,7 +170,8 @@ async function keep(job, reply) {
 /** Piece numbers stay the same from now on, whatever is read again. @param {import('./store/heads.js').OpenJob} job @param {any} countFrom */
 async function keepNumbers(job, countFrom) {
   const { store } = desk;
-  if (!store || desk.job?.seq !== job.seq) return;
+  // A mark that was set meanwhile takes nothing from the numbers, a change of the floor does.
+  if (!store || desk.job?.id !== job.id || planKey(desk.job.doc) !== planKey(job.doc)) return;
   const next = await store.change(job.id, [{ path: ['floor', 'count_from'], value: countFrom }], NUMBERS_KEPT);
   if (desk.job?.id === next.id) desk.job = next;
   redraw();

@@ -96,9 +96,9 @@ def test_the_rest_is_cut_from_the_floor_as_it_lies_when_that_is_tapped_and_back_
     assert len(exported_job(page, job)["laid"]["taken"]) == 1
 
 
-# An engine whose questions wait while `waiting` is true, and are asked by `goOn()`.
+# An engine whose questions wait, `held`, while `waiting` is true, and are asked by `goOn()`.
 WAITING = """(() => {
-  const Plain = globalThis.Worker, asked = [];
+  const Plain = globalThis.Worker, asked = (globalThis.held = []);
   globalThis.waiting = false;
   globalThis.goOn = () => { waiting = false; for (const ask of asked.splice(0)) ask(); };
   globalThis.Worker = class extends Plain {

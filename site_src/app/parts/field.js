@@ -3,14 +3,14 @@
  * Why this file exists: a number is typed with comma or point, is read or
  * refused with a sentence, and what was typed is never thrown away.
  */
-import { put, redraw, setting } from '../desk.js';
+import { desk, put, redraw, setting } from '../desk.js';
 import { readNumber } from '../numbers.js';
 import { html, live, nothing } from './lit.js';
 
 /** What was typed and is not taken yet, with what is wrong with it. @type {Map<string, {text: string, fault: string}>} */
 const drafts = new Map();
 /** Each screen has its own: the same field of another wall or job is another field. @param {string} id */
-const keyOf = (id) => `${location.hash} ${id}`;
+const keyOf = (id) => `${desk.address} ${id}`;
 
 /** A number as the user writes numbers. @param {number | null | undefined} value */
 export const written = (value) =>

@@ -10,7 +10,7 @@ import { html, nothing } from '../parts/lit.js';
 
 /** @param {any} floor */
 export const boardAndPattern = (floor) =>
-  html` <h2>Board and pattern</h2>
+  html` <h2 id="board">Board and pattern</h2>
     ${whichPattern(floor)}
     <div class="pair">
       ${floorNumber({ id: 'length', label: 'Length', path: ['board', 'length'], value: floor.board.length })}
@@ -27,6 +27,9 @@ const uses = (floor, field) => patterns().find(({ name }) => name === (floor.pat
 /** As the engine told them. @returns {{name: string, uses: string[]}[]} */
 const patterns = () => desk.plan?.patterns ?? [];
 
+/** @param {string} name */
+export const sentenceCase = (name) => `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
+
 /** @param {any} floor */
 const whichPattern = (floor) =>
   patterns().length
@@ -34,7 +37,7 @@ const whichPattern = (floor) =>
         id: 'pattern',
         label: 'Pattern',
         value: floor.pattern ?? 'herringbone',
-        options: patterns().map(({ name }) => /** @type {[string, string]} */ ([name, `${name[0].toUpperCase()}${name.slice(1)}`])),
+        options: patterns().map(({ name }) => /** @type {[string, string]} */ ([name, sentenceCase(name)])),
         take: (name) => changeFloor([{ path: ['floor', 'pattern'], value: name }], `Pattern: ${name}`),
       })
     : nothing;

@@ -3,14 +3,14 @@
 import { desk, put } from '../desk.js';
 import { cuttingNumber } from '../parts/cutting_number.js';
 import { planDrawing } from '../parts/drawing.js';
-import { jobNumber } from '../parts/field.js';
+import { jobNumber, written } from '../parts/field.js';
 import { figureGrid } from '../parts/figure.js';
 import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing } from '../parts/lit.js';
 import { nudge } from '../parts/nudge.js';
 import { jobAddress } from '../routes.js';
-import { boardAndPattern, floorNumber } from './board_and_pattern.js';
+import { boardAndPattern, floorNumber, sentenceCase } from './board_and_pattern.js';
 import { offcutChoice } from './offcut_choice.js';
 import { isOld, oldMark } from './plan.js';
 
@@ -27,6 +27,7 @@ export const setOutScreen = () => {
     title: 'Set out',
     body: html` ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
       ${oldMark()} ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
+      ${whichBoard(floor)}
       <a class="button main" href=${jobAddress(desk.route.job, 'place')}>Where the pattern should sit</a>
       <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike, first boards</a>
       <a class="button" href=${jobAddress(desk.route.job, 'staying-true')}>Staying true while laying</a>
@@ -40,6 +41,19 @@ export const setOutScreen = () => {
       <a class="button" href=${jobAddress(desk.route.job, 'tools')}>Tools and settings of the saw</a>
       ${offcutChoice(cutting)}`,
   });
+};
+
+/** What all is worked out for is seen before anything else, and mended one tap away. @param {any} floor */
+const whichBoard = ({ pattern = 'herringbone', board }) =>
+  board.length
+    ? html`<button class="button" @click=${toBoard}>
+        ${sentenceCase(pattern)}, board ${written(board.length)} × ${written(board.width)} mm
+      </button>`
+    : nothing;
+
+const toBoard = () => {
+  document.getElementById('board')?.scrollIntoView();
+  document.getElementById('length')?.focus({ preventScroll: true });
 };
 
 /** @param {any} floor */

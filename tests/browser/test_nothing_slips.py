@@ -1,0 +1,55 @@
+"""A gesture, a mark at the wrong moment, a phone on its side: nothing that was entered slips away unseen."""
+
+import re
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.screens import ENGINE_MS, exported_job, open_demo
+from tests.browser.test_staying_true import WAITING
+
+GAP = 7
+
+
+def test_a_field_that_is_gone_back_from_by_a_gesture_is_saved(page: Page) -> None:
+    """Promise: what stands in a field is in the job, however its screen is left."""
+    job = open_demo(page)
+    page.goto(f"/{job}/room")
+    page.get_by_role("link", name="A–B").first.click()
+    page.get_by_label("Gap to the floor").fill(str(GAP))
+    page.go_back()
+    expect(page.get_by_role("status")).to_contain_text(f"Gap to the floor {GAP}")
+    expect(page.get_by_role("link", name="A–B").first).to_contain_text(f"gap {GAP} mm")
+    assert exported_job(page, job)["room"]["walls"][0]["gap"] == GAP
+
+
+def test_pieces_keep_their_numbers_though_the_job_is_named_while_the_plan_is_made(page: Page) -> None:
+    """Promise: which piece is number 1 is in the job once a plan of its floor has come."""
+    page.add_init_script(WAITING)
+    job = open_demo(page)
+    page.goto(f"/{job}/set-out")
+    page.get_by_role("button", name="Herringbone, board").click()
+    length = page.get_by_label("Length", exact=True)
+    expect(length).to_be_focused()
+    page.evaluate("waiting = true")
+    length.fill("500")
+    length.press("Enter")
+    page.wait_for_function("() => held.length > 0", timeout=ENGINE_MS)
+    page.evaluate("import('/app/desk.js').then(({ put }) => put(['name'], 'Named meanwhile', 'Name'))")
+    page.get_by_text("Named meanwhile").wait_for()
+    page.evaluate("goOn()")
+    expect(page.locator("#kept-plan")).to_have_count(0, timeout=ENGINE_MS)
+    expect(page.get_by_role("button", name="Herringbone, board 500 × 90 mm")).to_be_visible()
+    assert exported_job(page, job)["floor"]["count_from"]
+
+
+def test_on_its_side_the_phone_still_shows_the_button_that_marks(page: Page) -> None:
+    """Promise: on a low screen what marks a piece is in sight, and covers no more than a quarter of it."""
+    job = open_demo(page)
+    page.set_viewport_size({"width": 740, "height": 360})
+    page.goto(f"/{job}/cut")
+    page.locator(".piece-line").first.click()
+    button = page.get_by_role("button", name=re.compile("next$"))
+    expect(button).to_be_in_viewport(ratio=1)
+    bar = page.locator("nav.bar").bounding_box()
+    assert bar
+    assert bar["height"] <= 360 / 4
