@@ -77,6 +77,17 @@ def test_a_board_that_reaches_round_a_corner_hides_no_place_that_leaves_a_short_
     held_against_grid(job, 12)
 
 
+def test_a_climb_beyond_a_whole_cell_forgets_no_board() -> None:
+    """Where the axis may turn, a climb that went on past the boards known of found 331 mm; there were 14."""
+    job = crooked_floor(1)
+    job["setting_out"]["axis_within"] = 0.6
+    read = msgspec.convert(job, Job)
+    best = best_place(read)
+    places = Places(job, plan_room(read).lay_area, best.axis)
+    places.measure = best.ranked_by
+    assert places.value_at(best.anchor) == pytest.approx(best.rated.value, abs=SAME)
+
+
 @pytest.mark.parametrize("seed", [11, 16, 21, 25])
 def test_no_place_of_a_coarse_grid_is_better(seed: int) -> None:
     """A few rooms, several patterns, all measures: never worse than 5 × 5 places."""

@@ -120,7 +120,13 @@ class _Asked(Struct, frozen=True):
         """The best place at one more axis, unless what was found already is better."""
         floor = replace(self.floor, axis=axis)
         sought = sought_at(self.room, floor, wishes, self.edges)
-        found = best_phase(sought, self._beaten(best, axis), effort, best.top[1] if best else None)
+        found = best_phase(
+            sought,
+            self._beaten(best, axis),
+            effort,
+            best.top[1] if best else None,
+            counts_here=axis == self.floor.axis,
+        )
         known = best.bounds if best else {}
         bounds = known | {axis: min(found.bound, known.get(axis, inf))}
         if found.top is not None and found.top[0].value > self._beaten(best, axis):

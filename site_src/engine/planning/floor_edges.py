@@ -9,6 +9,7 @@ from engine.model.setting_out import EdgeThatMatters, SettingOut
 from engine.planning.floor_plan import RoomPlan
 from engine.planning.kept import Kept
 from engine.setting_out.board_at_edge import TOUCH, Beside, SearchedEdge
+from engine.setting_out.corner_wedge import wedge_at
 from engine.setting_out.edge_corner import EdgeCorner, edge_corner
 from engine.setting_out.edge_line import EdgeLine, edge_line
 from engine.setting_out.inner_round import InnerRound, inner_round
@@ -18,6 +19,9 @@ from engine.setting_out.phase import PhaseCell
 from engine.setting_out.rating import NamedEdge
 from engine.setting_out.rim import Stretch, rim
 from engine.setting_out.thing_near import Thing, thing_in, thing_ring
+
+# No board reaches farther than so many lengths of a long edge.
+BOARDS = 2.0
 
 
 class FloorEdge(Struct, frozen=True):
@@ -127,7 +131,12 @@ def _of_ring(
             return Beside(None, EdgeCorner(False)) if ring[own % len(ring)].barrier == behind else None
         if one is None or other is None or number is None:
             return None
-        return Beside(number, edge_corner(one, other))
+        met = edge_corner(one, other)
+        if met.is_inner:
+            return Beside(number, met)
+        is_after = beside == after
+        line, there = (one, other) if is_after else (other, one)
+        return Beside(number, met, wedge_at(line, there, is_after, BOARDS * board_length))
 
     for place, line in enumerate(lines):
         if line is not None:

@@ -34,17 +34,23 @@ class BestPhase(Struct, frozen=True):
 
 
 def best_phase(
-    sought: Sought, beaten: float = -inf, effort: Effort = WHOLE, start: Phase | None = None
+    sought: Sought,
+    beaten: float = -inf,
+    effort: Effort = WHOLE,
+    start: Phase | None = None,
+    *,
+    counts_here: bool = True,
 ) -> BestPhase:
     """The best phase of all, or of those that are better than ``beaten``.
 
-    ``start``: the best one at another axis, from which it is climbed first.
+    ``start``: the best one at another axis, from which it is climbed first. ``counts_here``: must it not
+    end at a worse phase than the one as it is?
     """
     edges = straight_edges(sought)
     mm = _a_millimetre(sought)
     sought = sought.only(board.number for board in edges.boards)
     mender = Mender(sought, edges, mm)
-    here = _as_it_is(sought)
+    here = _as_it_is(sought) if counts_here else None
     span = next((span for span in sought.spans if start and span[0] <= start[1] <= span[1]), None)
     promised, phase = edges.climbed(start, span) if start and span else (-inf, HERE)
     started = [mender.truth(promised, phase)] if promised > beaten else []
@@ -72,7 +78,7 @@ def _a_millimetre(sought: Sought) -> float:
 
 
 def _as_it_is(sought: Sought) -> Rated | None:
-    """The phase as it is, where that is allowed and has pieces: no search may end at a worse one."""
+    """The phase as it is, where that is allowed and has pieces."""
     if not any(low <= HERE[1] <= high for low, high in sought.spans):
         return None
     rated = sought.rated(HERE)

@@ -5,7 +5,7 @@ the edge leaves of it lies between what it leaves at the highest and at the
 lowest. That bounds the piece for every phase of a range at once.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import hypot, inf
 from typing import NamedTuple
 
@@ -16,29 +16,22 @@ from engine.geometry.shapes import Point
 from engine.model.setting_out import Measure
 from engine.setting_out.barred import Strip
 from engine.setting_out.board_over import Over, board_over
+from engine.setting_out.corner_wedge import Wedge, corner_strips
 from engine.setting_out.edge_corner import EdgeCorner
 from engine.setting_out.measures import Placed
 from engine.setting_out.moving_edge import Move, MovingEdge
 from engine.setting_out.piece_left import Heights, clipped, size_left
+from engine.setting_out.tangent_strip import Cutting, tangent_strips
 from engine.setting_out.thing_near import Thing
 
 # A piece this near to the edge's gap line lies along it, mm.
 TOUCH = 0.01
+# A board that ends just short of the floor is kept this far off, mm: no rounding may turn it into a piece.
+CLEAR = 0.01
 # A board farther outside the floor than this cannot come in by a small move, mm.
 FAR = 25.0
 # How often the range of lifts is halved to find one near a corner.
 HALVINGS = 3
-
-
-class Judged(NamedTuple):
-    """The most and the least that a piece measures; ``is_there``: it lies at the edge whatever the phase.
-
-    ``most`` is worked out only for one that is there, infinite else.
-    """
-
-    most: float
-    least: float
-    is_there: bool
 
 
 class Stand(NamedTuple):
@@ -55,26 +48,36 @@ class Stand(NamedTuple):
 class Beside(NamedTuple):
     """The edge that goes on at an end of another, and how they meet.
 
-    ``edge`` is None where the same wall goes on behind a thing.
+    ``edge`` is None where the same wall goes on behind a thing; ``wedge`` is that of an outer corner.
     """
 
     edge: int | None
     corner: EdgeCorner
+    wedge: Wedge | None = None
 
 
 class Cut(NamedTuple):
-    """How a board lies over an edge beside, how far it rises, and how the edges meet."""
+    """How a board lies over an ``edge`` beside, how far it rises, and how the edges meet."""
 
+    edge: int
     over: Over
     rise: float
     corner: EdgeCorner
+    wedge: Wedge | None
 
     def top(self, over: Over) -> float:
-        """How high some point of a board over an edge lies above both that one and the one beside, in mm."""
+        """How high some point of a board over an edge lies above both that one and the one beside, in mm.
+
+        Where the board misses the corner with one side alone, by how much.
+        """
         one, other = (each.straightened(0.0, "long_point") for each in (over, self.over))
         rows = [[height - beside, beside] for height, beside in zip(one, other, strict=True)]
         others = [[-more, beside + more] for more, beside in rows]
-        return max(lower for _, lower in (*clipped(rows, 0), *clipped(others, 0)))
+        top = max(lower for _, lower in (*clipped(rows, 0), *clipped(others, 0)))
+        if top > 0 or self.wedge is None:
+            return top
+        missed = self.wedge.missed(list(zip(over.stations, over.across, strict=True)))
+        return top if missed is None else -missed
 
 
 class Near(NamedTuple):
@@ -95,6 +98,20 @@ class Near(NamedTuple):
         return max((cut.corner.beyond for cut in self.cuts), default=0.0), 0.0
 
 
+class Judged(NamedTuple):
+    """The most and the least that a piece measures; ``is_there``: it lies at the edge whatever the phase.
+
+    ``most`` is worked out only for one that is there, infinite else. ``over`` and ``near`` tell how the
+    board lies in the middle of the range.
+    """
+
+    most: float
+    least: float
+    is_there: bool
+    over: Over
+    near: Near
+
+
 class SearchedEdge(Struct, frozen=True):
     """An edge of the search: its weight if it is one that matters, what goes on at its ends, and things."""
 
@@ -109,7 +126,8 @@ class BoardAtEdge(Struct, frozen=True):
     """A board that may lie along an edge at some phase.
 
     ``number`` is the board's; ``edge`` counts among ``edges``, all those of the search; ``corners`` are
-    those of the board in the frame of each edge before it is moved.
+    those of the board in the frame of each edge before it is moved; ``levels`` are the lowest and the
+    highest of them across its own.
     """
 
     number: int
@@ -117,6 +135,7 @@ class BoardAtEdge(Struct, frozen=True):
     edge: int
     edges: Sequence[SearchedEdge]
     corners: Sequence[Sequence[Point]]
+    levels: tuple[float, float]
 
     def judge(self, moves: Sequence[Move], measure: Measure, *, is_sure: bool = False) -> Judged | None:
         """Judge the piece over a range of phases; None when it is nowhere along the edge.
@@ -124,32 +143,42 @@ class BoardAtEdge(Struct, frozen=True):
         ``moves`` are those of all edges. ``is_sure`` asks for a bound that holds although an edge
         bends within the board.
         """
-        rise = moves[self.edge].rise
-        over = self._over(self.edge, moves)
-        heights, stations = over.heights, over.stations
-        if max(heights) + rise <= 0 or min(heights) - rise > TOUCH:
+        found = self._along(moves)
+        if found is None:
             return None
-        near = self._near(over, moves)
-        if near is None:
-            return None
-        inside = heights
-        if near.is_past:
-            low, high = self._ends
-            along = moves[self.edge].along
-            widest = _beside(heights, stations, low - along, high + along)
-            if not widest or max(widest) + rise <= 0 or min(widest) - rise > TOUCH:
-                return None
-            inside = _beside(heights, stations, low + along, high - along)
-        is_there = near.is_known and bool(inside) and max(inside) > rise and min(inside) < -rise
-        weight = self.edges[self.edge].weight or 1.0
-        most = self._left(over, near, moves, 1, measure, is_sure) if is_there else inf
+        over, near = found
         # A thing or an inner corner may part a piece, so nothing is known of the least that it leaves.
         may_part = near.things or not near.is_known or any(cut.corner.is_inner for cut in near.cuts)
+        is_there = self._is_there(over, near, moves[self.edge])
+        weight = self.edges[self.edge].weight or 1.0
+        most = self._left(over, near, moves, 1, measure, is_sure) if is_there else inf
         least = 0.0 if may_part else self._left(over, near, moves, -1, measure, False)
-        return Judged(most / weight, least / weight, is_there)
+        return Judged(most / weight, least / weight, is_there, over, near)
+
+    def comes_near(self, moves: Sequence[Move]) -> bool:
+        """Is the board anywhere along the edge, somewhere in a range of phases?"""
+        return self._along(moves) is not None
+
+    def _along(self, moves: Sequence[Move]) -> tuple[Over, Near] | None:
+        """How the board lies over the edge and what else it comes to; None when it is nowhere along it."""
+        move = moves[self.edge]
+        if self._is_off(move, move.rise, move.rise + TOUCH):
+            return None
+        over = self._over(self.edge, moves)
+        if max(over.heights) + move.rise <= 0 or min(over.heights) - move.rise > TOUCH:
+            return None
+        near = self._near(over, moves)
+        if near is not None and near.is_past:
+            low, high = self._ends
+            widest = _beside(over.heights, over.stations, low - move.along, high + move.along)
+            if not widest or max(widest) + move.rise <= 0 or min(widest) - move.rise > TOUCH:
+                return None
+        return None if near is None else (over, near)
 
     def stand(self, moves: Sequence[Move], measure: Measure) -> Stand | None:
         """How the board stands at one phase; None when it is nowhere near."""
+        if self._is_off(moves[self.edge], FAR, TOUCH):
+            return None
         over = self._over(self.edge, moves)
         heights, stations = over.heights, over.stations
         if max(heights) < -FAR or min(heights) > TOUCH:
@@ -169,16 +198,64 @@ class BoardAtEdge(Struct, frozen=True):
         weight = self.edges[self.edge].weight or 1.0
         return Stand(top, self._left(over, near, moves, 0, measure, False) / weight, near.is_known)
 
-    def barred(self, moves: Sequence[Move], measure: Measure, wanted: float) -> Strip | None:
+    def barred(
+        self,
+        judged: Judged,
+        moves: Sequence[Move],
+        half: tuple[float, float],
+        measure: Measure,
+        wanted: float,
+    ) -> Iterator[Strip]:
         """The moves within a range of phases after which its piece is there and smaller than wanted.
 
-        ``moves`` are those of all edges. None when there are none, or when it cannot be told.
+        It has been ``judged`` over the range. ``moves`` are those of all edges, ``half`` how far the range
+        reaches to either side.
         """
+        over, near = judged.over, judged.near
+        if not near.is_known:
+            return
+        wanted *= self.edges[self.edge].weight or 1.0
+        is_between_outer = bool(near.cuts) and not any(cut.corner.is_inner for cut in near.cuts)
+        is_there = is_between_outer and judged.is_there
+        strip = (
+            None if is_there and not near.things else self._barred_along(over, near, moves, measure, wanted)
+        )
+        if strip is not None:
+            yield strip
+        if is_there:
+            more, extra = near.beyond(measure)
+            if wanted > extra:
+                cuttings = self._cuttings(over, near, moves, more)
+                yield from tangent_strips(cuttings, self.size, measure, wanted - extra, half)
+        elif is_between_outer:
+            move, moving = moves[self.edge], self.edges[self.edge].moving
+            ring, ways = list(zip(over.stations, over.across, strict=True)), (moving.place, moving.row)
+            for wedge in filter(None, (cut.wedge for cut in near.cuts)):
+                yield from corner_strips(wedge, ring, ways, (move.along, move.up), measure, wanted, CLEAR)
+
+    def _is_there(self, over: Over, near: Near, move: Move) -> bool:
+        """Does the board lie at the edge wherever a range moves it?"""
+        if not near.is_known:
+            return False
+        low, high = self._ends
+        inside = over.heights
+        if near.is_past:
+            inside = _beside(inside, over.stations, low + move.along, high - move.along)
+        return bool(inside) and max(inside) > move.rise and min(inside) < -move.rise
+
+    def _cuttings(self, over: Over, near: Near, moves: Sequence[Move], lift: float) -> list[Cutting]:
+        """Its edge and those beside as lines that the floor keeps above, the board lifted by some mm."""
+        found = []
+        for edge, each in ((self.edge, over), *((cut.edge, cut.over) for cut in near.cuts)):
+            heights, slope = each.below(moves[edge].rise, moves[edge].along, lift)
+            found.append(Cutting(heights, each.stations, self.edges[edge].moving.rises(slope)))
+        return found
+
+    def _barred_along(
+        self, over: Over, near: Near, moves: Sequence[Move], measure: Measure, wanted: float
+    ) -> Strip | None:
+        """Those between two lines along the edge."""
         edge, move = self.edges[self.edge], moves[self.edge]
-        over = self._over(self.edge, moves)
-        near = self._near(over, moves)
-        if near is None or not near.is_known:
-            return None
         line, first, last = edge.moving.line, min(over.stations), max(over.stations)
         least, most = line.slopes_between(first - move.along, last + move.along)
         doubt, inside = (most - least) / 2 * move.along, over.heights
@@ -188,7 +265,8 @@ class BoardAtEdge(Struct, frozen=True):
             if not inside:
                 return None
             doubt += line.strays(first, last, first, last)
-        low, high, wanted = -max(inside), -min(inside), wanted * (edge.weight or 1.0)
+        # A board that just ends short is as bad as a piece that is too small.
+        low, high = -max(inside) - (0.0 if near.is_past else CLEAR), -min(inside)
         if near.cuts or near.things:
             between = max(low, -move.rise), min(high, move.rise)
             high = self._lift_beside(over, near, moves, between, measure, wanted)
@@ -224,6 +302,12 @@ class BoardAtEdge(Struct, frozen=True):
             low, high = (middle, high) if is_less(middle) else (low, middle)
         return low
 
+    def _is_off(self, move: Move, below: float, above: float) -> bool:
+        """Is the board all of so many mm below every point of its edge, or above, by the edge's own frame?"""
+        lowest, highest = self.edges[self.edge].moving.line.levels
+        low, high = self.levels
+        return high + move.y < lowest - below or low + move.y > highest + above
+
     @property
     def _ends(self) -> tuple[float, float]:
         stations = self.edges[self.edge].moving.line.stations
@@ -251,7 +335,9 @@ class BoardAtEdge(Struct, frozen=True):
                 is_known = False
             elif is_past and beside is not None and beside.edge is not None:
                 there = moves[beside.edge]
-                cuts.append(Cut(self._over(beside.edge, moves), there.rise, beside.corner))
+                cuts.append(
+                    Cut(beside.edge, self._over(beside.edge, moves), there.rise, beside.corner, beside.wedge)
+                )
                 other = self.edges[beside.edge]
                 beyond = other.after if is_after else other.before
                 if beyond is None or beyond.corner.is_inner:
@@ -296,11 +382,16 @@ def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge])
         for number, ring in rings.items()
     }
     return tuple(
-        BoardAtEdge(number, board.size, which, edges, corners[number])
+        BoardAtEdge(number, board.size, which, edges, corners[number], _levels(corners[number][which]))
         for which, edge in enumerate(edges)
         if edge.weight is not None
         for number, board in boards.items()
     )
+
+
+def _levels(corners: Sequence[Point]) -> tuple[float, float]:
+    across = [y for _, y in corners]
+    return min(across), max(across)
 
 
 def _inside(over: Over, outer: Sequence[Cut], start: float, end: float) -> list[float]:

@@ -69,6 +69,27 @@ class Over(NamedTuple):
         slack = self.line.strays(one, other, min(doubtful), max(doubtful)) if doubtful else 0.0
         return [height + slack for height in heights]
 
+    def below(self, rise: float, along: float, lift: float) -> tuple[list[float], float]:
+        """Heights over a straight line that the floor keeps above wherever the board is, and its slope.
+
+        It is moved by up to ``rise`` mm over the edge and ``along`` mm beside it, and lifted by some mm.
+        """
+        heights = [height + lift for height in self.heights]
+        if self.line.is_straight:
+            return heights, self.line.gradients[0]
+        first, last = min(self.stations) - along, max(self.stations) + along
+        one, other = self._crossed(heights) or (first, last)
+        slope = self.line.chord(one, other)[1]
+        heights, most = self._over_chord(one, other, lift), self.line.falls_below(one, other, first, last)
+        # Where the edge lies below the line, that matters as far as the board may come as near to it.
+        rows = [
+            [height + most + rise, rise - height, station]
+            for height, station in zip(heights, self.stations, strict=True)
+        ]
+        near = [row[2] for row in clipped(clipped(rows, 0), 1)]
+        slack = self.line.falls_below(one, other, min(near) - along, max(near) + along) if near else 0.0
+        return [height + slack for height in heights], slope
+
     def _over_chord(self, one: float, other: float, lift: float) -> list[float]:
         start, slope = self.line.chord(one, other)
         return [
@@ -110,5 +131,4 @@ def board_over(line: EdgeLine, corners: Sequence[Point], x: float, y: float) -> 
     across = [each + y for _, each in corners]
     if line.is_straight:
         return Over(line, stations, across, across)
-    heights = [each - line.offset(station) for station, each in zip(stations, across, strict=True)]
-    return Over(line, stations, across, heights)
+    return Over(line, stations, across, line.heights(stations, across))

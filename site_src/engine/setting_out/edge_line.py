@@ -26,9 +26,9 @@ class EdgeLine(Struct, frozen=True):
     """The rim along one wall: ``offsets`` over ``stations`` in ``frame``, the floor on the side of greater y.
 
     ``gradients`` are its slopes from station to station, ``slopes`` the least and the
-    greatest; ``areas`` is what lies below it up to each station (mm²). ``round_before``
-    and ``round_after`` are points of the rim beyond its ends, before the next edge.
-    ``most_sag``: how far it leaves the straight line of a stretch as long as a board.
+    greatest, ``levels`` those of its offsets; ``areas`` is what lies below it up to each
+    station (mm²). ``round_before`` and ``round_after`` are points of the rim beyond its ends,
+    before the next edge. ``most_sag``: how far it leaves the straight line of a stretch as long as a board.
     """
 
     name: str
@@ -37,6 +37,7 @@ class EdgeLine(Struct, frozen=True):
     offsets: tuple[float, ...]
     gradients: tuple[float, ...]
     slopes: tuple[float, float]
+    levels: tuple[float, float]
     areas: tuple[float, ...]
     most_sag: float
     round_before: tuple[Point, ...]
@@ -48,6 +49,15 @@ class EdgeLine(Struct, frozen=True):
         return self.frame.ring_to_room(zip(self.stations, self.offsets, strict=True))
 
     @property
+    def ends(self) -> tuple[Point, Point]:
+        """Where it begins and ends in the room."""
+        ends = zip(
+            self.stations[:: len(self.stations) - 1], self.offsets[:: len(self.offsets) - 1], strict=True
+        )
+        first, last = self.frame.ring_to_room(ends)
+        return first, last
+
+    @property
     def widening(self) -> float:
         """How much more two points can differ in height than they lie apart."""
         return 1 + max(map(abs, self.slopes))
@@ -56,6 +66,15 @@ class EdgeLine(Struct, frozen=True):
         """How far a point stands inside the floor past this edge, in mm across its straight line."""
         station, across = self.frame.to_board(point)
         return across - self.offset(station)
+
+    def heights(self, stations: Sequence[float], across: Sequence[float]) -> list[float]:
+        """The same of several points in the edge's frame."""
+        own, offsets, gradients, most = self.stations, self.offsets, self.gradients, len(self.stations) - 1
+        found = []
+        for station, each in zip(stations, across, strict=True):
+            place = bisect_right(own, station, 1, most) - 1
+            found.append(each - offsets[place] - gradients[place] * (station - own[place]))
+        return found
 
     def slopes_between(self, low: float, high: float) -> tuple[float, float]:
         """Its least and greatest slope from one station to another."""
@@ -92,11 +111,19 @@ class EdgeLine(Struct, frozen=True):
 
     def strays(self, one: float, other: float, low: float, high: float) -> float:
         """The most by which the rim leaves the chord of two stations, from ``low`` to ``high``."""
+        return max(map(abs, self._over_chord(one, other, low, high)))
+
+    def falls_below(self, one: float, other: float, low: float, high: float) -> float:
+        """The most by which the rim lies below the chord of two stations, from ``low`` to ``high``."""
+        return max(0.0, -min(self._over_chord(one, other, low, high)))
+
+    def _over_chord(self, one: float, other: float, low: float, high: float) -> list[float]:
+        """How high the rim lies over the chord of two stations, where it bends from ``low`` to ``high``."""
         start, slope = self.chord(one, other)
         first, last = bisect_right(self.stations, low), bisect_right(self.stations, high)
         inner = zip(self.stations[first:last], self.offsets[first:last], strict=True)
         points = [(low, self.offset(low)), *inner, (high, self.offset(high))]
-        return max(abs(offset - start - slope * (station - one)) for station, offset in points)
+        return [offset - start - slope * (station - one) for station, offset in points]
 
 
 def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
@@ -118,6 +145,7 @@ def edge_line(stretch: Stretch, board_length: float) -> EdgeLine | None:
         offsets=tuple(y for _, y in local),
         gradients=gradients,
         slopes=(min(gradients), max(gradients)),
+        levels=(min(y for _, y in local), max(y for _, y in local)),
         areas=tuple(accumulate(((b[0] - a[0]) * (a[1] + b[1]) / 2 for a, b in pairwise(local)), initial=0.0)),
         most_sag=_sag([x for x, _ in local], [y for _, y in local], board_length),
         round_before=stretch.points[:first],

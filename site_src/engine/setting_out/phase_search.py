@@ -15,7 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.setting_out.barred import box, free_parts, middle
-from engine.setting_out.board_at_edge import BoardAtEdge
+from engine.setting_out.board_at_edge import BoardAtEdge, Judged
 from engine.setting_out.moving_edge import Reach
 from engine.setting_out.phase import Span
 from engine.setting_out.sought import Top
@@ -40,11 +40,11 @@ class Effort(NamedTuple):
     climbs: int
 
 
-WHOLE = Effort(400, 2500, 8)
+WHOLE = Effort(250, 2000, 8)
 # Where the axis may turn there are several to be searched.
-PART = Effort(200, 1500, 5)
+PART = Effort(100, 900, 5)
 # Enough to tell whether another axis is better, or whether there is a short side at all.
-SKETCH = Effort(100, 1000, 4)
+SKETCH = Effort(70, 900, 4)
 
 # A climb takes as long as looking at all boards so often.
 CLIMB = 2
@@ -73,7 +73,7 @@ class _Range(Struct, frozen=True):
     bound: float
     sure: float
     boards: Sequence[BoardAtEdge]
-    barring: Sequence[BoardAtEdge]
+    barring: Sequence[tuple[BoardAtEdge, Judged]]
     starts: Sequence[Phase]
 
 
@@ -143,7 +143,7 @@ class _Search:
             self._ranges += 1
             found = self._without_barred(self._range(reach, parent))
             is_fine = self._is_fine(found.reach)
-            if not is_fine and not self._is_hopeless(found.bound):
+            if not is_fine and not self._is_hopeless(found.bound) and not self._is_mended(found.reach):
                 self._try(found)
             if is_fine or self._is_hopeless(found.bound):
                 self._left = max(self._left, found.sure)
@@ -171,7 +171,7 @@ class _Search:
         judged.sort(key=lambda each: each[0].most)
         boards = [board for found, board in judged if found.least < bound]
         wanted = self._value + self._enough
-        barring = [board for found, board in judged if found.least < wanted]
+        barring = [(board, found) for found, board in judged if found.least < wanted]
         return _Range(reach, bound, sure, boards, barring, ((reach.along, reach.across),))
 
     def _without_barred(self, whole: _Range) -> _Range:
@@ -180,8 +180,13 @@ class _Search:
         if self._value < 0 or self._is_hopeless(whole.bound):
             return whole
         moves = self._edges.moves(reach)
-        found = (board.barred(moves, self._edges.measure, wanted) for board in whole.barring)
-        strips = sorted(filter(None, found), key=lambda strip: strip.low - strip.high)
+        measure, half = self._edges.measure, (reach.half_along, reach.half_across)
+        found = (
+            strip
+            for board, judged in whole.barring
+            for strip in board.barred(judged, moves, half, measure, wanted)
+        )
+        strips = sorted(found, key=lambda strip: strip.low - strip.high)
         parts = free_parts(reach.half_along, reach.half_across, strips)
         if not parts:
             return replace(whole, bound=min(whole.bound, wanted), sure=min(whole.sure, wanted))
@@ -192,8 +197,8 @@ class _Search:
         return replace(whole, reach=reach, starts=starts)
 
     def _is_fine(self, reach: Reach) -> bool:
-        """Is a range too fine to be halved, or has it been looked at?"""
-        return max(move.rise for move in self._edges.moves(reach)) < FINE or self._is_mended(reach)
+        """Is a range too fine to be halved?"""
+        return max(move.rise for move in self._edges.moves(reach)) < FINE
 
     def _is_mended(self, reach: Reach) -> bool:
         """Does a range lie wholly round a top that has been held against the truth?"""

@@ -125,11 +125,16 @@ def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
 def clipped(rows: list[list[float]], which: int) -> list[list[float]]:
     """A polygon's corners, what lies below 0 in one number taken off (Sutherland & Hodgman 1974)."""
     kept: list[list[float]] = []
-    for place, row in enumerate(rows):
-        before = rows[place - 1]
-        if (row[which] < 0) != (before[which] < 0):
-            share = before[which] / (before[which] - row[which])
+    if not rows:
+        return kept
+    before = rows[-1]
+    last = before[which]
+    for row in rows:
+        here = row[which]
+        if (here < 0) != (last < 0):
+            share = last / (last - here)
             kept.append([a + share * (b - a) for a, b in zip(before, row, strict=True)])
-        if row[which] >= 0:
+        if here >= 0:
             kept.append(row)
+        before, last = row, here
     return kept

@@ -1,23 +1,21 @@
 """What a phase is worth by true clipping: the pieces along the edges that matter, and the smallest."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from math import hypot, inf
+from math import dist, hypot, inf
 from typing import NamedTuple
 
 from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
+from engine.geometry.hull import turn_of
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region, Ring
 from engine.model.setting_out import Measure
-from engine.setting_out.board_at_edge import TOUCH
+from engine.setting_out.board_at_edge import CLEAR, TOUCH
 from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.inner_round import InnerRound
 from engine.setting_out.measures import Placed, Sizes, sizes_of
-
-# A board that ends just short of the floor is kept this far off, mm: no rounding may turn it into a piece.
-CLEAR = 0.01
 
 PieceKey = tuple[int, int, str]
 """A board's number, which of its parts, and the edge that it lies along."""
@@ -61,10 +59,10 @@ class NamedEdge(Struct, frozen=True):
         )
 
     def ends_short(self, ring: Sequence[Point]) -> bool:
-        """Does a board end so little short of this edge that it might as well reach over it?"""
+        """Does a board end so little short of this edge or its ends that it might as well reach over?"""
         return any(
             -CLEAR < max(map(line.height, ring)) <= CLEAR and _is_beside(ring, line) for line in self.lines
-        )
+        ) or any(_just_misses(ring, end) for line in self.lines for end in line.ends)
 
 
 class Rated(Struct, frozen=True):
@@ -157,6 +155,13 @@ def _may_touch(ring: Sequence[Point], line: EdgeLine) -> bool:
     # Between two corners of a board the edge may bulge in.
     near = max(heights) > -line.most_sag - CLEAR and min(heights) <= line.most_sag + TOUCH
     return near and _is_beside(ring, line)
+
+
+def _just_misses(ring: Sequence[Point], point: Point) -> bool:
+    """Does a convex board end just short of a point?"""
+    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
+    depths = [turn_of(start, end, point) / dist(start, end) for start, end in sides]
+    return -CLEAR < min(depths) <= CLEAR
 
 
 def _may_lie_within(reach: float, point: Point, line: EdgeLine) -> bool:

@@ -52,7 +52,8 @@ class StraightEdges(Struct, frozen=True):
 
     def reaching(self, reach: Reach) -> "StraightEdges":
         """The same with those boards only that come to an edge somewhere in a range, or near to it."""
-        return self._only(board for board, _ in self._judged(reach))
+        moves = self._moves_near(reach)
+        return self._only(board for board in self.boards if board.comes_near(moves))
 
     def deciding(self, reach: Reach) -> "StraightEdges":
         """The same with those boards only that can have the smallest piece in a range or near to it."""
@@ -61,13 +62,17 @@ class StraightEdges(Struct, frozen=True):
         return self._only(board for board, found in judged if found.least < most)
 
     def _judged(self, reach: Reach) -> Iterator[tuple[BoardAtEdge, Judged]]:
-        along, across = self.steps(NEAR, NEAR)
-        u, v, a, b = reach
-        moves = self.moves(Reach(u, v, a + along, b + across))
+        moves = self._moves_near(reach)
         for board in self.boards:
             found = board.judge(moves, self.measure)
             if found is not None:
                 yield board, found
+
+    def _moves_near(self, reach: Reach) -> list[Move]:
+        """How a range of phases and what lies near to it moves boards past each edge."""
+        along, across = self.steps(NEAR, NEAR)
+        u, v, a, b = reach
+        return self.moves(Reach(u, v, a + along, b + across))
 
     def _only(self, boards: Iterable[BoardAtEdge]) -> "StraightEdges":
         return StraightEdges(self.edges, tuple(boards), self.cell, self.measure)
@@ -151,7 +156,11 @@ class StraightEdges(Struct, frozen=True):
         return (span[0] - phase[1]) * row, (span[1] - phase[1]) * row
 
     def climbed(self, start: Phase, span: Span) -> tuple[float, Phase]:
-        """The best phase uphill from another one, within a span of the phase across."""
+        """The best phase uphill from another one, within a span of the phase across.
+
+        Boards are known from phase 0 to 1 along and a little beyond: there a climb goes on a cell back.
+        """
+        start = start[0] % 1.0, start[1]
         near = self.deciding(Reach(*start, 0.0, 0.0))
         phase, best, reach = start, self.smallest(start, near.boards), NEAR / 2
         for _ in range(MOST_STEPS):
@@ -159,7 +168,8 @@ class StraightEdges(Struct, frozen=True):
                 break
             there = self.moved(phase, climb(*near.slopes(phase, reach), reach, self.limits(phase, span)))
             if phase != start and not self.is_near(start, there):
-                start, near = phase, self.deciding(Reach(*phase, 0.0, 0.0))
+                start = phase = phase[0] % 1.0, phase[1]
+                near = self.deciding(Reach(*phase, 0.0, 0.0))
                 continue
             value = self.smallest(there, near.boards)
             goes_on = value > best + reach * FLAT
