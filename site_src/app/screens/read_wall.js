@@ -12,7 +12,7 @@ import { wallProfile } from '../parts/wall_profile.js';
 import { readNumber } from '../numbers.js';
 import { jobAddress } from '../routes.js';
 import { offsetReadings } from '../survey_edits.js';
-import { drawnWall, wallName } from '../walls.js';
+import { drawnWall, isRoomOld, wallName } from '../walls.js';
 
 /** @typedef {{station: number | null, last: number | null, check: boolean, more: boolean}} Hand where the hand is on a wall; `more` past its end */
 
@@ -44,7 +44,10 @@ const body = (wall, index) =>
         : readingEntry(() => target(index), { below: place(wall, index), choices: lineChoices(wall) })
     }
     ${wallProfile(wall)} ${readNext(wall, index)} ${isRead(wall, index) ? nothing : nextWall(index)}
-    ${findings((path) => path.startsWith(`room.walls[${index}]`))}`;
+    ${findings((path, code) => path.startsWith(`room.walls[${index}]`) && !isOutrun(code))}`;
+
+/** A check that was just read is not asked for while the room is worked out with it. @param {string} code */
+const isOutrun = (code) => code === 'no check reading' && isRoomOld();
 
 /** What is read now on the wall. @param {number} index @returns {import('../parts/reading_entry.js').Target} */
 function target(index) {

@@ -108,5 +108,6 @@ def _words(line: WallLine, times: float, writer: Writer) -> str:
     count, checks = len(line.wall.offsets), len(line.wall.checks)
     read = "No readings: taken as straight" if not count else f"{count} reading{'s' if count > 1 else ''}"
     proved = f", {checks} check{'s' if checks > 1 else ''}" if checks else ""
-    bow = f", bow {writer.mm(abs(line.bow))}" if count else ""
+    way = "into" if line.bow > 0 else "out of"
+    bow = f", bow {writer.mm(abs(line.bow))} {way} the room" if count and line.bow else ""
     return f"{read}{proved}{bow}. The room is above; offsets are drawn {times} times larger."

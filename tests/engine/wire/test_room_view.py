@@ -32,6 +32,15 @@ def test_station_of_a_mark_is_that_of_its_reading(station: float, typed: str) ->
     assert float(mark["typed"]) == station
 
 
+@pytest.mark.parametrize(("offset", "way"), [(6, "into"), (-6, "out of")])
+def test_a_wall_that_is_read_says_which_way_it_bows(offset: float, way: str) -> None:
+    """Its own words and the figure of its bow say the same; an offset is positive into the room."""
+    job = small_job(room__walls__0__offsets=[[1000, offset]], room__walls__0__curve="straight")
+    wall = ask("room", job=job)["room"]["walls"][0]
+    assert f"bow 6.0 mm {way} the room." in wall["profile"]["words"]
+    assert wall["bow"]["text"] == ("6.0" if offset > 0 else "−6.0")
+
+
 def test_heading_of_a_wall_leads_along_it() -> None:
     """From corner to corner by the heading and the length one arrives within its rounding."""
     room = ask("room", job=DEMO)["room"]
