@@ -1,6 +1,6 @@
 """What every answer of the app's server says to the browser, and the service worker repeats.
 
-A page may load only what lies beside it, start only the two workers that
+A page may load only what lies beside it, start only the three workers that
 ``app/trusted.js`` admits, and use none of the phone's senses it does not need.
 """
 

@@ -18,6 +18,7 @@ from builder.places import SITE
 # Folder under vendor/ → package and the folder in it.
 SHIPPED = {
     "geos-wasm": ("geos-wasm", "build/package"),
+    "highs": ("highs", "build"),
     "idb": ("idb", "build"),
     "lit-html": ("lit-html", ""),
     "signika": ("@fontsource-variable/signika", "files"),

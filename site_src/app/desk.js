@@ -37,6 +37,9 @@ export const desk = {
 
 /** What the user calls the change that keeps the numbers of the pieces. */
 export const NUMBERS_KEPT = 'Piece numbers kept';
+/** And the one that keeps what was proved of the boards. */
+export const PROOF_KEPT = 'Proof of the boards kept';
+const KEPT_BY_ITSELF = new Set([NUMBERS_KEPT, PROOF_KEPT]);
 
 let redrawing = false;
 let draw = () => {};
@@ -147,13 +150,12 @@ export const redo = () => step('redo', 'Made again');
 /** @param {'undo' | 'redo'} way @param {string} words */
 async function step(way, words) {
   const { store, job } = desk;
-  const what = job?.[way];
-  if (!store || !job || what === null) return false;
+  if (!store || !job || job[way] === null) return false;
   return attempt(async () => {
-    const next = await store[way](job.id);
-    // The app kept the numbers by itself; the user's own change lies behind it.
-    if (what !== NUMBERS_KEPT || next[way] === null) return takeJob(next, `${words}: ${what}`);
-    takeJob(await store[way](job.id), `${words}: ${next[way]}`);
+    let [done, next] = [String(job[way]), await store[way](job.id)];
+    // The user's own change lies behind what the app kept by itself.
+    while (KEPT_BY_ITSELF.has(done) && next[way] !== null) [done, next] = [next[way], await store[way](job.id)];
+    takeJob(next, `${words}: ${done}`);
   });
 }
 

@@ -341,10 +341,12 @@ export interface HeldRow {
   pieces: (string)[];
 }
 
-/** How far the search is: ``part`` from 0 to 1, ``is_done`` when it ends by itself. */
+/** How far the search is: ``part`` from 0 to 1, ``is_done`` when it is at its end. */
 export interface ImproveReply {
   reply: "improve";
+  programme: string;
   together: ((string)[])[];
+  proofs: Record<string, ProvenBoards>;
   saved: number;
   figures: (Figure)[];
   words: string;
@@ -352,13 +354,13 @@ export interface ImproveReply {
   is_done: boolean;
 }
 
-/** One slice of the search for boards that can be saved, numbered from 0. */
+/** What comes next in the search for boards that can be saved, once these programmes are ``solved``? */
 export interface ImproveRequest {
   ask: "improve";
   decimal?: "," | ".";
   job: Record<string, unknown>;
-  together: ((string)[])[];
-  number: number;
+  solved?: (SolvedProgramme)[];
+  under_way?: SoFar | null;
   seconds: number;
 }
 
@@ -380,6 +382,7 @@ export interface Job {
   progress?: Record<string, PieceProgress>;
   long_cuts?: (LongCut)[];
   shared_boards?: ((string)[])[];
+  proven_boards?: Record<string, ProvenBoards>;
   laid?: Laid | null;
   setting_out?: SettingOut | null;
   survey?: Survey | null;
@@ -852,6 +855,12 @@ export interface ProposalRow {
   best: boolean;
 }
 
+/** It was proved that the cut pieces of a hand take so many boards at least. */
+export interface ProvenBoards {
+  least: number;
+  of: string;
+}
+
 /** One reading on a wall, ``path`` its mark. ``typed`` is its station in mm as the job has it. */
 export interface ReadingMark {
   station: string;
@@ -1001,6 +1010,18 @@ export interface SliversRequest {
   job: Record<string, unknown>;
   at?: [number, number] | null;
   in_slices?: boolean;
+}
+
+/** How far the solver is with a programme: its best solution and lower bound, None while there is none. */
+export interface SoFar {
+  found?: number | null;
+  bound?: number | null;
+}
+
+/** What the solver gave for a programme: the columns' values, in their order, and its lower bound. */
+export interface SolvedProgramme {
+  values?: (number)[];
+  bound?: number | null;
 }
 
 /** The 3-4-5 over two of the lines; ``diagonals`` are drawn dashed. */

@@ -71,13 +71,13 @@ def questions(job: dict[str, Any]) -> tuple[str, ...]:
     return (
         json.dumps({"ask": "plan", "job": job, "decimal": ","}),
         json.dumps({"ask": "sheets", "job": job}),
-        json.dumps({"ask": "improve", "job": job, "together": [], "number": 5, "seconds": 0}),
+        json.dumps({"ask": "improve", "job": job, "seconds": 0}),
     )
 
 
 @pytest.fixture(scope="module")
 def phone(built: Files, tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[Reply]]:
-    """The phone's replies for each job: plan, sheets, and a slice of the search for boards to save."""
+    """The phone's replies for each job: plan, sheets, and the first programme that may save boards."""
     texts = [text for job in JOBS.values() for text in questions(job)]
     replies = iter(ask_packed_engine(built, tmp_path_factory.mktemp("phone"), texts))
     return {name: [next(replies), next(replies), next(replies)] for name in JOBS}

@@ -17,7 +17,7 @@ def one_of_each() -> dict[str, dict[str, Any]]:
         "measured": {"piece": "2-2R", "left": 300},
         "wall correction": {"piece": "2-2R", "left": 300},
         "reading": {"reading": reading},
-        "improve": {"together": [], "number": 0, "seconds": 0},
+        "improve": {"solved": [], "seconds": 0},
         "laid board": {"piece": "2-2R"},
     }
     asked = {kind: {"ask": kind, "job": job, **rest} for kind, rest in on_job.items()}

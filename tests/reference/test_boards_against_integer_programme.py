@@ -12,17 +12,19 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csc_matrix
 
 from engine.cutting.board_filling import fill_boards
-from engine.cutting.board_search import searched
-from engine.cutting.filled_board import Board, alone, with_piece
+from engine.cutting.board_sets import board_sets
+from engine.cutting.filled_board import alone, with_piece
 from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
 from engine.cutting.pair_bound import boards_by_pairs
 from engine.cutting.parting import part
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Ring
+from engine.planning.hand_boards import HandBoards
+from engine.planning.hand_search import Found, HandSearch, Solved
+from tests.engine.planning.solved_programmes import solved
 from tests.reference.test_boards_against_linear_programme import KERF, floor_of
 
 SIZE = BoardSize(600.0, 90.0)
-SLICES = 40
 
 
 def sets_of(shapes: list[PieceShape], nesting: Nesting) -> list[frozenset[int]]:
@@ -57,12 +59,19 @@ def fewest_sets(sets: list[frozenset[int]], count: int) -> int:
     return round(solved.fun)
 
 
-def improved(boards: tuple[Board, ...], nesting: Nesting, bound: int, slices: int) -> tuple[Board, ...]:
-    for number in range(slices):
-        if len(boards) == bound:
-            break
-        boards = searched(boards, nesting, bound, frozenset(), number)
-    return boards
+def searched(shapes: list[PieceShape], nesting: Nesting) -> tuple[Found, bool]:
+    """What the engine's own programmes come to by the same solver, and whether all sets were listed."""
+    boards, bound = fill_boards(shapes, nesting)
+    hand = HandBoards(
+        hand="R", size=nesting.size, whole=(), cut=(), shapes=tuple(shapes), nesting=nesting,
+        begun=(), shared=boards, least=bound, uses_offcuts=True,
+    )  # fmt: skip
+    *_, sets = board_sets(shapes, (), nesting)
+    assert sets
+    search = HandSearch(hand, (), sets)
+    while search.programme:
+        search.go_on(Solved(**solved(search.programme.text)))
+    return search.found, sets.are_all
 
 
 def hand_of(seed: int) -> list[PieceShape]:
@@ -96,8 +105,10 @@ def test_on_small_hands_the_search_ends_at_the_fewest_boards_there_are(seed: int
     boards, bound = fill_boards(shapes, nesting)
     assert bound <= least <= len(boards)
     assert boards_by_pairs(shapes, nesting) <= least
-    better = improved(boards, nesting, bound, SLICES)
-    assert len(better) == least
+    found, are_all = searched(shapes, nesting)
+    better = found.boards
+    assert len(better) <= least
+    assert not are_all or found.least == len(better) == least
     assert sorted(p.shape.name for b in better for p in b.pieces) == sorted(s.name for s in shapes)
     assert all(part(board.pieces, KERF) for board in better)
 
@@ -115,6 +126,5 @@ def test_hands_that_were_in_doubt_end_at_the_programmes_optimum(seed: int, hand:
     size = cut[0].board.size
     shapes = [piece_shape(piece.id, piece.sawn.outline, size) for piece in cut]
     nesting = Nesting(size, KERF)
-    boards, bound = fill_boards(shapes, nesting)
-    better = improved(boards, nesting, bound, 120)
-    assert bound == len(better) == fewest_sets(sets_of(shapes, nesting), len(shapes))
+    found, _ = searched(shapes, nesting)
+    assert found.least == len(found.boards) == fewest_sets(sets_of(shapes, nesting), len(shapes))

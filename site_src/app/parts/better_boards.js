@@ -1,17 +1,25 @@
 // @ts-check
 /**
- * Why this file exists: a longer search may save a board. It is asked for slice by slice, so that a tap and every
- * other question get through; what it found goes into the job as one step, which undo takes back.
+ * Why this file exists: a solver may find a board less, or prove that there is none. The engine writes its programmes
+ * and looks at what it found; here they are carried from one to the other, beside everything else that is asked.
+ * A board less is shown before it is taken, as one step, which undo takes back.
  */
-import { desk, isPlanCurrent, planKey, put, redraw, setting } from '../desk.js';
+import { change, desk, isPlanCurrent, planKey, PROOF_KEPT, redraw, setting } from '../desk.js';
+import { openSolver } from '../solver.js';
 import { askEngine } from '../thinking.js';
 import { figureGrid } from './figure.js';
 import { html, nothing } from './lit.js';
 
 /** @typedef {import('../messages.js').ImproveReply} ImproveReply */
+/** @typedef {import('../solver.js').Solved} Solved */
+/** @typedef {import('../solver.js').SoFar} SoFar */
 
-/** The one search there is. @type {{job: string, of: string, reply: ImproveReply | null, wrong: string, running: boolean}} */
-const search = { job: '', of: '', reply: null, wrong: '', running: false };
+/**
+ * The one search there is; `solver` while it runs, `told` once the job has what it found.
+ * @type {{job: string, of: string, start: number, solved: Solved[], reply: ImproveReply | null, told: string,
+ *   wrong: string, solver: import('../solver.js').Solver | null}}
+ */
+const search = { job: '', of: '', start: 0, solved: [], reply: null, told: '', wrong: '', solver: null };
 
 /** Whether boards can be saved, and the search for them. */
 export function betterBoards() {
@@ -19,65 +27,108 @@ export function betterBoards() {
   if (!saving) return nothing;
   const mine = search.job === desk.job?.id;
   return html` <section class="sheet" aria-label="Saving boards">
-    ${mine && search.running ? running(search.reply) : resting(saving, mine)}
+    ${mine && search.solver ? running(search.reply) : resting(saving, mine)}
   </section>`;
 }
 
 /** @param {any} saving @param {boolean} mine */
-const resting = (saving, mine) =>
-  html` ${mine && isTrueStill() ? html`<p aria-live="polite">${search.reply?.words}</p>` : nothing}
-    ${mine && search.wrong ? html`<p class="finding warning">${search.wrong}</p>` : nothing}
-    ${isPlanCurrent() ? html`<p>${saving.words}</p>` : nothing}
+function resting(saving, mine) {
+  if (mine && isSame() && search.reply) return result(search.reply);
+  const told = mine && isSame() && search.told;
+  return html` ${mine && search.wrong ? html`<p class="finding warning">${search.wrong}</p>` : nothing}
+    ${told ? html`<p aria-live="polite">${told}</p>` : nothing}
+    ${isPlanCurrent() && !told ? html`<p>${saving.words}</p>` : nothing}
     ${
       saving.can_be_sought && isPlanCurrent()
-        ? html`<button class="button tall" ?disabled=${search.running} @click=${() => void look()}>Look for boards to save</button>`
+        ? html`<button class="button tall" ?disabled=${Boolean(search.solver)} @click=${() => void look()}>Look for boards to save</button>`
         : nothing
     }`;
+}
 
-/** Has the job what the search found, or is it as it was when nothing was found? */
-const isTrueStill = () =>
-  search.reply?.saved ? JSON.stringify(desk.job?.doc.shared_boards) === JSON.stringify(search.reply.together) : isSame();
+/** @param {ImproveReply} reply */
+const result = (reply) =>
+  html` ${figureGrid(reply.figures)}
+    <p aria-live="polite">${reply.words}</p>
+    ${reply.saved ? html`<button class="button tall" @click=${() => void take(reply)}>Take these boards</button>` : nothing}`;
 
 /** @param {ImproveReply | null} reply */
 const running = (reply) =>
   html` ${reply ? figureGrid(reply.figures) : nothing}
     <p>${reply?.words ?? 'Looking…'}</p>
     <progress max="1" value=${reply?.part ?? 0} aria-label="How far the search is"></progress>
-    <button class="button tall" @click=${() => void (search.running = false)}>Stop</button>`;
+    <button class="button tall" @click=${stop}>Stop</button>`;
 
-/** Slice after slice until it ends, is stopped, or the job is another. */
+/** Programme after programme until the engine has no more, or it is stopped, or the job is another. */
 async function look() {
   const { job } = desk;
-  if (!job || search.running) return;
-  Object.assign(search, { job: job.id, of: planKey(job.doc), reply: null, wrong: '', running: true });
+  if (!job || search.solver) return;
+  const solver = openSolver();
+  const of = planKey(job.doc);
+  Object.assign(search, { job: job.id, of, start: performance.now(), solved: [], reply: null, told: '', wrong: '', solver });
   redraw();
-  const start = performance.now();
-  for (let number = 0; search.running; number += 1) {
-    const reply = /** @type {any} */ (
-      await askEngine({
-        ask: 'improve',
-        job: job.doc,
-        together: search.reply?.together ?? [],
-        number,
-        seconds: (performance.now() - start) / 1000,
-        decimal: setting('decimal', '.'),
-      })
-    );
-    take(reply);
-    redraw();
+  try {
+    while (search.solver === solver && !search.reply?.is_done) await goOn(solver, job.doc);
+  } catch (fault) {
+    if (search.solver === solver) search.wrong = `The search stopped: ${/** @type {Error} */ (fault).message}. The job is as it was.`;
   }
-  if (isSame() && search.reply?.saved) await put(['shared_boards'], search.reply.together, search.reply.words);
+  if (search.solver !== solver) return;
+  stop();
+  const { reply } = search;
+  if (reply && !reply.saved && proofEdits(reply).length) await keep(reply, proofEdits(reply), PROOF_KEPT);
 }
 
-/** @param {any} reply */
-function take(reply) {
-  if (!isSame()) Object.assign(search, { reply: null, running: false });
-  else if (reply.reply === 'improve') Object.assign(search, { reply, running: search.running && !reply.is_done });
-  else {
-    const wrong = reply.findings?.map((/** @type {any} */ { sentence }) => sentence).join(' ') ?? reply.message;
-    Object.assign(search, { wrong, running: false });
-  }
+/** @param {import('../solver.js').Solver} solver @param {any} doc */
+async function goOn(solver, doc) {
+  await ask(solver, doc, null);
+  const text = search.solver === solver ? search.reply?.programme : '';
+  if (!text) return;
+  let isAsking = false;
+  const solved = await solver.solve(text, async (news) => {
+    if (isAsking) return;
+    isAsking = true;
+    await ask(solver, doc, news);
+    isAsking = false;
+  });
+  search.solved = [...search.solved, solved];
 }
+
+/** @param {import('../solver.js').Solver} solver @param {any} doc @param {SoFar | null} news */
+async function ask(solver, doc, news) {
+  const { solved } = search;
+  const seconds = (performance.now() - search.start) / 1000;
+  const reply = /** @type {any} */ (
+    await askEngine({ ask: 'improve', job: doc, solved, under_way: news, seconds, decimal: setting('decimal', '.') })
+  );
+  if (search.solver !== solver) return;
+  if (!isSame()) return stop();
+  if (reply.reply === 'improve') {
+    // What comes late is of a programme that is solved by now.
+    if (solved === search.solved) search.reply = reply;
+    return redraw();
+  }
+  throw new Error(reply.findings?.map((/** @type {any} */ { sentence }) => sentence).join(' ') ?? reply.message);
+}
+
+function stop() {
+  search.solver?.end();
+  search.solver = null;
+  if (!search.reply?.is_done) search.reply = null;
+  redraw();
+}
+
+/** @param {ImproveReply} reply */
+const take = (reply) => keep(reply, [{ path: ['shared_boards'], value: reply.together }, ...proofEdits(reply)], reply.words);
+
+/** @param {ImproveReply} reply @param {import('../desk.js').Edit[]} edits @param {string} words */
+async function keep(reply, edits, words) {
+  if (!isSame() || !(await change(edits, words)) || desk.job?.id !== search.job) return;
+  Object.assign(search, { of: planKey(desk.job.doc), reply: null, told: reply.words });
+  redraw();
+}
+
+/** @param {ImproveReply} reply */
+const proofEdits = ({ proofs }) =>
+  Object.keys(proofs).length ? [{ path: ['proven_boards'], value: { ...desk.job?.doc.proven_boards, ...proofs } }] : [];
 
 /** Is the job still the one that the search is for? */
 const isSame = () => desk.job !== null && desk.job.id === search.job && planKey(desk.job.doc) === search.of;

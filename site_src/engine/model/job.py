@@ -262,11 +262,21 @@ class Photo(Struct, frozen=True, kw_only=True, omit_defaults=True):
     jpeg: str | None = None
 
 
+class ProvenBoards(Struct, frozen=True, kw_only=True):
+    """It was proved that the cut pieces of a hand take so many boards at least.
+
+    ``of`` tells those very pieces, as ``planning.proven_boards`` writes it; for others it proves nothing.
+    """
+
+    least: int
+    of: str
+
+
 class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One floor.
 
     ``shared_boards`` are pieces, by id, that a longer search found to share a board: each set in the order in
-    which they are put on it. It is followed as far as it still holds.
+    which they are put on it. It is followed as far as it still holds. ``proven_boards`` are its proofs.
     """
 
     format: Literal["out-of-true job"] = FORMAT
@@ -278,6 +288,7 @@ class Job(Struct, frozen=True, kw_only=True, omit_defaults=True):
     progress: dict[str, PieceProgress] = {}
     long_cuts: tuple[LongCut, ...] = ()
     shared_boards: tuple[tuple[str, ...], ...] = ()
+    proven_boards: dict[Literal["L", "R"], ProvenBoards] = {}
     laid: Laid | None = None
     setting_out: SettingOut | None = None
     survey: Survey | None = None

@@ -9,17 +9,19 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import count
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.cutting.parting import Blank, Taken, offcuts, part, taken_blanks
 from engine.geometry.board import BoardSize, Side, side_lengths
 from engine.geometry.hull import least_width
 from engine.geometry.shapes import Ring, polygon_area, signed_area
-from engine.model.job import Cutting, Floor
+from engine.model.job import Cutting, Floor, ProvenBoards
 from engine.patterns import find_pattern
 from engine.patterns.pattern import Hand
 from engine.planning.changed_boards import BoardChanges, Group, as_measured, spacing, with_spoiled
 from engine.planning.hand_boards import HandBoards, hand_boards
 from engine.planning.pieces import Piece
+from engine.planning.proven_boards import with_proofs
 from engine.planning.saw_order import saw_settings
 from engine.planning.tools import mitre_saw
 
@@ -108,6 +110,7 @@ def board_supply(
     floor: Floor,
     cutting: Cutting,
     together: Sequence[Sequence[str]] = (),
+    proofs: Mapping[Hand, ProvenBoards] | None = None,
 ) -> BoardSupply:
     """A board for each piece.
 
@@ -115,13 +118,14 @@ def board_supply(
     Boards that are needed for what was measured or spoiled are counted after all others: no board in use
     changes its name. When the plan has changed so that a piece was cut from another board than it now
     says, all boards that are begun are taken as they are, and the others given out around them.
-    ``together`` are pieces found to share a board, by id, as in ``fill_boards``.
+    ``together`` are pieces found to share a board, by id, as in ``fill_boards``; ``proofs`` say how few
+    boards of a hand there can be.
     """
     supply = _supply(pieces, changes, laid, floor, cutting, together, {})
     begun = {name: board for name, board in changes.begun.items() if name in supply.sources}
-    if all(supply.sources[name].board == board for name, board in begun.items()):
-        return supply
-    return _supply(pieces, changes, laid, floor, cutting, together, begun)
+    if not all(supply.sources[name].board == board for name, board in begun.items()):
+        supply = _supply(pieces, changes, laid, floor, cutting, together, begun)
+    return replace(supply, hands=with_proofs(supply.hands, proofs or {}, begun))
 
 
 def _supply(

@@ -58,13 +58,17 @@ class BoardChanges(Struct, frozen=True, kw_only=True):
 
 def board_changes(pieces: Mapping[str, Piece], progress: Mapping[str, PieceProgress]) -> BoardChanges:
     """What the job keeps of each piece; ``pieces`` are those measured at the wall, as they are cut."""
-    begun = {
+    spoiled = {name: done.spoiled for name, done in progress.items() if done.spoiled}
+    return BoardChanges(measured=dict(pieces), spoiled=spoiled, begun=boards_begun(progress))
+
+
+def boards_begun(progress: Mapping[str, PieceProgress]) -> dict[str, str]:
+    """The boards from which pieces are cut already, by piece id."""
+    return {
         name: done.board
         for name, done in progress.items()
         if (done.cut or done.fitted) and fullmatch(r"[LR][1-9]\d{0,4}", done.board)
     }
-    spoiled = {name: done.spoiled for name, done in progress.items() if done.spoiled}
-    return BoardChanges(measured=dict(pieces), spoiled=spoiled, begun=begun)
 
 
 def spacing(cutting: Cutting) -> float:

@@ -217,9 +217,11 @@ def _supplied(
 
     def give_out() -> BoardSupply:
         report("Giving each piece its board", 1.0)
-        return board_supply(pieces, changes, laid, job.floor, job.cutting, job.shared_boards)
+        return board_supply(
+            pieces, changes, laid, job.floor, job.cutting, job.shared_boards, job.proven_boards
+        )
 
-    work = (lengths, changes.spoiled, changes.begun, laid, job.shared_boards)
+    work = (lengths, changes.spoiled, changes.begun, laid, job.shared_boards, job.proven_boards)
     inputs = (room.record, job.floor, job.cutting, taken, *work)
     return _supplies.get(inputs, give_out)
 

@@ -66,7 +66,7 @@ def hand_boards(
     outlines = {piece.id: (laid[piece.id],) if piece.id in laid else piece.sawn.outline for piece in cut}
     shapes = tuple(piece_shape(name, outline, size, cutting.trim) for name, outline in outlines.items())
     nesting = Nesting(size, spacing(cutting))
-    boards = tuple(_begun_boards(shapes, nesting, begun))
+    boards = tuple(begun_boards(shapes, nesting, begun))
     shared, least = fill_boards(shapes, nesting, boards, _of_hand(together, outlines))
     return HandBoards(
         hand=hand,
@@ -88,9 +88,7 @@ def _of_hand(together: Sequence[Sequence[str]], names: Mapping[str, object]) -> 
     return [one for one in known if one]
 
 
-def _begun_boards(
-    shapes: Sequence[PieceShape], nesting: Nesting, begun: Mapping[str, str]
-) -> Iterator[Board]:
+def begun_boards(shapes: Sequence[PieceShape], nesting: Nesting, begun: Mapping[str, str]) -> Iterator[Board]:
     """The boards from which pieces are cut already."""
     boards: dict[str, list[PieceShape]] = {}
     for shape in shapes:

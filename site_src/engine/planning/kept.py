@@ -25,6 +25,10 @@ class Kept(Generic[Result]):
             self._results[key] = compute()
         return self.put(inputs, self._results[key])
 
+    def known(self, inputs: tuple[object, ...]) -> Result | None:
+        """The result for these records if it is kept."""
+        return self._results.get(msgspec.json.encode(inputs))
+
     def put(self, inputs: tuple[object, ...], result: Result) -> Result:
         """Keep a result for other inputs that are known to lead to it."""
         key = msgspec.json.encode(inputs)

@@ -202,8 +202,10 @@ FORMULAS: dict[str, Formula] = {
         words="Fewer boards than this cannot give these pieces, however they are sawn. Each time a piece was "
         "spoiled takes one more.",
         expression="greatest of: pieces with one point of an end, less the most pairs; pieces of which no "
-        "three can share a board, less the most pairs; bin packing bound L2 on lines along the board",
-        source="Hopcroft & Karp 1973; Edmonds 1965; Martello & Toth 1990 (from memory)",
+        "three can share a board, less the most pairs; bin packing bound L2 on lines along the board; where "
+        "boards were looked for, the integer programme over all sets of pieces that might share one",
+        source="Hopcroft & Karp 1973; Edmonds 1965; Martello & Toth 1990 (from memory); solved by HiGHS, "
+        "Huangfu & Hall 2018",
     ),
     "waste": Formula(
         words="Part of the boards' area that no piece takes: saw dust, trimmings and the offcuts left.",

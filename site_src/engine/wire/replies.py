@@ -1,8 +1,11 @@
 """What the engine answers a page, as JSON. What the replies are made of stands in ``drawings.py``."""
 
+from typing import Literal
+
 from msgspec import Struct, field
 
 from engine.errors import Finding
+from engine.model.job import ProvenBoards
 from engine.standards.formulas import Formula
 from engine.wire.drawings import (
     BoardDrawing,
@@ -70,12 +73,16 @@ class PlanReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="plan"
 
 
 class ImproveReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="improve"):
-    """How far the search is: ``part`` from 0 to 1, ``is_done`` when it ends by itself.
+    """How far the search is: ``part`` from 0 to 1, ``is_done`` when it is at its end.
 
-    ``together`` goes into the next slice, and into the job once boards are ``saved``.
+    ``programme`` is to be solved next; where it is empty and not all is done, the same is to be asked again.
+    In the end ``together`` and ``proofs`` may go into the job as ``shared_boards`` and ``proven_boards``.
+    ``saved`` are boards fewer than planned.
     """
 
+    programme: str
     together: tuple[tuple[str, ...], ...]
+    proofs: dict[Literal["L", "R"], ProvenBoards]
     saved: int
     figures: tuple[Figure, ...]
     words: str

@@ -177,15 +177,32 @@ class AsLaidRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="as l
     job: dict[str, object]
 
 
-class ImproveRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="improve"):
-    """One slice of the search for boards that can be saved, numbered from 0.
+class SolvedProgramme(Struct, frozen=True, kw_only=True):
+    """What the solver gave for a programme: the columns' values, in their order, and its lower bound.
 
-    ``together`` is what the slice before replied, empty for the first; the page has waited for ``seconds``.
+    No values without a solution; no bound while there is none.
+    """
+
+    values: tuple[float, ...] = ()
+    bound: float | None = None
+
+
+class SoFar(Struct, frozen=True, kw_only=True):
+    """How far the solver is with a programme: its best solution and lower bound, None while there is none."""
+
+    found: float | None = None
+    bound: float | None = None
+
+
+class ImproveRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="improve"):
+    """What comes next in the search for boards that can be saved, once these programmes are ``solved``?
+
+    ``under_way`` is how far the solver is with the one after them. The page has waited for ``seconds``.
     """
 
     job: dict[str, object]
-    together: tuple[tuple[str, ...], ...]
-    number: int
+    solved: tuple[SolvedProgramme, ...] = ()
+    under_way: SoFar | None = None
     seconds: float
 
 

@@ -1,6 +1,9 @@
-"""One slice of the search for boards that can be saved."""
+"""What comes next in the search for boards that can be saved."""
 
+from engine.planning.better_boards import better_boards
+from engine.planning.changed_boards import boards_begun
 from engine.planning.floor_plan import plan_floor
+from engine.planning.hand_search import Solved
 from engine.wire.answers import Tell
 from engine.wire.figures import Writer
 from engine.wire.improve_view import improve_view
@@ -10,5 +13,8 @@ from engine.wire.requests import ImproveRequest
 
 
 def answer(request: ImproveRequest, tell: Tell) -> ImproveReply:
-    """What the slice found."""
-    return improve_view(plan_floor(open_sound_job(request.job).job, tell), request, Writer(request.decimal))
+    """The next programme, or what they all came to."""
+    plan = plan_floor(open_sound_job(request.job).job, tell)
+    solved = [Solved(values=each.values, bound=each.bound) for each in request.solved]
+    found = better_boards(plan.supply, boards_begun(plan.job.progress), solved)
+    return improve_view(plan, found, request, Writer(request.decimal))
