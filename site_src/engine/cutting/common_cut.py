@@ -46,6 +46,8 @@ def common_cut(
     """
     ordered = _in_order(stretches)
     nominal = tuple(chain.from_iterable(ordered))
+    if nominal[0] == nominal[-1]:  # all the way round a thing
+        return None
     off = sin(radians(saw_error)) * dist(nominal[0], nominal[-1])
     strips = [strip_along(points, less_the_error(lambda point: leeway, off)) for points in ordered]
     keeps = out_of_reach(corners[0], nominal, leeway.more)
