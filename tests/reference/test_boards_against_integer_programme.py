@@ -15,8 +15,8 @@ from engine.cutting.board_filling import fill_boards
 from engine.cutting.board_sets import board_sets
 from engine.cutting.filled_board import alone, with_piece
 from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
-from engine.cutting.pair_bound import boards_by_pairs
 from engine.cutting.parting import part
+from engine.cutting.price_bound import priced
 from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Ring
 from engine.planning.hand_boards import HandBoards
@@ -104,7 +104,7 @@ def test_on_small_hands_the_search_ends_at_the_fewest_boards_there_are(seed: int
     least = fewest_sets(sets_of(shapes, nesting), len(shapes))
     boards, bound = fill_boards(shapes, nesting)
     assert bound <= least <= len(boards)
-    assert boards_by_pairs(shapes, nesting) <= least
+    assert priced(shapes, nesting, [alone(shape, nesting) for shape in shapes], 0).least <= least
     found, are_all = searched(shapes, nesting)
     better = found.boards
     assert len(better) <= least

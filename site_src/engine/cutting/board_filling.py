@@ -6,21 +6,24 @@ that goes with it, then augmenting paths make as many pairs as can be. All other
 pieces follow by size, each into the board that it fills best. Then boards are
 emptied by moving their pieces, if need be in exchange for one that fits
 elsewhere, until the lower bound is met or nothing moves (METHODS: offcuts). Where
-that leaves a board in doubt, the same is done from as many pairs as can be of pieces of any sort.
+that leaves a board in doubt, prices prove a sharper bound, and the sets that the
+programme behind them takes are filled in first and emptied alike.
 """
 
 from collections.abc import Iterator, Sequence
 
-from engine.cutting.alone_bound import most_alone
 from engine.cutting.board_bounds import least_boards
 from engine.cutting.board_emptying import empty_some, put_in
+from engine.cutting.chance import Chance
 from engine.cutting.close_filling import closely_filled
 from engine.cutting.filled_board import Board, alone, board_of, by_size, with_piece
 from engine.cutting.offcut_matching import most_pairs
 from engine.cutting.offcut_shapes import Nesting, PieceShape
-from engine.cutting.pair_bound import boards_by_pairs, fits_among, pairs_that_share
-from engine.cutting.pairs_among import NONE, partners_among
 from engine.cutting.parting import Placed
+from engine.cutting.price_bound import priced
+
+# Orders of the programme's sets that are tried: some hundredths of a second each on a phone.
+MOST_ORDERS = 10
 
 
 def fill_boards(
@@ -51,19 +54,29 @@ def fill_boards(
     if len(boards) > bound and not nesting.size.lean:
         closely = _closely(rest, nesting, begun)
         boards = closely if len(closely) < len(boards) else boards
-    if len(boards) > bound:
-        bound = max(bound, most_alone(len(shapes), pairs_that_share(shapes, nesting), len(boards)))
-    if not found or len(found) > bound:
-        empty_some(boards, nesting, bound, stay)
-        if len(boards) > bound and not begun:
-            paired = _by_any_pairs(rest, nesting)
-            empty_some(paired, nesting, bound, stay)
-            boards = paired if len(paired) < len(boards) else boards
+    empty_some(boards, nesting, bound, stay)
     if found and len(found) <= len(boards):
         boards = found
     if len(boards) > bound:
-        bound = max(bound, boards_by_pairs(shapes, nesting))
-    return tuple(boards), bound
+        proof = priced(shapes, nesting, boards, bound)
+        bound = proof.least
+        for order in _orders(proof.sets):
+            if len(boards) <= bound:
+                break
+            others = as_found(rest, nesting, begun, order)
+            empty_some(others, nesting, bound, stay)
+            boards = others if len(others) < len(boards) else boards
+    # What is said to have come from one board did, though its pieces are not seen to fit it.
+    return tuple(boards), min(bound, len(boards))
+
+
+def _orders(sets: Sequence[Sequence[str]]) -> Iterator[list[Sequence[str]]]:
+    """Orders in which the sets are filled in: as they stand, then more and more mixed."""
+    chance = Chance(len(sets))
+    for mixed in range(MOST_ORDERS):
+        spread = 1 + len(sets) * mixed // MOST_ORDERS
+        moved = [(place + chance.below(spread), place) for place in range(len(sets))]
+        yield [sets[place] for _, place in sorted(moved)]
 
 
 def _are_begun(planned: Sequence[Board], begun: Sequence[Board]) -> bool:
@@ -131,20 +144,6 @@ def _paired(shapes: Sequence[PieceShape], nesting: Nesting, begun: Sequence[Boar
     yield from (together[pair] for pair in sorted(pairs.items()))
     taken = {id(firsts[i]) for i in pairs} | {id(seconds[j]) for j in pairs.values()}
     yield from (board for board in begun if id(board) not in taken)
-
-
-def _by_any_pairs(shapes: Sequence[PieceShape], nesting: Nesting) -> list[Board]:
-    """As many pairs as can be of pieces of any sort, those that keep both ends or none among them."""
-    ordered = sorted(shapes, key=by_size)
-    single = [alone(shape, nesting) for shape in ordered]
-    together = {
-        (i, j): both
-        for i, j in sorted(pairs_that_share(ordered, nesting))
-        if (both := _joined(single[i], single[j], nesting))
-    }
-    partners = partners_among(fits_among(range(len(ordered)), together))
-    pairs = [together[i, j] for i, j in enumerate(partners) if i < j]
-    return [*pairs, *(single[i] for i, j in enumerate(partners) if j == NONE)]
 
 
 def _greedy(fits: Sequence[Sequence[int]]) -> dict[int, int]:

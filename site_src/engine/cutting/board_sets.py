@@ -13,9 +13,9 @@ from msgspec import Struct
 
 from engine.cutting.filled_board import AREA_NOISE, Board, alone
 from engine.cutting.offcut_shapes import FIT, HEIGHTS, Nesting, PieceShape
-from engine.cutting.pair_bound import can_share
 from engine.cutting.parting import Placed
 from engine.cutting.room_along import have_room
+from engine.cutting.sharing import can_share
 
 # Sets looked at before it is given up to list all: some seconds on a phone.
 MOST_SETS = 80_000

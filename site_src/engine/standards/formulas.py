@@ -195,17 +195,19 @@ FORMULAS: dict[str, Formula] = {
         "the edges it keeps; kerf and trim stay between two pieces. What is glued up or laid long takes its "
         "longer blank.",
         expression="as many pairs of a start and a far piece as fit by their true shapes; "
-        "the others by size, each into the board that it fills best; if asked, some boards filled anew",
-        source="Hopcroft & Karp 1973; best fit decreasing; large neighbourhoods: Shaw 1998 (from memory)",
+        "the others by size, each into the board that it fills best; in doubt, first the boards that a "
+        "linear programme takes most of; if asked, some boards filled anew",
+        source="Hopcroft & Karp 1973; best fit decreasing; Gilmore & Gomory 1961; large neighbourhoods: "
+        "Shaw 1998 (from memory)",
     ),
     "proven least": Formula(
         words="Fewer boards than this cannot give these pieces, however they are sawn. Each time a piece was "
         "spoiled takes one more.",
-        expression="greatest of: pieces with one point of an end, less the most pairs; pieces of which no "
-        "three can share a board, less the most pairs; bin packing bound L2 on lines along the board; where "
-        "boards were looked for, the integer programme over all sets of pieces that might share one",
-        source="Hopcroft & Karp 1973; Edmonds 1965; Martello & Toth 1990 (from memory); solved by HiGHS, "
-        "Huangfu & Hall 2018",
+        expression="greatest of: pieces with one point of an end, less the most pairs; bin packing bound L2 "
+        "on lines along the board; Σ prices of all pieces / greatest Σ prices of pieces that might share one "
+        "board; where boards were looked for, the integer programme over all sets that might share one",
+        source="Hopcroft & Karp 1973; Martello & Toth 1990; Farley 1990, prices as Gilmore & Gomory 1961 "
+        "(from memory); solved by HiGHS, Huangfu & Hall 2018",
     ),
     "waste": Formula(
         words="Part of the boards' area that no piece takes: saw dust, trimmings and the offcuts left.",

@@ -36,9 +36,25 @@ def check_board(names: tuple[str, ...], plan: FloorPlan, kerf: float) -> None:
 
 
 def begun_floor_in_doubt() -> dict[str, Any]:
-    """A seeded chevron floor of which a hand is a board above what is proven to be the least.
-
-    Two pieces were cut from one board that were to share with others.
-    """
+    """A seeded floor of which two pieces came from one board that were to share with others: one in doubt."""
     cut = {"cut": True, "board": "R1"}
-    return seeded_job(23) | {"progress": {"4-34R": cut, "4-2R": cut}}
+    return seeded_job(28) | {"progress": {"5-15R": cut, "5-17R": cut}}
+
+
+def long_floor_in_doubt() -> dict[str, Any]:
+    """A long narrow floor with more cut pieces of a hand than prices are sought for: a board is in doubt."""
+    corners = {"A": [0, 0], "B": [8800, 31], "C": [8780, 800], "D": [15, 840]}
+    walls = [{"from": start, "to": end, "gap": 10} for start, end in ("AB", "BC", "CD", "DA")]
+    return {
+        "format": "out-of-true job",
+        "version": 1,
+        "name": "long floor",
+        "room": {"corners": corners, "walls": walls},
+        "floor": {
+            "pattern": "diagonal",
+            "board": {"length": 310, "width": 42},
+            "axis": 3,
+            "anchor": [1037, 300],
+        },
+        "cutting": {"kerf": 2.4},
+    }
