@@ -8,7 +8,6 @@ from engine.geometry.shapes import Ring
 from engine.model.setting_out import EdgeThatMatters, SettingOut
 from engine.planning.floor_plan import RoomPlan
 from engine.planning.kept import Kept
-from engine.setting_out.board_at_edge import TOUCH, Beside, SearchedEdge
 from engine.setting_out.corner_wedge import wedge_at
 from engine.setting_out.edge_corner import EdgeCorner, edge_corner
 from engine.setting_out.edge_line import EdgeLine, edge_line
@@ -18,6 +17,7 @@ from engine.setting_out.one_wall import turn_to_follow
 from engine.setting_out.phase import PhaseCell
 from engine.setting_out.rating import NamedEdge
 from engine.setting_out.rim import Stretch, rim
+from engine.setting_out.searched_edge import TOUCH, Beside, SearchedEdge
 from engine.setting_out.thing_near import Thing, thing_in, thing_ring
 
 # No board reaches farther than so many lengths of a long edge.

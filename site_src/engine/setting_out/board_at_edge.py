@@ -15,19 +15,15 @@ from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Point
 from engine.model.setting_out import Measure
 from engine.setting_out.barred import Strip
+from engine.setting_out.between_stations import heights_between, heights_inside
 from engine.setting_out.board_over import Over, board_over
-from engine.setting_out.corner_wedge import Wedge, corner_strips
-from engine.setting_out.edge_corner import EdgeCorner
+from engine.setting_out.corner_wedge import corner_strips
 from engine.setting_out.measures import Placed
-from engine.setting_out.moving_edge import Move, MovingEdge
-from engine.setting_out.piece_left import Heights, clipped, size_left
+from engine.setting_out.moving_edge import Move
+from engine.setting_out.piece_left import size_left
+from engine.setting_out.searched_edge import CLEAR, TOUCH, Cut, Near, SearchedEdge
 from engine.setting_out.tangent_strip import Cutting, tangent_strips
-from engine.setting_out.thing_near import Thing
 
-# A piece this near to the edge's gap line lies along it, mm.
-TOUCH = 0.01
-# A board that ends just short of the floor is kept this far off, mm: no rounding may turn it into a piece.
-CLEAR = 0.01
 # A board farther outside the floor than this cannot come in by a small move, mm.
 FAR = 25.0
 # How often the range of lifts is halved to find one near a corner.
@@ -45,59 +41,6 @@ class Stand(NamedTuple):
     is_known: bool
 
 
-class Beside(NamedTuple):
-    """The edge that goes on at an end of another, and how they meet.
-
-    ``edge`` is None where the same wall goes on behind a thing; ``wedge`` is that of an outer corner.
-    """
-
-    edge: int | None
-    corner: EdgeCorner
-    wedge: Wedge | None = None
-
-
-class Cut(NamedTuple):
-    """How a board lies over an ``edge`` beside, how far it rises, and how the edges meet."""
-
-    edge: int
-    over: Over
-    rise: float
-    corner: EdgeCorner
-    wedge: Wedge | None
-
-    def top(self, over: Over) -> float:
-        """How high some point of a board over an edge lies above both that one and the one beside, in mm.
-
-        Where the board misses the corner with one side alone, by how much.
-        """
-        one, other = (each.straightened(0.0, "long_point") for each in (over, self.over))
-        rows = [[height - beside, beside] for height, beside in zip(one, other, strict=True)]
-        others = [[-more, beside + more] for more, beside in rows]
-        top = max(lower for _, lower in (*clipped(rows, 0), *clipped(others, 0)))
-        if top > 0 or self.wedge is None:
-            return top
-        missed = self.wedge.missed(list(zip(over.stations, over.across, strict=True)))
-        return top if missed is None else -missed
-
-
-class Near(NamedTuple):
-    """What a board comes to besides an edge: other edges, one of its ends, and things.
-
-    ``is_known`` unless the board may reach round two corners, where more of the floor may lie.
-    """
-
-    cuts: list[Cut]
-    is_past: bool
-    is_known: bool
-    things: list[Thing]
-
-    def beyond(self, measure: Measure) -> tuple[float, float]:
-        """By how much to lift the board, in mm, and what to add, so that no corner has more of the floor."""
-        if measure == "area":
-            return 0.0, sum(cut.corner.area for cut in self.cuts)
-        return max((cut.corner.beyond for cut in self.cuts), default=0.0), 0.0
-
-
 class Judged(NamedTuple):
     """The most and the least that a piece measures; ``is_there``: it lies at the edge whatever the phase.
 
@@ -110,16 +53,6 @@ class Judged(NamedTuple):
     is_there: bool
     over: Over
     near: Near
-
-
-class SearchedEdge(Struct, frozen=True):
-    """An edge of the search: its weight if it is one that matters, what goes on at its ends, and things."""
-
-    moving: MovingEdge
-    weight: float | None
-    before: Beside | None
-    after: Beside | None
-    things: Sequence[Thing]
 
 
 class BoardAtEdge(Struct, frozen=True):
@@ -170,7 +103,7 @@ class BoardAtEdge(Struct, frozen=True):
         near = self._near(over, moves)
         if near is not None and near.is_past:
             low, high = self._ends
-            widest = _beside(over.heights, over.stations, low - move.along, high + move.along)
+            widest = heights_between(over.heights, over.stations, low - move.along, high + move.along)
             if not widest or max(widest) + move.rise <= 0 or min(widest) - move.rise > TOUCH:
                 return None
         return None if near is None else (over, near)
@@ -188,13 +121,13 @@ class BoardAtEdge(Struct, frozen=True):
         near = self._near(over, moves)
         if near is None:
             return Stand(top, 0.0, True) if top > -FAR else None
-        inside = _beside(heights, stations, start, end) if near.is_past else heights
+        inside = heights_between(heights, stations, start, end) if near.is_past else heights
         if not inside or min(inside) > TOUCH:
             return None
         outer = [cut for cut in near.cuts if not cut.corner.is_inner]
         top = min(top, *([cut.top(over) for cut in outer] or [max(inside)]))
         if top > 0 and outer:
-            top = min(top, TOUCH - min(_inside(over, outer, start, end), default=FAR))
+            top = min(top, TOUCH - min(heights_inside(over, outer, start, end), default=FAR))
         weight = self.edges[self.edge].weight or 1.0
         return Stand(top, self._left(over, near, moves, 0, measure, False) / weight, near.is_known)
 
@@ -240,7 +173,7 @@ class BoardAtEdge(Struct, frozen=True):
         low, high = self._ends
         inside = over.heights
         if near.is_past:
-            inside = _beside(inside, over.stations, low + move.along, high - move.along)
+            inside = heights_between(inside, over.stations, low + move.along, high - move.along)
         return bool(inside) and max(inside) > move.rise and min(inside) < -move.rise
 
     def _cuttings(self, over: Over, near: Near, moves: Sequence[Move], lift: float) -> list[Cutting]:
@@ -261,7 +194,7 @@ class BoardAtEdge(Struct, frozen=True):
         doubt, inside = (most - least) / 2 * move.along, over.heights
         if near.is_past:
             low, high = self._ends
-            inside = _beside(over.heights, over.stations, low + move.along, high - move.along)
+            inside = heights_between(over.heights, over.stations, low + move.along, high - move.along)
             if not inside:
                 return None
             doubt += line.strays(first, last, first, last)
@@ -392,28 +325,3 @@ def boards_at_edges(boards: Mapping[int, Placed], edges: Sequence[SearchedEdge])
 def _levels(corners: Sequence[Point]) -> tuple[float, float]:
     across = [y for _, y in corners]
     return min(across), max(across)
-
-
-def _inside(over: Over, outer: Sequence[Cut], start: float, end: float) -> list[float]:
-    """The heights over an edge, between its ends, of what the edges beside it leave of a board."""
-    beside = [cut.over.heights for cut in outer]
-    rows = _between([list(row) for row in zip(over.heights, over.stations, *beside, strict=True)], start, end)
-    for column in range(2, 2 + len(outer)):
-        rows = clipped(rows, column)
-    return [row[0] for row in rows]
-
-
-def _beside(heights: Heights, stations: Sequence[float], low: float, high: float) -> list[float]:
-    """The board's heights over an edge between two stations, those of its parts' corners."""
-    return [row[0] for row in _between([list(row) for row in zip(heights, stations, strict=True)], low, high)]
-
-
-def _between(rows: list[list[float]], low: float, high: float) -> list[list[float]]:
-    """What of a ring, its points' heights, stations and what else is told, lies between two stations."""
-    stations = [station for _, station, *_ in rows]
-    rows = [[height, station - low, *others] for height, station, *others in rows]
-    if min(stations) < low:
-        rows = clipped(rows, 1)
-    if max(stations) > high:
-        rows = clipped([[height, high - low - along, *others] for height, along, *others in rows], 1)
-    return rows

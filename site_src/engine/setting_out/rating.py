@@ -12,10 +12,10 @@ from engine.geometry.hull import turn_of
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region, Ring
 from engine.model.setting_out import Measure
-from engine.setting_out.board_at_edge import CLEAR, TOUCH
 from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.inner_round import InnerRound
 from engine.setting_out.measures import Placed, Sizes, sizes_of
+from engine.setting_out.searched_edge import CLEAR, TOUCH
 
 PieceKey = tuple[int, int, str]
 """A board's number, which of its parts, and the edge that it lies along."""

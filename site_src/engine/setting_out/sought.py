@@ -7,10 +7,10 @@ from msgspec.structs import replace
 
 from engine.geometry.shapes import Region
 from engine.model.setting_out import Measure
-from engine.setting_out.board_at_edge import SearchedEdge
 from engine.setting_out.measures import Placed
 from engine.setting_out.phase import PhaseCell, Span
 from engine.setting_out.rating import NamedEdge, Rated, moved, rate
+from engine.setting_out.searched_edge import SearchedEdge
 from engine.setting_out.straight_edges import Phase
 
 Top = tuple[Rated, Phase]

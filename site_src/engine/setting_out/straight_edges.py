@@ -7,10 +7,11 @@ from typing import NamedTuple
 from msgspec import Struct
 
 from engine.model.setting_out import Measure
-from engine.setting_out.board_at_edge import BoardAtEdge, Judged, SearchedEdge
+from engine.setting_out.board_at_edge import BoardAtEdge, Judged
 from engine.setting_out.climb import SHORT, Slope, climb
 from engine.setting_out.moving_edge import Move, Reach
 from engine.setting_out.phase import PhaseCell, Span
+from engine.setting_out.searched_edge import SearchedEdge
 
 Phase = tuple[float, float]
 
