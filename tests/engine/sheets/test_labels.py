@@ -55,7 +55,7 @@ def test_a_label_tells_board_place_lengths_and_ends(ids: list[str]) -> None:
     card = next(card for card in ask("plan", job=small_job())["cards"] if card["id"] == ids[3])
     figures = {figure["key"]: figure["text"] for figure in card["figures"]}
     text = read_pdf(content)[0].text
-    assert f"left {figures['left']}   right {figures['right']}   {figures['angle 1']}°" in text
+    assert f"left {figures['left']}   right {figures['right']}   {figures['angle 1']}" in text
     assert "left board" in text
     assert "right board" in text
     assert f"at {card['wall']}" in text

@@ -34,7 +34,7 @@ def figures_of(card: dict[str, Any]) -> dict[str, dict[str, Any]]:
 
 
 def number(text: str) -> float:
-    return float(text.replace("−", "-").removesuffix(" mm"))
+    return float(text.replace("−", "-").removesuffix(" mm").removesuffix("°"))
 
 
 def texts_of(value: Any) -> Iterator[str]:

@@ -95,7 +95,7 @@ def test_the_saw_angle_is_told_anew_with_its_step(planned: dict[str, dict[str, A
     left, right = lengths_of(card)
     now = measured(card, left=left - 15, right=right)
     assert figures_of(now)["angle 1"]["text"] != figures_of(card)["angle 1"]["text"]
-    assert float(figures_of(now)["angle 1"]["text"]) % 0.5 == 0
+    assert float(figures_of(now)["angle 1"]["text"].removesuffix("°")) % 0.5 == 0
     turned = [step for step in now["steps"] if "turn the saw" in step]
     assert figures_of(now)["angle 1"]["text"] in turned[0]
     steps = [measured(card, left=left - by / 10, right=right)["steps"] for by in range(1, 9)]
