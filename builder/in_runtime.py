@@ -23,6 +23,8 @@ PACKAGES = Path("/packages")
 DESK_ONLY = {"engine.geometry.native"}
 # asyncio does without where there is none, and nobody else asks.
 NOT_NEEDED = {"ssl", "_ssl"}
+# In the table of lines: bytes of a code unit, units of one entry, and the mark of one without a line.
+UNIT, MOST_UNITS, NO_LINE = 2, 8, 0xF8
 
 
 def work(job_text: str, batch: Callable[..., Any]) -> None:
@@ -35,10 +37,6 @@ def work(job_text: str, batch: Callable[..., Any]) -> None:
     for source in sorted(PACKAGES.rglob("*.py")):
         path = source.relative_to(PACKAGES).as_posix()
         write("packages", path, source.read_bytes(), path)
-
-
-# In the table of lines: bytes of a code unit, units of one entry, and the mark of one without a line.
-UNIT, MOST_UNITS, NO_LINE = 2, 8, 0xF8
 
 
 def use_engine(job: dict[str, Any], batch: Callable[..., Any]) -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from builder.node import packages, run_node
 from builder.places import SITE
-from engine.cutting.board_programme import Programme, least_by, programmes
+from engine.cutting.board_programme import Programme, programmes, whole_boards
 from engine.cutting.board_sets import board_sets
 from engine.cutting.offcut_shapes import Nesting
 from tests.engine.planning.solved_programmes import solved
@@ -36,4 +36,4 @@ def test_phone_and_desk_prove_the_same_number_of_boards(tmp_path: Path) -> None:
         taken = [number for number, value in enumerate(answer["values"]) if value > 0.5]
         assert programme.covers(taken)
         assert len(taken) == pytest.approx(sum(desk["values"]))
-        assert least_by(answer["bound"]) == least_by(desk["bound"]) == len(taken)
+        assert whole_boards(answer["bound"]) == whole_boards(desk["bound"]) == len(taken)

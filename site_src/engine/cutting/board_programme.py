@@ -16,7 +16,7 @@ from engine.cutting.board_sets import BoardSets, Members
 from engine.cutting.filled_board import Board, alone, with_piece
 from engine.cutting.offcut_shapes import Nesting, PieceShape
 
-# A solver's bound that lies above a whole number by less proves no board more (HiGHS: feasible to 1e-6).
+# A solver's number that lies above a whole one by less is no board more (HiGHS: feasible to 1e-6).
 SURE = 1e-4
 # Columns named in one line of the text: readers take 255 letters at least.
 IN_A_LINE = 20
@@ -90,9 +90,9 @@ def _root(i: int, group: list[int]) -> int:
     return i
 
 
-def least_by(bound: float) -> int:
-    """The whole boards that a solver's lower bound proves."""
-    return ceil(bound - SURE)
+def whole_boards(number: float) -> int:
+    """A solver's number of boards, found or at least, in whole ones."""
+    return ceil(number - SURE)
 
 
 def boards_of(

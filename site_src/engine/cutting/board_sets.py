@@ -149,8 +149,5 @@ def _numbers(bits: int) -> Iterator[int]:
 def _sums(board: Board, nesting: Nesting) -> tuple[float, ...]:
     """What a board's pieces take of each line along it, each with the spacing, and their area."""
     shapes = [placed.shape for placed in board.pieces]
-    lines = (
-        sum(at + nesting.spacing for shape in shapes if (at := shape.slices[i]) is not None)
-        for i in range(len(HEIGHTS))
-    )
-    return (*lines, sum(shape.area for shape in shapes))
+    lines = zip(*(nesting.lengths(shape) for shape in shapes), strict=True)
+    return (*map(sum, lines), sum(shape.area for shape in shapes))

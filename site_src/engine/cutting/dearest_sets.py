@@ -40,7 +40,7 @@ class DearestSets:
         self._has_room: dict[int, bool] = {}
         self.left = MOST_SETS
         self.slides = sum(1 << i for i, shape in enumerate(shapes) if not shape.is_fixed)
-        self.lengths = [tuple(0.0 if at is None else at + nesting.spacing for at in s.slices) for s in shapes]
+        self.lengths = [nesting.lengths(shape) for shape in shapes]
         self.room = (nesting.size.length + nesting.spacing + LOOSE,) * len(HEIGHTS)
         self.beside = [0] * len(shapes)
         for i, j in pairs_that_share(shapes, nesting):

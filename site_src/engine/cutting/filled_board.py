@@ -42,14 +42,14 @@ def with_piece(board: Board, shape: PieceShape, nesting: Nesting) -> Board | Non
         nesting.are_apart(each.shape, shape) for each in board.pieces if each.shape.is_fixed
     ):
         return None
-    for way in free_ways(board, shape, nesting):
+    for way in _free_ways(board, shape, nesting):
         more = (*board.pieces, Placed(shape, way))
         if len(more) == 2 or part(more, nesting.spacing):
             return board_of(more, nesting)
     return None
 
 
-def free_ways(board: Board, shape: PieceShape, nesting: Nesting) -> Iterator[float]:
+def _free_ways(board: Board, shape: PieceShape, nesting: Nesting) -> Iterator[float]:
     """Where along the board a piece may lie, tight against another piece or an end.
 
     Off an end by the spacing first: a saw does not take less than its kerf off a board.

@@ -162,6 +162,10 @@ class Nesting:
         stretch = self.forbidden(first, second)
         return stretch is None or not stretch[0] + FIT < 0 < stretch[1] - FIT
 
+    def lengths(self, piece: PieceShape) -> tuple[float, ...]:
+        """What a piece takes of each line along a board, with the spacing; 0 where the line misses it."""
+        return tuple([0.0 if at is None else at + self.spacing for at in piece.slices])
+
     def are_too_long(self, pieces: Sequence[PieceShape]) -> bool:
         """Are some pieces longer in all than a board, on one of the lines along it? Sure where it says yes.
 

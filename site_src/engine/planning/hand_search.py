@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from engine.cutting.board_bounds import least_boards
 from engine.cutting.board_filling import as_found
-from engine.cutting.board_programme import Programme, board_for, boards_of, least_by, programmes
+from engine.cutting.board_programme import Programme, board_for, boards_of, programmes, whole_boards
 from engine.cutting.board_sets import BoardSets
 from engine.cutting.filled_board import Board
 from engine.errors import Finding, Refused
@@ -77,7 +77,7 @@ class HandSearch:
         least, best = self.part.least, self.part.boards
         # What the first round proves holds whichever sets turn out not to be cut from one board.
         if self._round == 0 and self.sets.are_all and solved.bound is not None:
-            least = max(least, min(least_by(solved.bound), len(best)))
+            least = max(least, min(whole_boards(solved.bound), len(best)))
         chosen = _taken(self.programme, solved)
         boards, misfit = boards_of(self.programme, chosen, self.sets, self.hand.nesting)
         best = tuple(boards) if chosen and len(boards) < len(best) else best

@@ -56,7 +56,7 @@ class Wedge(Struct, frozen=True):
     def missed(self, ring: Sequence[Point]) -> float | None:
         """How far a board ends from the corner, in mm, where one side alone passes it by; None else."""
         found = None
-        for normal, depth in _sides(ring, self.corner):
+        for normal, depth in depths_in(ring, self.corner):
             if depth < 0:
                 if found is not None or any(x * normal[0] + y * normal[1] > -ALONG for x, y in self.ways):
                     return None
@@ -64,7 +64,7 @@ class Wedge(Struct, frozen=True):
         return found
 
 
-def _sides(ring: Sequence[Point], point: Point) -> Iterator[tuple[Point, float]]:
+def depths_in(ring: Sequence[Point], point: Point) -> Iterator[tuple[Point, float]]:
     """The inward normal of each side of a board, and how deep a point lies in it, mm."""
     x, y = point
     for (ax, ay), (bx, by) in zip(ring, (*ring[1:], ring[0]), strict=True):
@@ -127,7 +127,7 @@ def corner_strips(
     long = hypot(bx - ax, by - ay)
     heading = (bx - ax) / long, (by - ay) / long
     depths: list[tuple[float, float, Point]] = []
-    for (nx, ny), depth in _sides(ring, wedge.corner):
+    for (nx, ny), depth in depths_in(ring, wedge.corner):
         more = abs(nx) * slack[0] + abs(ny) * slack[1]
         if depth + more <= -clear:
             return

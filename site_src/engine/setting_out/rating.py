@@ -1,17 +1,17 @@
 """What a phase is worth by true clipping: the pieces along the edges that matter, and the smallest."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from math import dist, hypot, inf
+from math import hypot, inf
 from typing import NamedTuple
 
 from msgspec import Struct
 
 from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
-from engine.geometry.hull import turn_of
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region, Ring
 from engine.model.setting_out import Measure
+from engine.setting_out.corner_wedge import depths_in
 from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.inner_round import InnerRound
 from engine.setting_out.measures import Placed, Sizes, sizes_of
@@ -159,9 +159,7 @@ def _may_touch(ring: Sequence[Point], line: EdgeLine) -> bool:
 
 def _just_misses(ring: Sequence[Point], point: Point) -> bool:
     """Does a convex board end just short of a point?"""
-    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
-    depths = [turn_of(start, end, point) / dist(start, end) for start, end in sides]
-    return -CLEAR < min(depths) <= CLEAR
+    return -CLEAR < min(depth for _, depth in depths_in(ring, point)) <= CLEAR
 
 
 def _may_lie_within(reach: float, point: Point, line: EdgeLine) -> bool:

@@ -1,9 +1,8 @@
 """The search for boards that can be saved, as a page shows it between two questions."""
 
 from collections.abc import Iterator
-from math import ceil
 
-from engine.cutting.board_programme import SURE, least_by
+from engine.cutting.board_programme import whole_boards
 from engine.planning.better_boards import BetterBoards, spare_boards
 from engine.planning.floor_plan import FloorPlan
 from engine.wire.drawings import Figure, Saving
@@ -70,10 +69,10 @@ def _so_far(found: BetterBoards, under_way: SoFar | None) -> tuple[int, int]:
         return 0, 0
     least = found.at_least
     if found.are_all and under_way.bound is not None:
-        least = max(least, min(least_by(under_way.bound), found.at_stake))
+        least = max(least, min(whole_boards(under_way.bound), found.at_stake))
     boards = found.at_stake
     if under_way.found is not None:
-        boards = max(least, min(boards, ceil(under_way.found - SURE)))
+        boards = max(least, min(boards, whole_boards(under_way.found)))
     return found.at_stake - boards, least - found.at_least
 
 
