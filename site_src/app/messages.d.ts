@@ -965,6 +965,7 @@ export interface SettingOut {
 /** All that is set out on the floor before the first board. */
 export interface SettingOutSheet {
   as_it_lies: string;
+  through: string;
   lines: (StrikeDrawing)[];
   square: SquareDrawing | null;
   first: FirstBoards;
@@ -1043,6 +1044,7 @@ export interface Stagger {
 /** One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right. */
 export interface StrikeDrawing {
   name: string;
+  is_new: boolean;
   path: string;
   words: string;
   length: Figure;

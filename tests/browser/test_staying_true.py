@@ -1,5 +1,7 @@
 """While the floor is laid: a few distances read, where it lies, and the rest cut from there."""
 
+import re
+
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
@@ -88,6 +90,13 @@ def test_the_rest_is_cut_from_the_floor_as_it_lies_when_that_is_tapped_and_back_
     assert exported_job(page, job)["progress"][piece]["cut"] is False
     page.goto(f"/{job}/cut")
     expect(page.locator(".piece-line").first).not_to_have_text(lengths, timeout=ENGINE_MS)
+    # The lines by which the rest is laid come first, and their marks alone are numbered in the picture.
+    page.goto(f"/{job}/strike")
+    expect(page.locator("main .list .name").first).to_have_text(re.compile("row axis as it lies"))
+    now = page.locator("main .list").first.get_by_role("link")
+    assert all(" as it lies" in text for text in now.all_inner_texts())
+    expect(page.locator("main svg").first.locator(".mark-text")).to_have_count(2 * now.count())
+    expect(page.get_by_role("heading", name="Struck before")).to_be_visible()
     page.goto(f"/{job}/staying-true")
     back.click(timeout=ENGINE_MS)
     expect(page.get_by_role("button", name=TAKE)).to_be_enabled(timeout=ENGINE_MS)

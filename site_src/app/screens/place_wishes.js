@@ -34,6 +34,7 @@ export const wishesSheet = () =>
       take: takeTurn,
     })}
     <h2>Row axis through an opening</h2>
+    <p class="small soft">${desk.plan?.setting_out?.through}</p>
     ${(wishes().through ?? []).map(opening)}
     ${addOpening()}`;
 

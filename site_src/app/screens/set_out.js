@@ -58,12 +58,16 @@ const toBoard = () => {
 
 /** @param {any} floor */
 const place = (floor) =>
-  html` ${floorNumber({ id: 'axis', label: 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['axis'], hint: '0 points right along x, 90 up along y.' })}
+  html` ${floorNumber({ id: 'axis', label: floor.pattern === 'diagonal' ? 'Direction of the axis' : 'Direction of the rows', unit: '°', value: floor.axis ?? 90, path: ['axis'], hint: axisHint(floor) })}
     ${alongWalls()}
     <div class="pair">
       ${jobNumber({ id: 'anchor-x', label: 'Boards meet at x', signed: true, value: floor.anchor[0], path: ['floor', 'anchor', 0] })}
       ${jobNumber({ id: 'anchor-y', label: 'Boards meet at y', signed: true, value: floor.anchor[1], path: ['floor', 'anchor', 1] })}
     </div>`;
+
+/** @param {any} floor */
+const axisHint = ({ pattern }) =>
+  `0 points right along x, 90 up along y.${pattern === 'diagonal' ? ' Diagonal rows run 45° to the left of it.' : ''}`;
 
 /** The rows may follow a wall. */
 const alongWalls = () =>

@@ -29,10 +29,8 @@ const noSheet = () => html`<p class="sheet">The lines are given as soon as the f
 /** @param {any} sheet */
 const wholeSheet = (sheet) =>
   html` ${oldMark()} ${sheet.as_it_lies ? html`<p class="finding note">${sheet.as_it_lies}</p>` : nothing}
-    ${roomWith('strike', 'The lines to strike, with the numbers of their marks', sheet, allLines(sheet))}
-    <ul class="list">
-      ${sheet.lines.map(lineLink)}
-    </ul>
+    ${roomWith('strike', 'The lines to strike, with the numbers of their marks', sheet, marksOf(now(sheet)))}
+    ${lineList(sheet, now(sheet))} ${now(sheet).length < sheet.lines.length ? html`<h2>Struck before</h2>${lineList(sheet, before(sheet))}` : nothing}
     ${squareSheet(sheet)} ${firstBoards(sheet.first)} ${inHand(sheet.in_hand)} ${laying(sheet.laying)}
     <a class="button" href=${jobAddress(desk.route.job, 'more')}>Print the setting-out sheet</a>
     ${sheet.cautions.map((/** @type {string} */ words) => html`<p class="finding warning">${words}</p>`)}`;
@@ -49,8 +47,20 @@ const roomWith = (key, label, sheet, over) =>
     over,
   });
 
+/** The lines that are to be struck next: where the floor was taken as it lies, the new ones. @param {any} sheet */
+const now = ({ as_it_lies, lines }) => (as_it_lies ? lines.filter((/** @type {any} */ { is_new }) => is_new) : lines);
+
 /** @param {any} sheet */
-const allLines = (sheet) => sheet.lines.flatMap((/** @type {any} */ { marks }) => marks).map(markNumber);
+const before = ({ lines }) => lines.filter((/** @type {any} */ { is_new }) => !is_new);
+
+/** @param {any[]} lines */
+const marksOf = (lines) => lines.flatMap(({ marks }) => marks).map(markNumber);
+
+/** @param {any} sheet @param {any[]} lines */
+const lineList = (sheet, lines) =>
+  html`<ul class="list">
+    ${lines.map((line) => lineLink(line, sheet.lines.indexOf(line)))}
+  </ul>`;
 
 /** @param {any} mark */
 const markNumber = ({ label }) => drawnText(label, 'mark-text');

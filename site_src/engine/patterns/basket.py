@@ -70,4 +70,5 @@ PATTERN = Pattern(
     faults=_faults,
     uses=("strips",),
     laid="Row by row, square by square, the boards of a square one after the other.",
+    on_axis=lambda floor: "lies the joint between two rows of squares",
 )

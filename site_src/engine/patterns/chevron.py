@@ -66,4 +66,5 @@ PATTERN = Pattern(
     faults=_faults,
     uses=("angle",),
     laid="Place by place along the row axis, across all rows, left and right boards in turn.",
+    on_axis=lambda floor: "lies the middle of a row, where its left and right boards meet",
 )

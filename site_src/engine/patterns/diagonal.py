@@ -2,7 +2,7 @@
 
 from engine.patterns.pattern import Pattern
 from engine.patterns.stagger import stagger_faults
-from engine.patterns.straight import JOINTS, LAID, row_by_row, straight_cell
+from engine.patterns.straight import JOINTS, LAID, on_axis, row_by_row, straight_cell
 
 PATTERN = Pattern(
     name="diagonal",
@@ -13,4 +13,5 @@ PATTERN = Pattern(
     faults=stagger_faults,
     uses=("stagger",),
     laid=LAID,
+    on_axis=on_axis,
 )

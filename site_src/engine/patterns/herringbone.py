@@ -8,6 +8,7 @@ right of the row axis.
 """
 
 from collections.abc import Iterator
+from math import sqrt
 
 from engine.errors import Finding
 from engine.model.job import Floor
@@ -46,6 +47,14 @@ def strips_faults(floor: Floor, strips: int) -> Iterator[Finding]:
         )
 
 
+def _on_axis(block: float) -> str:
+    """A row reaches (L + b)/√2 to the left of its axis and L/√2 to the right of it."""
+    return (
+        "lie the points where left and right boards of a row meet; by eye the middle of the row is "
+        f"{number_text(block / sqrt(8), 1)} mm to the left of them"
+    )
+
+
 JOINTS = (
     Joint(laid=("L", "right"), joins=("L", "left")),
     Joint(laid=("R", "left"), joins=("R", "right")),
@@ -72,6 +81,7 @@ def herringbone_of(name: str, usual: int) -> Pattern:
         uses=("strips",),
         laid="Place by place along the row axis, across all rows: "
         "the left boards of a place, then the right ones.",
+        on_axis=lambda floor: _on_axis(floor.board.width * strips(floor)),
     )
 
 

@@ -88,6 +88,10 @@ def _no_faults(floor: Floor) -> Iterator[Finding]:
     return iter(())
 
 
+def _nothing_told(floor: Floor) -> str:
+    return ""
+
+
 class Pattern(Struct, frozen=True, kw_only=True):
     """A laying pattern. ``turn`` is how far its frame is turned from the row axis, in degrees.
 
@@ -96,7 +100,7 @@ class Pattern(Struct, frozen=True, kw_only=True):
     boards are laid from the least on, and each then locks with one long edge
     and one end at most into those laid before. ``uses`` names the fields of
     the floor that only some patterns take; ``laid`` tells the order in a
-    sentence.
+    sentence, ``on_axis`` what of the boards lies on the axis of a row, verb first.
     """
 
     name: str
@@ -107,3 +111,4 @@ class Pattern(Struct, frozen=True, kw_only=True):
     faults: Callable[[Floor], Iterator[Finding]] = _no_faults
     uses: tuple[str, ...] = ()
     laid: str = ""
+    on_axis: Callable[[Floor], str] = _nothing_told

@@ -32,6 +32,12 @@ JOINTS = (
 
 LAID = "Row by row; the next row lies to the right of the one before."
 
+
+def on_axis(floor: Floor) -> str:
+    """Rows lie to either side of it."""
+    return "lies the long joint between two rows"
+
+
 PATTERN = Pattern(
     name="straight",
     turn=0.0,
@@ -41,4 +47,5 @@ PATTERN = Pattern(
     faults=stagger_faults,
     uses=("stagger",),
     laid=LAID,
+    on_axis=on_axis,
 )

@@ -17,10 +17,13 @@ from engine.model.laid import ROW_AXIS, SQUARE_TO_IT, Laid, LaidReading
 from engine.patterns.pattern import LaidBoard
 from engine.planning.floor_as_it_lies import board_of, middle_of
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.line_names import shown_name
 from engine.planning.pieces import Piece
+from engine.planning.setting_out import plan_setting_out, sight_in
 from engine.planning.shared_errors import shared_with_wall
+from engine.setting_out.clear_line import Sight
 from engine.setting_out.laid_equations import LaidDistance
-from engine.survey.crossing import crosses
+from engine.setting_out.strike_lines import StrikeLine, placed, point_on
 from engine.survey.instruments import length_sd
 from engine.survey.report import WallReport
 from engine.survey.typed import millimetres
@@ -35,6 +38,8 @@ SLIP = 100.0
 NEAR_LINE = 20.0
 # The corner of a board is still there when the piece comes this near to it, mm.
 CORNER = 0.5
+# A struck line is told by eye so far beyond its marks, mm.
+CHALKED = 50.0
 # A wall known worse than this (± mm) tells next to nothing.
 UNREAD_WALL = 10.0
 
@@ -150,17 +155,26 @@ def readable_corners(plan: FloorPlan, piece: Piece, board: LaidBoard) -> Iterato
 
 
 def _targets(plan: FloorPlan, corner: Point) -> Iterator[tuple[str, float]]:
-    """The walls that the corner is in front of, with nothing between, and the struck lines it is clear of."""
+    """The walls that the corner is in front of, and the struck lines that it is clear of; nothing between."""
+    sight = sight_in(plan.room)
     for wall in plan.survey.walls:
         foot = nearest_on_polyline(corner, wall.line.points)
-        others = [other.line for other in plan.survey.walls if other is not wall]
-        hidden = any(crosses((corner, foot.point), (other.start, other.end)) for other in others)
-        if _is_before(foot, wall) and not hidden:
+        if _is_before(foot, wall) and sight.is_clear(corner, foot.point):
             yield wall.line.name, foot.distance
+    lines = plan_setting_out(plan).lines
     for name in (ROW_AXIS, SQUARE_TO_IT):
         _, away = _struck(name, corner, plan.job.floor)
-        if away >= NEAR_LINE:
+        struck = any(_is_struck(line, corner, sight) for line in lines if line.wanted.name == name)
+        if away >= NEAR_LINE and struck:
             yield name, away
+
+
+def _is_struck(line: StrikeLine, corner: Point, sight: Sight) -> bool:
+    """Is there chalk where the shortest way from the corner meets the line, and nothing before it?"""
+    along, _ = placed(line.wanted, corner)
+    low, high = (placed(line.wanted, mark.at)[0] for mark in line.marks)
+    foot = point_on(line.wanted, along)
+    return min(low, high) - CHALKED <= along <= max(low, high) + CHALKED and sight.is_clear(corner, foot)
 
 
 def _distance(reading: LaidReading) -> float:
@@ -239,6 +253,6 @@ def _refused(reading: LaidReading, code: str, words: str) -> Refused:
             code=code,
             level="warning",
             sentence=f"The reading {reading.typed} {reading.unit} ({reading.piece}, {reading.end} "
-            f"{reading.side}, to {reading.to}) {words}",
+            f"{reading.side}, to {shown_name(reading.to)}) {words}",
         )
     )

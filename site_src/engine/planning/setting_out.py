@@ -80,14 +80,14 @@ def _setting_out(plan: FloorPlan) -> SettingOut:
     at = cell_point(pattern, floor, row, place)
     wanted, crossing = _wanted_lines(at, floor, rows)
     wanted = (*wanted, *lines_as_they_lie(plan, at, rows))
-    sight = _sight(room)
+    sight = sight_in(room)
     first, steps = _laid(plan, pattern, cell_boards(pattern, floor, row, place))
     whole = [plan.pieces[index] for index in steps.order[: steps.field] if _is_whole(plan.pieces[index])]
     return SettingOut(
         at=at,
         crossing=crossing,
         rows=rows,
-        lines=strike_lines(wanted, room.lay_area, _corners(room), sight),
+        lines=_in_order(strike_lines(wanted, room.lay_area, _corners(room), sight), crossing),
         square=_square(wanted, crossing, at, room, sight),
         first=tuple(plan.pieces[index] for index in first),
         steps=tuple(plan.pieces[index] for index in steps.order),
@@ -112,6 +112,17 @@ def _wanted_lines(at: Point, floor: Floor, rows: RowLines) -> tuple[tuple[Wanted
     crossing = tuple(next(line.name for line in lines if _same(line, wanted)) for wanted in (along, across))
     lines += (parallel(along, name, side * rows.parallel) for name, side in PARALLELS.items())
     return tuple(lines), (crossing[0], crossing[1])
+
+
+def _in_order(lines: Sequence[StrikeLine], crossing: tuple[str, str]) -> tuple[StrikeLine, ...]:
+    """The order of striking: where the row axis misses the floor, those that place the first boards lead."""
+    if any(line.wanted.name == ROW_AXIS for line in lines):
+        return tuple(lines)
+
+    def rank(line: StrikeLine) -> int:
+        return crossing.index(line.wanted.name) if line.wanted.name in crossing else len(crossing)
+
+    return tuple(sorted(lines, key=rank))
 
 
 def _line(name: str, through: Point, angle: float) -> WantedLine:
@@ -196,7 +207,7 @@ def _corners(room: RoomPlan) -> dict[str, Point]:
     return {corner.name: corner.at for corner in room.outline.corners}
 
 
-def _sight(room: RoomPlan) -> Sight:
+def sight_in(room: RoomPlan) -> Sight:
     """All that stands up: the walls, but no opening or threshold, and the solid things."""
     is_open: dict[bool, list[tuple[Point, ...]]] = {False: [], True: []}
     for line in room.outline.walls:

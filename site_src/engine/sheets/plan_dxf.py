@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from engine.model.plan import PlanLine
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.line_names import shown_name
 from engine.sheets.dxf import Group, dxf_file, polyline, text
 
 BOARDS = {"L": "BOARDS_LEFT", "R": "BOARDS_RIGHT"}
@@ -20,7 +21,7 @@ def plan_dxf(plan: FloorPlan, lines: Sequence[PlanLine]) -> str:
 def _strike_lines(lines: Sequence[PlanLine]) -> Iterator[Group]:
     for line in lines:
         yield from polyline("STRIKE_LINES", (line.from_, line.to), closed=False)
-        yield from text("STRIKE_LINES", line.to, line.name)
+        yield from text("STRIKE_LINES", line.to, shown_name(line.name))
 
 
 def _entities(plan: FloorPlan) -> Iterator[Group]:

@@ -8,6 +8,7 @@ from engine.planning.floor_as_it_lies import drift_of, taken_in_use
 from engine.planning.forecast import WallEnd
 from engine.planning.held_pieces import Fate
 from engine.planning.laid_readings import ReadOnFloor
+from engine.planning.line_names import shown_name
 from engine.planning.staying_true import Foreseen, StayingTrue
 from engine.setting_out.as_laid import LaidFit
 from engine.units import number_text
@@ -129,7 +130,7 @@ def _reading_row(one: ReadOnFloor, fit: LaidFit, writer: Writer) -> LaidReadingR
 def reading_name(one: ReadOnFloor) -> str:
     """The corner, and what it was read to."""
     reading = one.reading
-    return f"{reading.piece} {reading.end} {reading.side}, to {reading.to}"
+    return f"{reading.piece} {reading.end} {reading.side}, to {shown_name(reading.to)}"
 
 
 def proposal_rows(state: StayingTrue, writer: Writer) -> tuple[ProposalRow, ...]:

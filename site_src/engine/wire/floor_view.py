@@ -8,6 +8,7 @@ from engine.drawing.paths import line_path, polygon_path, region_path, spot
 from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
 from engine.planning.boards import HANDS
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.line_names import shown_name
 from engine.planning.pieces import Piece
 from engine.planning.setting_out import plan_setting_out
 from engine.setting_out.strike_lines import StrikeLine
@@ -60,7 +61,7 @@ def _lines(plan: FloorPlan) -> Iterator[Line]:
         if parts:
             yield Line(
                 path="".join(line_path((part.start.at, part.end.at)) for part in parts),
-                label=_line_label(name, max(parts, key=lambda part: part.length)),
+                label=_line_label(shown_name(name), max(parts, key=lambda part: part.length)),
             )
 
 

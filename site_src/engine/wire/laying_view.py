@@ -9,6 +9,7 @@ from engine.patterns import find_pattern
 from engine.patterns.edge_roles import Role
 from engine.patterns.pattern import Edge, Hand
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.line_names import shown_name
 from engine.planning.setting_out import SettingOut
 from engine.wire.board_pictures import board_picture, sides_of
 from engine.wire.drawings import Figure, Label, Line
@@ -32,7 +33,7 @@ def first_boards(plan: FloorPlan, sheet: SettingOut) -> FirstBoards:
         lines=tuple(
             Line(
                 path=line_path((line.start.at, line.end.at)),
-                label=Label(text=line.name, at=spot(line.start.at)),
+                label=Label(text=shown_name(line.name), at=spot(line.start.at)),
             )
             for line in sheet.lines
         ),

@@ -25,10 +25,12 @@ class MarkDrawing(Struct, frozen=True, kw_only=True):
 class StrikeDrawing(Struct, frozen=True, kw_only=True):
     """One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right.
 
-    ``field``: from where to where whole boards lie at it; the cutting begins there.
+    ``field``: from where to where whole boards lie at it; the cutting begins there. ``is_new``: it is
+    struck once the floor was taken as it lies.
     """
 
     name: str
+    is_new: bool
     path: str
     words: str
     length: Figure
@@ -81,9 +83,11 @@ class SettingOutSheet(Struct, frozen=True, kw_only=True):
     """All that is set out on the floor before the first board.
 
     ``as_it_lies`` says what still holds of it once the floor was taken as it lies, else it is empty.
+    ``through`` says what lies in the middle of an opening to which a row axis is brought.
     """
 
     as_it_lies: str
+    through: str
     lines: tuple[StrikeDrawing, ...]
     square: SquareDrawing | None
     first: FirstBoards

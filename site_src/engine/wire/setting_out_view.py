@@ -2,14 +2,19 @@
 
 from collections.abc import Iterator
 
+from engine.model.job import Floor
+from engine.patterns import find_pattern
 from engine.planning.floor_plan import FloorPlan
-from engine.planning.setting_out import plan_setting_out
+from engine.planning.setting_out import SettingOut, plan_setting_out
+from engine.units import number_text
 from engine.wire.drawings import Figure
 from engine.wire.figures import Writer
 from engine.wire.laying_view import boards_in_hand, first_boards, laying_drawing
 from engine.wire.setting_out_drawings import SettingOutSheet
 from engine.wire.strike_view import square_drawing, strike_drawings
 
+# Rows turned by less against the row axis run along it, degrees.
+ASLANT = 0.01
 CAUTIONS = (
     "Over heating film and its cables: chalk, tape or a weighted string. No nail, screw, staple or blade "
     "into the floor; what is damaged belongs to a licensed electrician.",
@@ -17,8 +22,8 @@ CAUTIONS = (
     "A check that is off by more than twice what two tapes leave: measure again before you strike.",
 )
 AS_IT_LIES_WORDS = (
-    "The floor was taken as it lies. These lines stay as first set out, and readings count from them; the "
-    "rest is laid by the last ones, from “row axis as it lies” on: strike those in another colour."
+    "The floor was taken as it lies. Lay the rest by the lines “as it lies”: strike them in another colour. "
+    "Those struck before stay, for readings count from them."
 )
 
 
@@ -27,6 +32,7 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     sheet = plan_setting_out(plan)
     return SettingOutSheet(
         as_it_lies=AS_IT_LIES_WORDS if plan.as_it_lies else "",
+        through=through_words(plan.job.floor, sheet, writer),
         lines=strike_drawings(plan, sheet, writer),
         square=square_drawing(sheet.square, writer),
         first=first_boards(plan, sheet),
@@ -34,6 +40,14 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
         laying=laying_drawing(plan, sheet),
         cautions=CAUTIONS,
     )
+
+
+def through_words(floor: Floor, sheet: SettingOut, writer: Writer) -> str:
+    """What lies in the middle of an opening to which a row axis is brought."""
+    slant = abs(sheet.rows.direction - floor.axis)
+    aslant = f" The rows run at {number_text(slant, 0)}° to the axis: it crosses the opening at a slant."
+    words = f"In the middle of the opening then {find_pattern(floor.pattern).on_axis(floor)}."
+    return writer.sentence(words + (aslant if slant > ASLANT else ""))
 
 
 def sheet_figures(sheet: SettingOutSheet) -> Iterator[Figure]:

@@ -9,6 +9,7 @@ from engine.geometry.shapes import Point
 from engine.model.laid import ROW_AXIS, SQUARE_TO_IT
 from engine.planning.field import Interval, whole_along
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.line_names import shown_name
 from engine.planning.lines_as_they_lie import AS_IT_LIES, PARALLELS, PARALLELS_AS_THEY_LIE
 from engine.planning.pieces import Piece
 from engine.planning.setting_out import ALONG_ROWS, START_LINE, SettingOut
@@ -26,8 +27,11 @@ NUMBER_IN = 0.045
 AT_WALL = 2.0
 # Lines turned by less against each other are as far apart all along, to a millimetre in ten metres.
 PARALLEL = 1e-4
+NEW_LINES = {AS_IT_LIES, *PARALLELS_AS_THEY_LIE}
+FIRST_WORDS = "Strike it first: all others are held against it."
+MISSED_WORDS = "The row axis itself misses the floor."
+SQUARE_WORDS = "With this line struck see “Is it square?” before you strike the next."
 LINE_WORDS = {
-    ROW_AXIS: "Strike it first: all others are held against it.",
     SQUARE_TO_IT: "Square to the row axis, through the point where boards meet in the plan.",
     ALONG_ROWS: "The rows run along it.",
     START_LINE: "Square to the rows, where the first boards begin.",
@@ -49,9 +53,10 @@ def _drawing(
 ) -> StrikeDrawing:
     ends = (f"mark {number}", f"mark {number + 1}")
     return StrikeDrawing(
-        name=line.name,
+        name=shown_name(line.name),
+        is_new=line.wanted.name in NEW_LINES,
         path=line_path((line.start.at, line.end.at)),
-        words=_line_words(sheet, line, writer),
+        words=" ".join(_line_words(sheet, line, writer)),
         length=figure(
             "length",
             f"From {ends[0]} to {ends[1]}",
@@ -80,14 +85,31 @@ def _field(reach: Interval, mark: str, boards: int, writer: Writer) -> Figure:
     )
 
 
-def _line_words(sheet: SettingOut, line: StrikeLine, writer: Writer) -> str:
+def _line_words(sheet: SettingOut, line: StrikeLine, writer: Writer) -> Iterator[str]:
     name = line.wanted.name
+    if name == sheet.lines[0].wanted.name:
+        yield FIRST_WORDS
     if name in PARALLELS_AS_THEY_LIE:
-        return _parallel_words(sheet, line.wanted, writer)
-    if name in PARALLELS:
-        side, along = name.split()[0], sheet.crossing[0]
-        return f"{writer.mm(sheet.rows.parallel)} to the {side} of the {along}: corners of boards lie on it."
-    return LINE_WORDS[name] + (" The first boards lie on it." if name in sheet.crossing else "")
+        yield _parallel_words(sheet, line.wanted, writer)
+    elif name in PARALLELS:
+        yield (
+            f"{writer.mm(sheet.rows.parallel)} to the {name.split()[0]} of {the_line(sheet.crossing[0])}: "
+            "corners of boards lie on it."
+        )
+    if name in LINE_WORDS:
+        yield LINE_WORDS[name]
+    if name == SQUARE_TO_IT and all(each.wanted.name != ROW_AXIS for each in sheet.lines):
+        yield MISSED_WORDS
+    if name in sheet.crossing:
+        yield "The first boards lie on it."
+    if line is _last_for_square(sheet):
+        yield SQUARE_WORDS
+
+
+def _last_for_square(sheet: SettingOut) -> StrikeLine | None:
+    """The line with which all is struck that the square check takes."""
+    names = sheet.square.names if sheet.square else ()
+    return next((line for line in reversed(sheet.lines) if line.wanted.name in names), None)
 
 
 def _parallel_words(sheet: SettingOut, line: WantedLine, writer: Writer) -> str:
@@ -175,7 +197,7 @@ def _laser(tie: Tie, line: StrikeLine, writer: Writer) -> Figure:
         writer.length(abs(tie.distance)),
         "mm",
         "square to the line",
-        ("line", line.name),
+        ("line", shown_name(line.name)),
     )
 
 

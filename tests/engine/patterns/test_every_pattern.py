@@ -3,6 +3,8 @@
 Reference for overlap, filling and contact: shapely (GEOS).
 """
 
+import re
+from math import cos, radians, sin
 from pathlib import Path
 
 import pytest
@@ -14,8 +16,9 @@ from engine import patterns
 from engine.geometry.shapes import Point
 from engine.model.job import Floor
 from engine.patterns import SHARED, find_pattern, pattern_names
-from engine.patterns.lattice import boards_count, boards_over, laying_order
+from engine.patterns.lattice import boards_count, boards_over, cell_boards, laying_order
 from engine.patterns.pattern import Edge, Joint, LaidBoard, Pattern
+from engine.patterns.row_lines import row_lines
 from tests.engine.patterns.floors import PATTERNS, floor_of, floors, is_sound, shape, turned_box
 from tests.engine.small_jobs import ask, small_job
 
@@ -91,6 +94,25 @@ def test_a_board_begins_at_its_right_hand_corner(pattern: Pattern) -> None:
         assert board.ring[0] == pytest.approx((board.frame.x, board.frame.y))
         assert board.ring[1] == pytest.approx(board.frame.to_room((500.0, 0.0)))
         assert shape(board).area == pytest.approx(board.length * board.width)
+
+
+@every_pattern
+def test_what_is_said_to_lie_on_the_axis_of_a_row_lies_there(pattern: Pattern) -> None:
+    """No board lies across a joint between rows; the middle of a row is where its boards reach as far."""
+    floor = floor_of(pattern, 450.0, 75.0)
+    cell, rows = pattern.cell(floor), row_lines(pattern, floor)
+    corners = [
+        board.frame.to_room(at) for board in cell_boards(pattern, floor, 0, 0) for at in board.size.ring
+    ]
+    turn = radians(rows.direction)
+    beside = [(y - floor.anchor[1]) * cos(turn) - (x - floor.anchor[0]) * sin(turn) for x, y in corners]
+    said = pattern.on_axis(floor)
+    if "joint between" in said:
+        assert min(beside) == pytest.approx(0, abs=1e-9) or max(beside) == pytest.approx(0, abs=1e-9)
+    else:
+        told = re.search(r"([\d.]+) mm to the left", said)
+        assert (max(beside) + min(beside)) / 2 == pytest.approx(float(told[1]) if told else 0.0, abs=0.05)
+        assert len({board.hand for board in cell.boards}) == 2
 
 
 def patch(pattern: Pattern, size: tuple[float, float]) -> tuple[Floor, tuple[LaidBoard, ...]]:

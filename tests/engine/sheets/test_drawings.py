@@ -93,9 +93,10 @@ def test_the_plan_s_drawing_holds_the_lines_to_strike(files: dict[str, str]) -> 
         [(v.x, v.y) for v in line.points()]
         for line in read.modelspace().query('POLYLINE[layer=="STRIKE_LINES"]')
     ]
-    lines = ask("plan", job=small_job())["plan"]["setting_out"]["lines"]
+    reply = ask("plan", job=small_job())
+    lines = reply["plan"]["setting_out"]["lines"]
     assert drawn == [[tuple(line["from"]), tuple(line["to"])] for line in lines] != []
-    assert names(read, "STRIKE_LINES") == [line["name"] for line in lines]
+    assert names(read, "STRIKE_LINES") == [line["name"] for line in reply["setting_out"]["lines"]]
 
 
 def test_the_pieces_drawing_holds_each_piece_at_full_size_inside_its_board(

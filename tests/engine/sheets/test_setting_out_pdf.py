@@ -168,7 +168,7 @@ def test_lines_and_marks_are_named_on_the_floor(name: str) -> None:
     """Each line and each mark once, each corner's letter, as the table has them."""
     content, _, reply = sheet_of(name)
     said = [text.text for text in placed_texts(content)[0]]
-    lines = reply["plan"]["setting_out"]["lines"]
+    lines = reply["setting_out"]["lines"]
     for line in lines:
         assert said.count(line["name"]) == 1
     for number in range(2 * len(lines)):

@@ -119,7 +119,7 @@ def test_names_of_the_lines_to_strike_stand_apart() -> None:
     """Each near the end of its line, inside the room."""
     plan = ask("plan", job=DEMO)
     axis, square = plan["floor"]["lines"]
-    assert [axis["label"]["text"], square["label"]["text"]] == ["row axis", "square to it"]
+    assert [axis["label"]["text"], square["label"]["text"]] == ["row axis", "square to the row axis"]
     spots = [shapely.Point(line["label"]["at"]) for line in (axis, square)]
     assert spots[0].distance(spots[1]) > 1000
     ring = shapely.Polygon([corner["at"] for corner in plan["room"]["corners"]])

@@ -49,7 +49,7 @@ def test_what_is_shown_is_what_the_plan_file_says(demo: dict[str, Any]) -> None:
     assert (stated["anchor"], stated["axis"]) == (DEMO["floor"]["anchor"], DEMO["floor"]["axis"])
     assert stated["slivers"] == sum(piece["sliver"] for piece in demo["plan"]["pieces"])
     for line, drawn in zip(stated["lines"], demo["setting_out"]["lines"], strict=True):
-        assert line["name"] == drawn["name"]
+        assert line["name"].replace("square to it", "square to the row axis") == drawn["name"]
         texts = [tie["text"] for mark in drawn["marks"] for tie in mark["ties"]]
         assert texts == [f"{distance:.1f}" for _, distance in line["ties"][:4]]
         names = [tie["label"] for mark in drawn["marks"] for tie in mark["ties"]]
@@ -92,9 +92,42 @@ def test_a_mark_that_no_third_corner_proves_says_which_place_to_take(demo: dict[
 def test_the_plan_draws_the_lines_that_are_struck(demo: dict[str, Any]) -> None:
     """Row axis and the line square to it in the plan are those of the sheet, part for part."""
     drawn = {line["label"]["text"]: line["path"] for line in demo["floor"]["lines"]}
-    for name in ("row axis", "square to it"):
+    for name in ("row axis", "square to the row axis"):
         parts = [line["path"] for line in demo["setting_out"]["lines"] if line["name"].startswith(name)]
         assert drawn[name] == "".join(parts)
+
+
+@pytest.mark.parametrize("anchor", [[2000, 1500], [-3000, 1500], [2000, 9000]])
+@pytest.mark.parametrize("name", pattern_names())
+def test_lines_stand_in_the_order_of_striking_and_each_says_what_it_is_held_against(
+    name: str, anchor: list[float]
+) -> None:
+    """Promise: read from top to bottom, no line is square to, or beside, one that only comes later."""
+    job = small_job(floor__pattern=name, floor__board={"length": 360, "width": 90}, floor__anchor=anchor)
+    reply = ask("plan", job=job)
+    lines = reply["setting_out"]["lines"]
+    stood: list[str] = []
+    for line in lines:
+        whole = line["name"].split(",")[0]
+        told = re.search("(?:left|right) of the (?:line )?([a-z ]+?):", line["words"])
+        assert not told or told[1] in stood, line
+        assert ("Strike it first" in line["words"]) == (not stood or whole == stood[0])
+        if whole == "square to the row axis":
+            assert "row axis" in stood or "The row axis itself misses the floor." in line["words"]
+        stood.append(whole)
+    assert stood[0] in ("row axis", "along the rows")
+    # What is drawn by hand names no line “it”.
+    labels = [*reply["floor"]["lines"], *reply["setting_out"]["first"]["lines"]]
+    assert not any(" it" in each["label"]["text"] for each in labels)
+    # The square check comes once both its lines are struck.
+    at = [index for index, line in enumerate(lines) if "Is it square?" in line["words"]]
+    first, second = (
+        re.search(f"P to {end}, on the (?:line )?([a-z ]+)", str(reply["setting_out"]["square"]["figures"]))
+        for end in "QR"
+    )
+    assert first
+    assert second
+    assert {first[1], second[1]} <= set(stood[: at[0] + 1])
 
 
 def test_the_order_numbers_every_piece_once_and_the_field_is_the_whole_boards(demo: dict[str, Any]) -> None:
