@@ -111,8 +111,12 @@ const proposal = ({ kind, title, sentence, can }, reply, isBest) =>
 /** @param {AsLaidReply} reply */
 const taken = (reply) =>
   html` <p class="finding note">${reply.taken}</p>
-    ${reply.spare.length ? groups('Pieces that were cut before', reply.spare) : nothing}
+    <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike as it lies</a>
+    ${reply.spare.map(pile)} ${reply.spare.length ? groups('Pieces that were cut before', reply.spare) : nothing}
     <button class="button" ?disabled=${isOld()} @click=${takeBack}>Back to the list before</button>`;
+
+/** @param {import('../messages.js').HeldRow} row */
+const pile = ({ words, count }) => html`<p class="row between"><span>${words}</span><strong>${count}</strong></p>`;
 
 /** Pieces in piles, as one sorts them. @param {string} title @param {import('../messages.js').HeldRow[]} rows */
 const groups = (title, rows) =>
@@ -187,7 +191,7 @@ const creep = ({ creep, turn, joints }) =>
 /** @param {AsLaidReply} reply */
 const held = ({ held }) =>
   html` <h2>Pieces already cut</h2>
-    ${held.map(({ words, count }) => html`<p class="row between"><span>${words}</span><strong>${count}</strong></p>`)}
+    ${held.map(pile)}
     ${groups('Which they are', held)}`;
 
 /** Many, and seldom looked at again; open where one is doubted. @param {AsLaidReply} reply */

@@ -43,8 +43,8 @@ class FloorTaken(Struct, frozen=True, kw_only=True, omit_defaults=True):
     there gains ``creep_along`` and ``creep_across`` mm for each mm, from a
     ``change`` on more or less. Pieces in
     ``keeps`` stay as they were cut until then. ``spare`` are pieces that were
-    cut and fit their place no more: piece → the place it can be used at, or
-    an empty text.
+    cut and fit their place no more: piece → the place it can be used at (its
+    own, cut again), or an empty text.
     """
 
     time: str = ""

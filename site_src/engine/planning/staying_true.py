@@ -150,11 +150,16 @@ def _foreseen(
         taken=replace(
             taken,
             keeps=tuple(sorted(fitted | {one.id for one in held if one.fate == "fits"})),
-            spare={one.id: one.place for one in held if one.fate != "fits"},
+            spare={one.id: _use_of(one) for one in held if one.fate != "fits"},
         ),
         joints=lies.joints if lies else 0.0,
         sizes={piece.id: size_of(piece) for piece in to_lay if piece.id in small},
     )
+
+
+def _use_of(held: HeldPiece) -> str:
+    """Where a piece that fits no more can be used: cut again at its own place, if it is long enough."""
+    return held.id if held.fate == "trim" else held.place
 
 
 def _taken(job: Job, drift: Drift, fitted: set[str]) -> FloorTaken:

@@ -1,6 +1,6 @@
 """The floor while it is laid, as the screen shows it: where it lies, where it ends, and what to do."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from msgspec import to_builtins
 
@@ -211,4 +211,14 @@ def spare_rows(state: StayingTrue) -> tuple[HeldRow, ...]:
     """What was cut and no longer fitted its place when the floor was taken as it lies."""
     used = taken_in_use(state.plan.job.laid, state.plan.job.floor)
     spare = sorted(used[-1].spare.items()) if used else []
-    return _by_fate([("elsewhere" if place else "again", name, place) for name, place in spare])
+    pieces = {piece.id for piece in state.plan.pieces}
+    return _by_fate([_fate_of(name, place, pieces) for name, place in spare])
+
+
+def _fate_of(name: str, place: str, pieces: Collection[str]) -> tuple[Fate, str, str]:
+    """What becomes of a piece that was cut, as the job keeps it."""
+    if place == name:
+        return "trim", name, ""
+    if place:
+        return "elsewhere", name, place
+    return ("again" if name in pieces else "not needed"), name, ""
