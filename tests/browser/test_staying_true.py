@@ -91,7 +91,8 @@ def test_the_rest_is_cut_from_the_floor_as_it_lies_when_that_is_tapped_and_back_
     page.goto(f"/{job}/cut")
     expect(page.locator(".piece-line").first).not_to_have_text(lengths, timeout=ENGINE_MS)
     # The lines by which the rest is laid come first, and their marks alone are numbered in the picture.
-    page.goto(f"/{job}/strike")
+    page.goto(f"/{job}/staying-true")
+    page.get_by_role("link", name="Lines to strike as it lies").click(timeout=ENGINE_MS)
     expect(page.locator("main .list .name").first).to_have_text(re.compile("row axis as it lies"))
     now = page.locator("main .list").first.get_by_role("link")
     assert all(" as it lies" in text for text in now.all_inner_texts())
