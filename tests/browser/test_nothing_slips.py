@@ -53,3 +53,26 @@ def test_on_its_side_the_phone_still_shows_the_button_that_marks(page: Page) -> 
     bar = page.locator("nav.bar").bounding_box()
     assert bar
     assert bar["height"] <= 360 / 4
+
+
+def test_a_number_typed_and_not_taken_is_told_when_the_page_comes_back(page: Page) -> None:
+    """Promise: it is not lost with the page, and not put where it may mean something else."""
+    job = open_demo(page)
+    page.goto(f"/{job}/read/0")
+    another = page.get_by_role("button", name="Another reading on this wall")
+    another.click()
+    page.get_by_label("at 5000 mm from A").fill("17,5")
+    page.reload()
+    another.click()
+    field = page.locator("#reading")
+    expect(field).to_have_value("")
+    told = page.get_by_text(re.compile("not taken: .* at 5000 mm from A"))
+    expect(told).to_contain_text("17,5")
+    field.fill("17.5")
+    expect(told).to_be_visible()
+    field.press("Enter")
+    expect(page.locator("#last-taken")).to_contain_text("17.5 mm")
+    expect(told).to_have_count(0)
+    page.reload()
+    expect(field).to_be_visible()
+    expect(page.get_by_text("not taken:")).to_have_count(0)

@@ -6,6 +6,7 @@
 import { desk, put, redraw, setting } from '../desk.js';
 import { readNumber } from '../numbers.js';
 import { html, live, nothing } from './lit.js';
+import { forgetTyped, noteTyped, typedBefore } from './untaken.js';
 
 /** What was typed and is not taken yet, with what is wrong with it. @type {Map<string, {text: string, fault: string}>} */
 const drafts = new Map();
@@ -21,9 +22,19 @@ export const draftText = (id) => drafts.get(keyOf(id))?.text;
 /** @param {string} id */
 export const draftFault = (id) => drafts.get(keyOf(id))?.fault ?? '';
 /** @param {string} id */
-export const dropDraft = (id) => void drafts.delete(keyOf(id));
+export function dropDraft(id) {
+  drafts.delete(keyOf(id));
+  forgetTyped(keyOf(id));
+}
 /** @param {string} id @param {string} text @param {string} [fault] */
 export const setDraft = (id, text, fault = '') => void drafts.set(keyOf(id), { text, fault });
+/** What the hand has typed so far. @param {string} id @param {string} label @param {string} text */
+export function typedInto(id, label, text) {
+  setDraft(id, text);
+  noteTyped(keyOf(id), label, text);
+}
+/** @param {string} id @param {string} [shown] what stands in the field */
+export const typedEarlier = (id, shown = draftText(id) ?? '') => typedBefore(keyOf(id), shown);
 
 /**
  * @typedef {{id: string, label: string, value?: number | null, unit?: string, hint?: string, optional?: boolean,
@@ -48,7 +59,7 @@ export function numberField(field) {
         aria-describedby=${draft?.fault ? `${id}-fault` : hint ? `${id}-hint` : nothing}
         aria-invalid=${draft?.fault ? 'true' : nothing}
         @focus=${selectAll}
-        @input=${(/** @type {InputEvent} */ event) => setDraft(id, inputOf(event).value)}
+        @input=${(/** @type {InputEvent} */ event) => typedInto(id, label, inputOf(event).value)}
         @change=${() => takeDraft(field)}
         @keydown=${(/** @type {KeyboardEvent} */ event) => enterMovesOn(event, field)}
       />
@@ -56,6 +67,7 @@ export function numberField(field) {
     </div>
     ${draft?.fault ? html`<span class="fault" id="${id}-fault">${draft.fault}</span>` : nothing}
     ${hint ? html`<span class="hint" id="${id}-hint">${hint}</span>` : nothing}
+    ${typedEarlier(id, draft?.text ?? written(field.value))}
   </div>`;
 }
 
@@ -93,7 +105,10 @@ async function taken(field, value) {
   const draft = drafts.get(key);
   const done = await field.take(value);
   // What was typed while this was being saved stays.
-  if (done !== false && drafts.get(key) === draft) drafts.delete(key);
+  if (done !== false && drafts.get(key) === draft) {
+    drafts.delete(key);
+    forgetTyped(key);
+  }
   redraw();
   return done !== false;
 }

@@ -10,7 +10,7 @@ import { readBack } from '../read_back.js';
 import { applyEdits } from '../store/edits.js';
 import { addReading, withdraw } from '../survey_edits.js';
 import { askEngine } from '../thinking.js';
-import { draftFault, draftText, dropDraft, setDraft } from './field.js';
+import { draftFault, draftText, dropDraft, setDraft, typedEarlier, typedInto } from './field.js';
 import { icon } from './icons.js';
 import { html, live, nothing } from './lit.js';
 import { instrumentFor, measuredWith, measuredWithWords, unitFor } from './measured_with.js';
@@ -81,13 +81,13 @@ const field = (label, of, targetOf) =>
         .value=${live(draftText(FIELD) ?? '')}
         aria-describedby=${draftFault(FIELD) ? `${FIELD}-fault` : nothing}
         aria-invalid=${draftFault(FIELD) ? 'true' : nothing}
-        @input=${(/** @type {Event} */ event) => setDraft(FIELD, /** @type {HTMLInputElement} */ (event.target).value)}
+        @input=${(/** @type {Event} */ event) => typedInto(FIELD, label, /** @type {HTMLInputElement} */ (event.target).value)}
         @keydown=${(/** @type {KeyboardEvent} */ event) => keyInField(event, targetOf)}
       />
       ${MAY_BE_BELOW_ZERO.has(of) ? html`<button class="button bare" aria-label="Minus" @click=${turnSign}>±</button>` : nothing}
       <span class="unit">${unitFor(of)}</span>
     </div>
-    ${draftFault(FIELD) ? html`<span class="fault" id="${FIELD}-fault">${draftFault(FIELD)}</span>` : nothing}
+    ${draftFault(FIELD) ? html`<span class="fault" id="${FIELD}-fault">${draftFault(FIELD)}</span>` : nothing} ${typedEarlier(FIELD)}
   </div>`;
 
 /** Coordinates may lie on the other side of a line, and some phones' keys for decimals have no minus. */

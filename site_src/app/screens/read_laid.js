@@ -135,7 +135,7 @@ function entry(board) {
 const distance = (planned) =>
   numberField({
     id: FIELD,
-    label: `Distance to ${lineName(hand.to)}`,
+    label: `Distance from ${hand.piece} ${hand.corner} to ${lineName(hand.to)}`,
     unit: unitFor(OF),
     huge: true,
     hint: draftFault(FIELD) ? undefined : `planned ${planned ?? '…'} mm`,
