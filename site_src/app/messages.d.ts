@@ -249,7 +249,7 @@ export interface Finding {
 /** The first boards where the lines cross, numbered in the order of laying. */
 export interface FirstBoards {
   view_box: [number, number, number, number];
-  lines: (Line)[];
+  lines: (string)[];
   boards: (BoardPicture)[];
   words: (string)[];
 }

@@ -120,6 +120,23 @@ WAITING = """(() => {
 })()"""
 
 
+def test_no_name_of_a_piece_or_wall_is_parted_at_the_end_of_a_line(page: Page) -> None:
+    """Promise: a piece is read as one word, on any width; the text itself stays as it was."""
+    job = bring_in(page, half_laid())
+    page.goto(f"/{job}/staying-true")
+    warning = page.locator(".finding.warning", has_text="becomes too small along")
+    warning.wait_for(timeout=ENGINE_MS)
+    assert "5-37R" in warning.inner_text()
+    for width in (320, 360, 400):
+        page.set_viewport_size({"width": width, "height": 740})
+        lines = warning.locator(".together").evaluate_all(
+            "names => names.map(name => [name.textContent, name.getClientRects().length])"
+        )
+        assert ["5-37R", 1] in lines
+        assert ["C–D", 1] in lines
+        assert {count for _, count in lines} == {1}
+
+
 def test_a_board_s_answer_does_not_take_away_the_number_that_is_being_typed(page: Page) -> None:
     """The screen opens at the last board read; its answer may come while another one's number is typed."""
     page.add_init_script(WAITING)

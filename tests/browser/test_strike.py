@@ -40,6 +40,12 @@ def test_every_line_is_a_tap_away_and_its_distances_are_the_largest_on_the_scree
         page.get_by_role("link", name="Next line").click()
 
 
+def test_each_line_bears_the_caution_where_its_string_is_held(page: Page, job: str) -> None:
+    """Promise: who opens a line straight away is told not to nail into the floor before the work is done."""
+    page.locator("main .list a").first.click()
+    expect(page.get_by_text("No nail, screw")).to_have_count(1)
+
+
 def test_a_distance_says_where_it_comes_from(page: Page, job: str) -> None:
     page.locator("main .list a").first.click()
     page.get_by_role("button", name="From A, mm 2600.2").first.click()

@@ -4,14 +4,14 @@ import { drawnText, hatches } from './drawing.js';
 import { html, svg } from './lit.js';
 import { view } from './view_box.js';
 
-/** @typedef {{view_box: [number, number, number, number], boards: any[], lines?: any[]}} Boards */
+/** @typedef {{view_box: [number, number, number, number], boards: any[], lines?: string[]}} Boards */
 
 /** @param {{key: string, label: string, boards: Boards, axis: number}} picture */
 export const boardsPicture = ({ key, label, boards: { view_box, boards, lines = [] }, axis }) =>
   html` <div class="drawing boards">
     <svg role="img" aria-label=${label} viewBox=${view_box.join(' ')} ${view(key, view_box, true)}>
       ${hatches(key, axis)} ${boards.map((board) => oneBoard(key, board))}
-      ${lines.map((/** @type {any} */ { path }) => svg`<path class="strike" d=${path} />`)}
+      ${lines.map((path) => svg`<path class="strike" d=${path} />`)}
       ${boards.map(({ label }) => drawnText(label, 'board-text'))}
     </svg>
   </div>`;

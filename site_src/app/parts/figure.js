@@ -2,13 +2,14 @@
 /** Why this file exists: every computed figure can be tapped for where it comes from. */
 import { desk } from '../desk.js';
 import { html, nothing, render } from './lit.js';
+import { together } from './together.js';
 
 /** @typedef {import('../messages.js').Figure} Figure */
 
 /** @param {Figure} figure @param {boolean} [huge] */
 export const figureButton = (figure, huge = false) =>
   html` <button type="button" class="figure ${huge ? 'huge' : ''} ${figure.key}" @click=${() => explain(figure)}>
-    <span class="label">${figure.label}${huge && figure.unit ? `, ${figure.unit}` : nothing}</span>
+    <span class="label">${together(figure.label)}${huge && figure.unit ? `, ${figure.unit}` : nothing}</span>
     <span class="value"
       >${figure.text}${!huge && figure.unit ? html`<span class="unit"> ${figure.unit}</span>` : nothing}</span
     >

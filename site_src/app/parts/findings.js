@@ -3,6 +3,7 @@
 import { desk } from '../desk.js';
 import { jobAddress } from '../routes.js';
 import { html, nothing } from './lit.js';
+import { together } from './together.js';
 
 /** @param {string} path place in the job file */
 function placeOf(path) {
@@ -21,7 +22,7 @@ const findingLine = ({ path, sentence, level = 'error' }) => {
   const place = placeOf(path);
   const there = place && place !== location.hash;
   return html` <li class="row">
-    <p class="finding grow ${level}">${sentence}</p>
+    <p class="finding grow ${level}">${together(sentence)}</p>
     ${there ? html`<a class="button" href=${place}>Mend</a>` : nothing}
   </li>`;
 };

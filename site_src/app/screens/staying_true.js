@@ -7,6 +7,7 @@ import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
 import { takenTable, typedText } from '../parts/taken_table.js';
+import { together } from '../parts/together.js';
 import { jobAddress } from '../routes.js';
 import { askEngine } from '../thinking.js';
 import { readLaidScreen } from './read_laid.js';
@@ -68,7 +69,7 @@ const trouble = () =>
 
 /** @param {(finding: any) => boolean} wanted */
 const said = (wanted) =>
-  (state.reply?.findings ?? []).filter(wanted).map(({ sentence, level }) => html`<p class="finding ${level}">${sentence}</p>`);
+  (state.reply?.findings ?? []).filter(wanted).map(({ sentence, level }) => html`<p class="finding ${level}">${together(sentence)}</p>`);
 
 /** How far off it is now, and which way, largest; then what to do. @param {AsLaidReply} reply */
 const told = (reply) =>
@@ -98,7 +99,7 @@ const toDo = (reply) =>
 const proposal = ({ kind, title, sentence, can }, reply, isBest) =>
   html` <section class="sheet ${isBest ? '' : 'plain'}">
     ${isBest ? html`<h2>${title}</h2>` : html`<h3>Or: ${title}</h3>`}
-    <p class=${can ? '' : 'soft'}>${sentence}</p>
+    <p class=${can ? '' : 'soft'}>${together(sentence)}</p>
     ${
       kind === 'take' && reply.take && reply.ends.length
         ? html`<button class="button ${isBest ? 'main tall' : ''}" ?disabled=${isOld()} @click=${() => take(reply)}>
@@ -125,7 +126,7 @@ const groups = (title, rows) =>
     ${rows.map(
       ({ words, count, pieces }) =>
         html`<h3>${words}: ${count}</h3>
-          <p class="number">${pieces.join(', ')}</p>`,
+          <p class="number">${together(pieces.join(', '))}</p>`,
     )}
   </details>`;
 

@@ -31,9 +31,11 @@ const wholeSheet = (sheet) =>
   html` ${oldMark()} ${sheet.as_it_lies ? html`<p class="finding note">${sheet.as_it_lies}</p>` : nothing}
     ${roomWith('strike', 'The lines to strike, with the numbers of their marks', sheet, marksOf(now(sheet)))}
     ${lineList(sheet, now(sheet))} ${now(sheet).length < sheet.lines.length ? html`<h2>Struck before</h2>${lineList(sheet, before(sheet))}` : nothing}
-    ${squareSheet(sheet)} ${firstBoards(sheet.first)} ${inHand(sheet.in_hand)} ${laying(sheet.laying)}
-    <a class="button" href=${jobAddress(desk.route.job, 'more')}>Print the setting-out sheet</a>
-    ${sheet.cautions.map((/** @type {string} */ words) => html`<p class="finding warning">${words}</p>`)}`;
+    ${sheet.cautions.map(caution)} ${squareSheet(sheet)} ${firstBoards(sheet.first)} ${inHand(sheet.in_hand)} ${laying(sheet.laying)}
+    <a class="button" href=${jobAddress(desk.route.job, 'more')}>Print the setting-out sheet</a>`;
+
+/** Where a string is held and a laser set, not after that. @param {string} words */
+const caution = (words) => html`<p class="finding warning">${words}</p>`;
 
 /** @param {string} key @param {string} label @param {any} sheet @param {unknown} over */
 const roomWith = (key, label, sheet, over) =>
@@ -97,7 +99,7 @@ function linePage(sheet, line) {
               ${figureGrid(line.laser)}`
           : nothing
       }
-      ${figureGrid(line.field)}
+      ${figureGrid(line.field)} ${caution(sheet.cautions[0])}
       <nav class="row pager" aria-label="Other lines">
         ${pageLink(index - 1, sheet.lines.length, html`${icon('back')} Back`, 'Back')}
         ${pageLink(index + 1, sheet.lines.length, html`Next ${icon('next')}`, 'Next')}

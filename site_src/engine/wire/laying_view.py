@@ -3,16 +3,15 @@
 from collections.abc import Iterator
 
 from engine.drawing.first_boards import first_shapes, held_boards, roles_of, what_is_seen
-from engine.drawing.paths import line_path, region_path, spot, view_box
+from engine.drawing.paths import line_path, region_path, view_box
 from engine.geometry.shapes import Point
 from engine.patterns import find_pattern
 from engine.patterns.edge_roles import Role
 from engine.patterns.pattern import Edge, Hand
 from engine.planning.floor_plan import FloorPlan
-from engine.planning.line_names import shown_name
 from engine.planning.setting_out import SettingOut
 from engine.wire.board_pictures import board_picture, sides_of
-from engine.wire.drawings import Figure, Label, Line
+from engine.wire.drawings import Figure
 from engine.wire.figures import figure
 from engine.wire.line_words import the_line
 from engine.wire.setting_out_drawings import BoardsInHand, FirstBoards, LayingDrawing
@@ -30,13 +29,7 @@ def first_boards(plan: FloorPlan, sheet: SettingOut) -> FirstBoards:
     margin = AROUND * plan.job.floor.board.length
     return FirstBoards(
         view_box=view_box(what_is_seen(sheet), margin),
-        lines=tuple(
-            Line(
-                path=line_path((line.start.at, line.end.at)),
-                label=Label(text=shown_name(line.name), at=spot(line.start.at)),
-            )
-            for line in sheet.lines
-        ),
+        lines=tuple(line_path((line.start.at, line.end.at)) for line in sheet.lines),
         boards=tuple(
             board_picture(shape, str(number)) for number, shape in enumerate(first_shapes(plan, sheet), 1)
         ),

@@ -2,7 +2,7 @@
 
 from msgspec import Struct
 
-from engine.wire.drawings import BoardPicture, Box, Figure, Label, Line
+from engine.wire.drawings import BoardPicture, Box, Figure, Label
 
 
 class MarkDrawing(Struct, frozen=True, kw_only=True):
@@ -53,7 +53,7 @@ class FirstBoards(Struct, frozen=True, kw_only=True):
     """The first boards where the lines cross, numbered in the order of laying."""
 
     view_box: Box
-    lines: tuple[Line, ...]
+    lines: tuple[str, ...]
     boards: tuple[BoardPicture, ...]
     words: tuple[str, ...]
 
