@@ -104,8 +104,6 @@ function nextTarget() {
 /** @param {LaidBoardReply} board */
 function entry(board) {
   if (!board.corners.length) return html`<p class="finding note">No corner of ${hand.piece} is left to read from. Choose another board.</p>`;
-  const corner = cornerNow();
-  const planned = corner?.targets.find(([to]) => to === hand.to)?.[1];
   return html` ${choice({
       id: 'laid-corner',
       label: `Corner of ${hand.piece}`,
@@ -117,19 +115,23 @@ function entry(board) {
         redraw();
       },
     })}
-    ${select({
+    ${hand.to ? targetEntry(cornerNow()?.targets ?? []) : html`<p class="finding note">No tape reaches a wall or line from this corner. Choose another.</p>`}`;
+}
+
+/** @param {readonly (readonly [string, string])[]} targets what the corner can be read to, and how far that is by the plan */
+const targetEntry = (targets) =>
+  html` ${select({
       id: 'laid-to',
       label: 'Shortest distance to',
       value: hand.to,
-      options: (corner?.targets ?? []).map(([to, away]) => /** @type {[string, string]} */ ([to, `${lineName(to)}, planned ${away} mm`])),
+      options: targets.map(([to, away]) => /** @type {[string, string]} */ ([to, `${lineName(to)}, planned ${away} mm`])),
       take: (to) => {
         hand.to = to;
         redraw();
       },
     })}
-    ${distance(planned)}
+    ${distance(targets.find(([to]) => to === hand.to)?.[1])}
     <button class="button main tall" @click=${takeTyped}>Take it, next ${icon('next')}</button>`;
-}
 
 /** @param {string | undefined} planned */
 const distance = (planned) =>
@@ -152,7 +154,7 @@ async function takeTyped() {
     setDraft(FIELD, text, read.sentence);
     return redraw();
   }
-  if (!corner) return;
+  if (!corner || !hand.to) return;
   const instrument = instrumentFor(OF);
   const words = `${hand.piece} ${corner.name} to ${hand.to}: ${read.typed} ${read.unit}`;
   const reading = {

@@ -32,6 +32,7 @@ from engine.wire.piece_words import (
 )
 from engine.wire.saw_drawing import saw_drawing
 from engine.wire.saw_places import SawPlace, saw_places
+from engine.wire.spare_words import spare_flags
 
 # What is seen of the floor around a piece on its card, mm beyond it.
 AROUND = 450.0
@@ -86,6 +87,7 @@ def _card(
         figures=figures,
         steps=steps(measured, source, joints, cutting, writer),
         flags=(
+            *spare_flags(piece.id, plan),
             *measured_flags(measured, cutting, writer),
             *([glue_flag(now)] if now.glued else []),
             *flags(measured, cutting, plan.unsure.get(piece.id), writer),

@@ -108,6 +108,12 @@ def test_taking_the_floor_as_it_lies_cuts_the_rest_so_and_nothing_is_left_to_tak
     # What became of the pieces is still told as it was before they were taken.
     told = [row for row in reply["held"] if row["fate"] != "fits"]
     assert again["spare"] == told != []
+    # And on the card where each can be used, so that no board is sawn for it.
+    said = {card["id"]: " ".join(card["flags"]) for card in plan["cards"]}
+    again_from = {name for name, words in said.items() if "is long enough: cut that piece again" in words}
+    assert again_from == {name for name, fate in held.items() if fate == "trim"} != set()
+    for name, place in take["spare"].items():
+        assert place in ("", name) or f"{name}, cut before the floor was taken" in said[place]
     assert all(row["fate"] == "fits" for row in again["held"])
     back = {**then, "laid": {**then["laid"], "taken": []}}
     assert ask("plan", job=back)["plan"]["pieces"] == planned["plan"]["pieces"]
