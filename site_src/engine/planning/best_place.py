@@ -20,7 +20,7 @@ from engine.planning.floor_edges import FloorEdges, floor_edges
 from engine.planning.floor_plan import RoomPlan, plan_room
 from engine.planning.kept import Kept
 from engine.planning.place_ties import settled
-from engine.setting_out.best_phase import best_phase
+from engine.setting_out.best_phase import best_phase, enough
 from engine.setting_out.phase import PhaseCell, Span, common
 from engine.setting_out.phase_search import PART, SKETCH, WHOLE, Effort
 from engine.setting_out.rating import Rated
@@ -88,6 +88,11 @@ class _Found(NamedTuple):
     top: Top
     bounds: dict[float, float]
 
+    @property
+    def is_closed(self) -> bool:
+        """Is it proved that no place at its axis is better by more than a search leaves undone?"""
+        return self.bounds[self.floor.axis] <= self.top[0].value + enough(self.sought)
+
 
 class _Asked(Struct, frozen=True):
     """The floor for which the best place is asked."""
@@ -114,7 +119,9 @@ class _Asked(Struct, frozen=True):
             tried += between
             for axis in between:
                 best = self.better(best, axis, wishes, SKETCH)
-        return best if best.floor.axis in searched else self.better(best, best.floor.axis, wishes, PART)
+        if best.floor.axis in searched or best.is_closed:
+            return best
+        return self.better(best, best.floor.axis, wishes, PART)
 
     def better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> _Found:
         """The best place at one more axis, unless what was found already is better."""
@@ -130,6 +137,7 @@ class _Asked(Struct, frozen=True):
         known = best.bounds if best else {}
         bounds = known | {axis: min(found.bound, known.get(axis, inf))}
         if found.top is not None and found.top[0].value > self._beaten(best, axis):
+            sought = sought.only(board.number for board in found.edges.boards)
             return _Found(sought, found.edges, floor, found.top, bounds)
         assert best is not None, "the first axis has nothing to beat"
         return best._replace(bounds=bounds)

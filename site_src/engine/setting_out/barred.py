@@ -29,14 +29,20 @@ class Strip(NamedTuple):
     low: float
     high: float
 
+    def comes_to(self, half_along: float, half_across: float) -> bool:
+        """Does it come to any move of up to so much either way?"""
+        most = abs(self.along) * half_along + abs(self.across) * half_across
+        return self.low < most and self.high > -most
+
 
 def free_parts(half_along: float, half_across: float, strips: Iterable[Strip]) -> list[Part]:
     """What strips leave of a range of phases, as convex parts around its middle."""
     a, b = half_along, half_across
     parts: list[Part] = [((-a, -b), (a, -b), (a, b), (-a, b))]
     for strip in strips:
-        left = [part for whole in parts for part in _without(whole, strip)]
-        left = [part for part in left if not _is_thin(part, a, b)]
+        if not strip.comes_to(a, b):
+            continue
+        left = [part for whole in parts for part in _without(whole, strip, (THIN * a, THIN * b))]
         if len(left) <= MOST_PARTS:
             parts = left
         if not parts:
@@ -58,15 +64,18 @@ def middle(part: Part) -> Point:
     return sum(u for u, _ in part) / len(part), sum(v for _, v in part) / len(part)
 
 
-def _without(part: Part, strip: Strip) -> list[Part]:
+def _without(part: Part, strip: Strip, thin: Point) -> list[Part]:
     rises = [u * strip.along + v * strip.across for u, v in part]
-    if max(rises) <= strip.low or min(rises) >= strip.high:
+    least, most = min(rises), max(rises)
+    if most <= strip.low or least >= strip.high:
         return [part]
     below = [[strip.low - rise, u, v] for rise, (u, v) in zip(rises, part, strict=True)]
     above = [[rise - strip.high, u, v] for rise, (u, v) in zip(rises, part, strict=True)]
-    return [[(row[1], row[2]) for row in rows] for rows in (clipped(below, 0), clipped(above, 0)) if rows]
+    kept = ([below] if least < strip.low else []) + ([above] if most > strip.high else [])
+    left = [[(row[1], row[2]) for row in clipped(rows, 0)] for rows in kept]
+    return [part for part in left if not _is_thin(part, thin)]
 
 
-def _is_thin(part: Part, half_along: float, half_across: float) -> bool:
+def _is_thin(part: Part, thin: Point) -> bool:
     (u, v), (other_u, other_v) = box([part])
-    return other_u - u <= THIN * half_along and other_v - v <= THIN * half_across
+    return other_u - u <= thin[0] and other_v - v <= thin[1]

@@ -3,8 +3,9 @@
 from math import inf
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from engine.setting_out.board_at_edge import boards_at_edges
+from engine.setting_out.boards_at_edges import boards_at_edges
 from engine.setting_out.mending import Mender
 from engine.setting_out.moving_edge import Reach
 from engine.setting_out.phase_search import WHOLE, Effort, search
@@ -72,6 +73,11 @@ def best_phase(
     return BestPhase(best, max(found.bound, best[0].value), edges)
 
 
+def enough(sought: Sought) -> float:
+    """By how much a search may stay below what no phase can beat, by the measure; with rounding."""
+    return ENOUGH * _a_millimetre(sought) * (1 + 1e-9)
+
+
 def _a_millimetre(sought: Sought) -> float:
     """What a millimetre is by the measure: for areas, of a triangle as wide as a board."""
     return 1.0 if sought.measure != "area" else next(iter(sought.boards.values())).size.width
@@ -88,6 +94,7 @@ def _as_it_is(sought: Sought) -> Rated | None:
 def straight_edges(sought: Sought) -> StraightEdges:
     """What is asked, as far as straight edges tell, over all phases within its spans."""
     low, high = min(low for low, _ in sought.spans), max(high for _, high in sought.spans)
-    at_edges = boards_at_edges(sought.boards, sought.edges)
     everywhere = Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2)
-    return StraightEdges(sought.edges, at_edges, sought.cell, sought.measure).reaching(everywhere)
+    none = StraightEdges(sought.edges, (), sought.cell, sought.measure)
+    at_edges = boards_at_edges(sought.boards, sought.edges, none.moves_near(everywhere))
+    return replace(none, boards=tuple(at_edges)).reaching(everywhere)

@@ -97,11 +97,17 @@ class Over(NamedTuple):
             for station, across in zip(self.stations, self.across, strict=True)
         ]
 
-    def lift_to(self, size: BoardSize, measure: Measure, wanted: float) -> float:
-        """A lift, in mm, up to which the edge surely leaves no more of the board than wanted."""
+    def lift_to(self, size: BoardSize, measure: Measure, wanted: float, *, is_rough: bool = False) -> float:
+        """A lift, in mm, up to which the edge surely leaves no more of the board than wanted.
+
+        A rough one, quicker, may be too small by four times as much as the edge bends within the board.
+        """
         lift = lift_to(self.heights, size, measure, wanted)
         if self.line.is_straight:
             return lift
+        if is_rough:
+            first, last = min(self.stations), max(self.stations)
+            return lift - 2 * self.line.strays(first, last, first, last)
         lift += lift_to(self.straightened(lift, measure), size, measure, wanted) - TINY
         for _ in range(TRIES):
             more = lift_to(self.surely(lift), size, measure, wanted)

@@ -8,6 +8,7 @@ from engine.setting_out.climb import climb
 from engine.setting_out.moving_edge import Reach
 from engine.setting_out.rating import PieceKey, Rated
 from engine.setting_out.sought import Sought, Top
+from engine.setting_out.stands import Stands
 from engine.setting_out.straight_edges import Phase, StraightEdges
 
 # From which to which step a top is mended, mm; while the search runs it is mended less closely.
@@ -50,19 +51,19 @@ class Mender(Struct, frozen=True):
         """The best place near a top, by steps down to ``last`` mm."""
         near = self.edges.reaching(Reach(*phase, 0.0, 0.0))
         sought = self.sought.only(board.number for board in near.boards)
-        start, step = phase, FIRST_STEP
+        start, here, step = phase, near.at(phase), FIRST_STEP
         while step > last:
-            ways = [(way, sought.rated(way)) for way in self._ways(near, promised, rated, phase, step)]
+            ways = [(way, sought.rated(way)) for way in self._ways(near, here, promised, rated, phase, step)]
             there, again = max(ways, key=lambda way: way[1].value)
             gain = again.value - rated.value
             if gain > 0 and near.is_near(start, there):
-                rated, phase = again, there
+                rated, phase, here = again, there, near.at(there)
             if gain < ROUGHLY * self.mm or not near.is_near(start, there):
                 step /= 4
         return rated, phase
 
     def _ways(
-        self, near: StraightEdges, promised: float, rated: Rated, phase: Phase, step: float
+        self, near: StraightEdges, here: Stands, promised: float, rated: Rated, phase: Phase, step: float
     ) -> Iterator[Phase]:
         """Where to go: every piece made larger, or, where some are needless, those moved off the floor.
 
@@ -71,7 +72,7 @@ class Mender(Struct, frozen=True):
         span = min(self.sought.spans, key=lambda span: max(span[0] - phase[1], phase[1] - span[1], 0.0))
         limits = near.limits(phase, span)
         small = {key[0] for key in rated.pieces if self._value(rated, key) < promised + SMALL * self.mm}
-        stands = list(near.stands(phase, step, rated.value, small))
+        stands = list(here.deciding(step, rated.value, small))
         sizes = [
             (stood.number, (self._value(rated, key), *stood.size[1:]))
             for stood in stands

@@ -153,22 +153,22 @@ class _Search:
     def _range(self, reach: Reach, parent: _Range) -> _Range:
         """A range with its bound and the boards that may still decide in it."""
         measure, moves = self._edges.measure, self._edges.moves(reach)
-        bound, decides, judged = parent.bound, None, []
+        bound, judged = parent.bound, []
         for board in parent.boards:
             found = board.judge(moves, measure)
             if found is None:
                 continue
             judged.append((found, board))
             self._pieces += found.is_there
-            if found.is_there and found.most < bound:
-                bound, decides = found.most, board
+            if found.most < bound:
+                bound = found.most
                 if self._is_hopeless(bound):
                     break
-        sure = parent.sure
-        if decides is not None:
-            again = decides.judge(moves, measure, is_sure=True)
-            sure = min(sure, again.most if again is not None else inf)
         judged.sort(key=lambda each: each[0].most)
+        sure = parent.sure
+        if judged and judged[0][0].is_there:
+            again = judged[0][1].judge(moves, measure, is_sure=True)
+            sure = min(sure, again.most if again is not None else inf)
         boards = [board for found, board in judged if found.least < bound]
         wanted = self._value + self._enough
         barring = [(board, found) for found, board in judged if found.least < wanted]

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from math import sqrt
+from typing import NamedTuple
 
 from engine.geometry.board import BoardSize
 from engine.model.setting_out import Measure
@@ -9,31 +10,42 @@ from engine.model.setting_out import Measure
 Heights = Sequence[float]
 
 
-def size_left(
-    heights: Heights,
-    others: Sequence[tuple[Heights, bool]],
-    size: BoardSize,
-    measure: Measure,
-    taken: Sequence[Sequence[Heights]] = (),
-) -> float:
+class Side(NamedTuple):
+    """How a board's corners lie over an edge beside its own, and whether they meet round an inner corner.
+
+    ``beyond``: heights over the next edge after that, where the board gets there round an inner corner
+    behind an outer one, as past the side of a chimney breast.
+    """
+
+    heights: Heights
+    is_inner: bool
+    beyond: Heights | None = None
+
+    @property
+    def is_bent(self) -> bool:
+        """Does the floor go on round an inner corner?"""
+        return self.is_inner or self.beyond is not None
+
+
+def size_left(heights: Heights, sides: Sequence[Side], size: BoardSize, measure: Measure) -> float:
     """The size of what an edge leaves of a board together with those beside it.
 
     At an outer corner it lies above both edges, round an inner one above either,
     unless the corner parts the board: then what lies above the edge alone is a
     piece of its own.
-    ``heights`` are those of the board's four corners over each edge. ``taken`` are
-    how deep they stand in the faces of things, each of which takes its part off.
+    ``heights`` are those of the board's four corners over its edge.
     """
-    outer = [over for over, is_inner in others if not is_inner]
-    inner = [over for over, is_inner in others if is_inner and _meet(heights, over)]
+    outer = [side.heights for side in sides if not side.is_inner]
     sets = [[heights, *outer]]
     signs = [1.0]
-    for over in inner:
-        sets += [[over, *outer], [heights, over, *outer]]
-        signs += [1.0, -1.0]
-    for faces in taken:
-        sets.append([heights, *outer, *faces])
-        signs.append(-1.0)
+    for side in sides:
+        rest = [over for over in outer if over is not side.heights]
+        if side.is_inner and _meet([heights, side.heights]):
+            sets += [[side.heights, *outer], [heights, side.heights, *outer]]
+            signs += [1.0, -1.0]
+        elif side.beyond is not None and _meet([heights, side.beyond, *outer]):
+            sets += [[heights, side.beyond, *rest], [heights, side.beyond, *outer]]
+            signs += [1.0, -1.0]
     if measure == "area":
         return sum(sign * _area_above(cuts, size) for sign, cuts in zip(signs, sets, strict=True))
     right, left = (
@@ -84,10 +96,12 @@ def _share_over(heights: Heights) -> float:
     return 1 - low * low / (2 * one * other)
 
 
-def _meet(heights: Heights, other: Heights) -> bool:
-    """Is there a part of the board above both edges?"""
-    rows = clipped([[one, two] for one, two in zip(heights, other, strict=True)], 0)
-    return any(two >= 0 for _, two in rows)
+def _meet(cuts: Sequence[Heights]) -> bool:
+    """Is there a part of the board above all edges?"""
+    rows = [list(row) for row in zip(*cuts, strict=True)]
+    for which in range(len(cuts)):
+        rows = clipped(rows, which)
+    return bool(rows)
 
 
 def _share_above(ends: Sequence[tuple[float, float]]) -> float:
@@ -116,8 +130,13 @@ def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
         rows = clipped(rows, which)
         if not rows:
             return 0.0
+    return area_of(rows)
+
+
+def area_of(rows: Sequence[Sequence[float]]) -> float:
+    """The area of a ring, counter-clockwise, by the first two numbers of its corners."""
     total = 0.0
-    for one, other in zip(rows, rows[1:] + rows[:1], strict=True):
+    for one, other in zip(rows, (*rows[1:], *rows[:1]), strict=True):
         total += one[0] * other[1] - other[0] * one[1]
     return total / 2
 

@@ -1,6 +1,7 @@
 """An edge of the floor in the search for phases, and what a board along it comes to besides."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from math import inf
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -10,7 +11,7 @@ from engine.setting_out.board_over import Over
 from engine.setting_out.corner_wedge import Wedge
 from engine.setting_out.edge_corner import EdgeCorner
 from engine.setting_out.moving_edge import MovingEdge
-from engine.setting_out.piece_left import clipped
+from engine.setting_out.piece_left import Heights, Side, clipped
 from engine.setting_out.thing_near import Thing
 
 # A piece this near to the edge's gap line lies along it, mm.
@@ -31,13 +32,27 @@ class Beside(NamedTuple):
 
 
 class Cut(NamedTuple):
-    """How a board lies over an ``edge`` beside, how far it rises, and how the edges meet."""
+    """How a board lies over an ``edge`` beside, how far it rises, and how the edges meet.
+
+    ``beyond``: how it lies over the next edge, where it gets there round an inner corner behind an outer one.
+    """
 
     edge: int
     over: Over
     rise: float
     corner: EdgeCorner
     wedge: Wedge | None
+    beyond: "Cut | None" = None
+
+    @property
+    def is_bent(self) -> bool:
+        """Does the floor go on round an inner corner?"""
+        return self.corner.is_inner or self.beyond is not None
+
+    def side(self, over: Callable[[Over, float], Heights]) -> Side:
+        """The same as heights alone, worked out from how it lies and rises."""
+        beyond = over(self.beyond.over, self.beyond.rise) if self.beyond is not None else None
+        return Side(over(self.over, self.rise), self.corner.is_inner, beyond)
 
     def top(self, over: Over) -> float:
         """How high some point of a board over an edge lies above both that one and the one beside, in mm.
@@ -57,13 +72,18 @@ class Cut(NamedTuple):
 class Near(NamedTuple):
     """What a board comes to besides an edge: other edges, one of its ends, and things.
 
-    ``is_known`` unless the board may reach round two corners, where more of the floor may lie.
+    ``is_known`` unless the board may reach farther round corners, where more of the floor may lie.
     """
 
     cuts: list[Cut]
     is_past: bool
     is_known: bool
     things: list[Thing]
+
+    @property
+    def is_bent(self) -> bool:
+        """Does the floor go on round an inner corner?"""
+        return any(cut.is_bent for cut in self.cuts)
 
     def beyond(self, measure: Measure) -> tuple[float, float]:
         """By how much to lift the board, in mm, and what to add, so that no corner has more of the floor."""
@@ -80,3 +100,17 @@ class SearchedEdge(Struct, frozen=True):
     before: Beside | None
     after: Beside | None
     things: Sequence[Thing]
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """Its first and its last station."""
+        stations = self.moving.line.stations
+        return stations[0], stations[-1]
+
+    def ends_at_things(self, along: float) -> tuple[float, float]:
+        """The stations at which a thing ends it, moved out by some mm; −∞ or ∞ where none does."""
+        (first, last), (before, after) = self.ends, (self.before, self.after)
+        return (
+            first - along if before is not None and before.edge is None else -inf,
+            last + along if after is not None and after.edge is None else inf,
+        )

@@ -15,24 +15,25 @@ from engine.geometry.hull import convex_hull, turn_of
 from engine.geometry.shapes import Point, Ring
 from engine.setting_out.rim import Stretch
 
-# A round thing is known by so many of its corners at the most.
+# A round thing is known by corners whose sides leave it by no more than this, mm; over ranges by so few.
+NEARLY = 0.05
 MOST_CORNERS = 16
 # The rim round a thing may turn towards the floor by rounding alone, mm².
 ROUNDING = 1e-3
 
 
 class Thing(Struct, frozen=True):
-    """A convex thing in the frame of an edge.
+    """A convex thing in the frame of an edge: its ring, counter-clockwise, and some of its corners.
 
-    ``faces``: inward normal and what is added to it, so that inside all are positive (mm).
-    ``radius`` is that of a circle round ``centre`` that holds it, ``size`` how far it
-    reaches along the edge and across it.
+    ``radius`` is that of a circle round ``centre`` that holds it. ``shares``: by what part of its
+    distance from the centre each side of the few moves in for a mm along the edge, and for one across.
     """
 
-    faces: tuple[tuple[float, float, float], ...]
+    ring: Ring
+    few: Ring
     centre: Point
     radius: float
-    size: Point
+    shares: tuple[tuple[float, float], ...]
 
     def is_near(self, stations: Sequence[float], across: Sequence[float], more: float) -> bool:
         """May a board by its corners come to it by a move of some mm?"""
@@ -41,25 +42,13 @@ class Thing(Struct, frozen=True):
         middle = (stations[0] + stations[2]) / 2, (across[0] + across[2]) / 2
         return hypot(middle[0] - x, middle[1] - y) < self.radius + half + more
 
-    def is_left(self, along: float, up: float) -> bool:
-        """Is anything left of it once it is smaller by some mm on all sides?"""
-        return 2 * along < self.size[0] and 2 * up < self.size[1]
-
-    def depths(
-        self, stations: Sequence[float], across: Sequence[float], along: float, up: float
-    ) -> list[list[float]] | None:
-        """How deep each corner of a board stands in each face, once the thing is smaller by some mm.
-
-        None when the board lies wholly beyond one of them.
-        """
-        corners, depths = list(zip(stations, across, strict=True)), []
-        for nx, ny, off in self.faces:
-            off -= abs(nx) * along + abs(ny) * up
-            depth = [nx * s + ny * t + off for s, t in corners]
-            if max(depth) <= 0:
-                return None
-            depths.append(depth)
-        return depths
+    def smaller(self, along: float, up: float) -> Ring | None:
+        """A ring that lies within it however it is moved by up to some mm; None where nothing is left."""
+        if not along and not up:
+            return self.ring
+        scale = 1 - max(along * one + up * other for one, other in self.shares)
+        x, y = self.centre
+        return tuple((x + scale * (u - x), y + scale * (v - y)) for u, v in self.few) if scale > 0 else None
 
 
 def thing_ring(stretch: Stretch) -> Ring | None:
@@ -68,19 +57,29 @@ def thing_ring(stretch: Stretch) -> Ring | None:
     turns = (turn_of(a, b, c) for (a, b), c in zip(pairwise(points), points[2:], strict=False))
     if len(points) < 4 or any(turn > ROUNDING for turn in turns):
         return None
-    hull = convex_hull(points)
-    return hull[:: ceil(len(hull) / MOST_CORNERS)]
+    return _nearly(convex_hull(points))
 
 
 def thing_in(ring: Ring, frame: Frame) -> Thing:
     """A convex ring, counter-clockwise, as a thing in a frame."""
     local = frame.ring_to_board(ring)
-    faces = []
-    for (ax, ay), (bx, by) in zip(local, local[1:] + local[:1], strict=True):
-        length = hypot(bx - ax, by - ay)
-        nx, ny = (ay - by) / length, (bx - ax) / length
-        faces.append((nx, ny, -nx * ax - ny * ay))
-    centre = sum(x for x, _ in local) / len(local), sum(y for _, y in local) / len(local)
-    xs, ys = zip(*local, strict=True)
-    size = max(xs) - min(xs), max(ys) - min(ys)
-    return Thing(tuple(faces), centre, max(dist(centre, point) for point in local), size)
+    few = local[:: ceil(len(local) / MOST_CORNERS)]
+    centre = sum(x for x, _ in few) / len(few), sum(y for _, y in few) / len(few)
+    sides = zip(few, few[1:] + few[:1], strict=True)
+    shares = tuple(
+        (abs(by - ay) / turn_of(a, b, centre), abs(bx - ax) / turn_of(a, b, centre))
+        for a, b in sides
+        for (ax, ay), (bx, by) in [(a, b)]
+    )
+    return Thing(local, few, centre, max(dist(centre, point) for point in local), shares)
+
+
+def _nearly(hull: Ring) -> Ring:
+    """A convex ring by those of its corners that it takes to be near to all."""
+    kept = [0]
+    for place in range(1, len(hull)):
+        a, b = hull[kept[-1]], hull[(place + 1) % len(hull)]
+        passed = hull[kept[-1] + 1 : place + 1]
+        if any(abs(turn_of(a, b, point)) > NEARLY * dist(a, b) for point in passed):
+            kept.append(place)
+    return tuple(hull[place] for place in kept)

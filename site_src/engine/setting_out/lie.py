@@ -1,0 +1,93 @@
+"""How a board lies along an edge of the floor, and what it comes to besides: over a range of phases."""
+
+from collections.abc import Sequence
+from math import hypot, inf
+from typing import NamedTuple
+
+from engine.geometry.shapes import Point
+from engine.setting_out.board_over import Over, board_over
+from engine.setting_out.moving_edge import Move
+from engine.setting_out.searched_edge import Beside, Cut, Near, SearchedEdge
+
+Corners = Sequence[Sequence[Point]]
+"""A board's corners in the frame of each edge, before it is moved."""
+
+
+class Lie(NamedTuple):
+    """How a board lies over one of all edges in the middle of a range of phases, and what it comes to."""
+
+    edges: Sequence[SearchedEdge]
+    edge: int
+    over: Over
+    near: Near
+
+    @property
+    def own(self) -> SearchedEdge:
+        """The edge along which the board may lie."""
+        return self.edges[self.edge]
+
+
+def over_edge(edges: Sequence[SearchedEdge], corners: Corners, edge: int, moves: Sequence[Move]) -> Over:
+    """How a board lies over an edge."""
+    x, y, *_ = moves[edge]
+    return board_over(edges[edge].moving.line, corners[edge], x, y)
+
+
+def lie(
+    edges: Sequence[SearchedEdge], corners: Corners, edge: int, over: Over, moves: Sequence[Move]
+) -> Lie | None:
+    """How a board that lies over an edge lies at the floor; None when it lies wholly beyond the edge."""
+    own, move = edges[edge], moves[edge]
+    first, last = min(over.stations) - move.along, max(over.stations) + move.along
+    start, end = own.ends
+    if first > end or last < start:
+        return None
+    cuts: list[Cut] = []
+    is_known = True
+    for beside, is_past, is_after in ((own.before, first < start, False), (own.after, last > end, True)):
+        if is_past and beside is None:
+            is_known = False
+        elif is_past and beside is not None and beside.edge is not None:
+            # Round an outer corner only what lies above this edge can get farther.
+            lift = inf if beside.corner.is_inner else move.rise + own.moving.line.most_sag
+            cut, is_all = _round_corner(edges, corners, beside, is_after, over, lift, moves)
+            cuts.append(cut)
+            is_known = is_known and is_all
+    more = hypot(move.along, move.up)
+    things = [thing for thing in own.things if thing.is_near(over.stations, over.across, more)]
+    return Lie(edges, edge, over, Near(cuts, first < start or last > end, is_known, things))
+
+
+def _round_corner(
+    edges: Sequence[SearchedEdge],
+    corners: Corners,
+    beside: Beside,
+    is_after: bool,
+    over: Over,
+    lift: float,
+    moves: Sequence[Move],
+) -> tuple[Cut, bool]:
+    """How a board lies over the edge round a corner, and whether that is all that it comes to there."""
+    cut, following = _cut(edges, corners, beside, is_after, moves)
+    if following is not None and not following.corner.is_inner:
+        return cut, True
+    if not cut.over.passes(is_after, moves[cut.edge].along, over.heights, lift):
+        return cut, True
+    if following is None or following.edge is None or cut.corner.is_inner:
+        return cut, False
+    beyond, last = _cut(edges, corners, following, is_after, moves)
+    is_all = (last is not None and not last.corner.is_inner) or not beyond.over.passes(
+        is_after, moves[beyond.edge].along, over.heights, lift
+    )
+    return cut._replace(beyond=beyond), is_all
+
+
+def _cut(
+    edges: Sequence[SearchedEdge], corners: Corners, beside: Beside, is_after: bool, moves: Sequence[Move]
+) -> tuple[Cut, Beside | None]:
+    """How a board lies over an edge beside, and what follows at that one's far end."""
+    assert beside.edge is not None
+    over = over_edge(edges, corners, beside.edge, moves)
+    cut = Cut(beside.edge, over, moves[beside.edge].rise, beside.corner, beside.wedge)
+    edge = edges[beside.edge]
+    return cut, edge.after if is_after else edge.before
