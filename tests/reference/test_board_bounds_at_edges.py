@@ -14,8 +14,9 @@ from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_room
 from engine.setting_out.best_phase import best_phase, straight_edges
 from engine.setting_out.moving_edge import Reach
+from engine.setting_out.phase import Phase
 from engine.setting_out.sought import Sought
-from engine.setting_out.straight_edges import Phase, StraightEdges
+from engine.setting_out.straight_edges import StraightEdges
 from tests.reference.crooked_floors import crooked_floor
 
 RANGES, PHASES = 8, 3

@@ -70,13 +70,13 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     _refuse_far(wishes.through, room.outline.ring)
     asked = _Asked(room, job.floor, edges, job.cutting.sliver)
     axes = _axes(job.floor, wishes, edges)
-    if (
-        wishes.measure == "short_side"
-        and asked.better(None, job.floor.axis, wishes, SKETCH).top[0].value <= 0
-    ):
-        # Somewhere there is always a triangle, which has no short side: the long points decide.
-        wishes = replace(wishes, measure="long_point")
-    return asked.settled(asked.best(axes, wishes, report), wishes.measure)
+    known = None
+    if wishes.measure == "short_side":
+        known = asked.better(None, job.floor.axis, wishes, SKETCH)
+        if known.top[0].value <= 0:
+            # Somewhere there is always a triangle, which has no short side: the long points decide.
+            known, wishes = None, replace(wishes, measure="long_point")
+    return asked.settled(asked.best(known, axes, wishes, report), wishes.measure)
 
 
 class _Found(NamedTuple):
@@ -102,14 +102,14 @@ class _Asked(Struct, frozen=True):
     edges: FloorEdges
     sliver: float
 
-    def best(self, axes: Sequence[float], wishes: SettingOut, report: Report) -> _Found:
-        """The best place at any of the axes tried.
+    def best(self, known: _Found | None, axes: Sequence[float], wishes: SettingOut, report: Report) -> _Found:
+        """The best place at any of the axes tried, or what is known.
 
         Of several the axis as it is and the first are searched, the others sketched, and the best searched.
         """
         if len(axes) == 1:
-            return self.better(None, axes[0], wishes, WHOLE)
-        best, tried = self.better(None, axes[0], wishes, PART), list(axes)
+            return self.better(known, axes[0], wishes, WHOLE)
+        best, tried = self.better(known, axes[0], wishes, PART), list(axes)
         for number, axis in enumerate(axes[1:], 1):
             report("Looking for the best place", number / len(axes))
             best = self.better(best, axis, wishes, PART if axis == self.floor.axis else SKETCH)

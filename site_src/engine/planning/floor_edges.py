@@ -71,8 +71,9 @@ class FloorEdges(Struct, frozen=True):
                 before=each.before,
                 after=each.after,
                 things=tuple(_things_near(self.things, each.line, diagonal)),
+                near=tuple(_edges_near(self.edges, number, diagonal)),
             )
-            for each in self.edges
+            for number, each in enumerate(self.edges)
         )
 
     def turns(self, wishes: SettingOut, cell: PhaseCell) -> Iterator[float]:
@@ -92,6 +93,24 @@ def _things_near(rings: Sequence[Ring], line: EdgeLine, diagonal: float) -> Iter
     for ring in rings:
         if min(line.height(point) for point in ring) < diagonal + line.most_sag:
             yield thing_in(ring, line.frame)
+
+
+def _meeting(edge: FloorEdge) -> list[int]:
+    return [
+        beside.edge for beside in (edge.before, edge.after) if beside is not None and beside.edge is not None
+    ]
+
+
+def _edges_near(edges: Sequence[FloorEdge], number: int, diagonal: float) -> Iterator[int]:
+    """Those edges of which some point is near to one, besides those that meet it."""
+    line, meet = edges[number].line, {number, *_meeting(edges[number])}
+    (first, last), (low, high) = line.stations[:: len(line.stations) - 1], line.levels
+    for other, each in enumerate(edges):
+        ring = line.frame.ring_to_board(each.line.points)
+        stations, across = [x for x, _ in ring], [y for _, y in ring]
+        is_beside = min(stations) < last + diagonal and max(stations) > first - diagonal
+        if other not in meet and is_beside and min(across) < high + diagonal and max(across) > low - diagonal:
+            yield other
 
 
 def floor_edges(room: RoomPlan, board_length: float) -> FloorEdges:

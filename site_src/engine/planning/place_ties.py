@@ -14,9 +14,10 @@ from engine.patterns.pattern import LaidBoard
 from engine.planning.pieces import without_crumbs
 from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.measures import too_small
+from engine.setting_out.phase import Phase
 from engine.setting_out.rating import moved
 from engine.setting_out.sought import Sought, Top
-from engine.setting_out.straight_edges import Phase, StraightEdges
+from engine.setting_out.straight_edges import StraightEdges
 
 # Smallest pieces that differ by less than this are as large, by the measure, mm or mm².
 AS_LARGE = 0.005

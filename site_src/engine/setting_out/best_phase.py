@@ -8,10 +8,11 @@ from msgspec.structs import replace
 from engine.setting_out.boards_at_edges import boards_at_edges
 from engine.setting_out.mending import Mender
 from engine.setting_out.moving_edge import Reach
+from engine.setting_out.phase import Phase
 from engine.setting_out.phase_search import WHOLE, Effort, search
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top
-from engine.setting_out.straight_edges import Phase, StraightEdges
+from engine.setting_out.straight_edges import StraightEdges
 
 # So many of the best tops are looked at to the last.
 MENDED = 2
@@ -50,6 +51,7 @@ def best_phase(
     edges = straight_edges(sought)
     mm = _a_millimetre(sought)
     sought = sought.only(board.number for board in edges.boards)
+    edges = replace(edges, sought=sought)
     mender = Mender(sought, edges, mm)
     here = _as_it_is(sought) if counts_here else None
     span = next((span for span in sought.spans if start and span[0] <= start[1] <= span[1]), None)

@@ -29,17 +29,14 @@ FAR = 25.0
 class Stand(NamedTuple):
     """How far a board stands into the floor at one phase (mm; below 0 it ends short), and its piece's size.
 
-    ``is_known`` unless more of the board may lie in the floor round more corners.
+    ``is_known`` unless more of the board may lie in the floor round more corners; ``is_all`` if no more
+    can be taken off it than what was looked at.
     """
 
     top: float
     size: float
     is_known: bool
-
-    @property
-    def counts(self) -> bool:
-        """Is its piece one that straight edges tell, or does it all but reach in?"""
-        return self.is_known and not self.is_off(0.0)
+    is_all: bool
 
     def is_off(self, reach: float) -> bool:
         """Does the board end so far short that no move of some mm makes it a piece?"""
@@ -89,11 +86,11 @@ class BoardAtEdge(Struct, frozen=True):
         if found is None:
             return None
         near, rise = found.near, moves[self.edge].rise
-        # A thing or an inner corner may part a piece, so nothing is known of the least that it leaves.
-        is_gone = near.things or near.is_bent or not near.is_known or max(found.over.heights) <= rise
+        # A thing, an inner corner or another edge may part a piece: nothing is known of the least left.
+        may_go = near.things or max(found.over.heights) <= rise or not found.tells_all(self.corners, moves)
         is_there = self._is_there(found, moves[self.edge])
         most = size_along(found, moves, 1, self.size, measure, is_sure=is_sure) if is_there else inf
-        least = 0.0 if is_gone else size_along(found, moves, -1, self.size, measure)
+        least = 0.0 if may_go else size_along(found, moves, -1, self.size, measure)
         return Judged(most / self.weight, least / self.weight, is_there, found)
 
     def comes_near(self, moves: Sequence[Move]) -> bool:
@@ -128,7 +125,7 @@ class BoardAtEdge(Struct, frozen=True):
         top = min(end - min(stations), max(stations) - start)
         found = lie(self.edges, self.corners, self.edge, over, moves)
         if found is None:
-            return Stand(top, 0.0, True) if top > -FAR else None
+            return Stand(top, 0.0, True, True) if top > -FAR else None
         near = found.near
         inside = heights_between(heights, stations, start, end) if near.is_past else heights
         if not inside or min(inside) > TOUCH:
@@ -137,7 +134,8 @@ class BoardAtEdge(Struct, frozen=True):
         top = min(top, *([cut.top(over) for cut in outer] or [max(inside)]))
         if top > 0 and outer:
             top = min(top, TOUCH - min(heights_inside(over, outer, start, end), default=FAR))
-        return Stand(top, size_along(found, moves, 0, self.size, measure) / self.weight, near.is_known)
+        size = size_along(found, moves, 0, self.size, measure) / self.weight
+        return Stand(top, size, near.is_known, found.tells_all(self.corners, moves))
 
     def barred(
         self,

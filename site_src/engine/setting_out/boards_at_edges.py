@@ -16,10 +16,8 @@ def boards_at_edges(
     for which, edge in enumerate(edges):
         if edge.weight is None:
             continue
-        frames = [
-            each.moving.line.frame if place in _near(which, edges) else None
-            for place, each in enumerate(edges)
-        ]
+        near = {*edge.near, *_met(which, edges)}
+        frames = [each.moving.line.frame if place in near else None for place, each in enumerate(edges)]
         (lowest, highest), move = edge.moving.line.levels, moves[which]
         for number, board in boards.items():
             across = [y for _, y in edge.moving.line.frame.ring_to_board(rings[number])]
@@ -30,10 +28,10 @@ def boards_at_edges(
             yield BoardAtEdge(number, board.size, which, edges, corners, (low, high))
 
 
-def _near(which: int, edges: Sequence[SearchedEdge]) -> set[int]:
-    """An edge, those beside it and those beside them: the only ones over which its boards are looked at."""
+def _met(which: int, edges: Sequence[SearchedEdge]) -> set[int]:
+    """An edge, those that it meets, and those that they meet."""
     found = {which}
     for _ in range(2):
-        besides = [beside for near in found for beside in (edges[near].before, edges[near].after)]
+        besides = [beside for each in found for beside in (edges[each].before, edges[each].after)]
         found |= {beside.edge for beside in besides if beside is not None and beside.edge is not None}
     return found

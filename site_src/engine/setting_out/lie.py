@@ -26,6 +26,16 @@ class Lie(NamedTuple):
         """The edge along which the board may lie."""
         return self.edges[self.edge]
 
+    def tells_all(self, corners: Corners, moves: Sequence[Move]) -> bool:
+        """Is the piece what its edge, those looked at beside and things leave, to less than can be sawn?"""
+        near = self.near
+        if not near.is_known or near.is_bent:
+            return False
+        looked_at = {cut.edge for cut in near.cuts}
+        looked_at |= {cut.beyond.edge for cut in near.cuts if cut.beyond is not None}
+        others = (edge for edge in self.own.near if edge not in looked_at)
+        return not any(_is_cut(over_edge(self.edges, corners, edge, moves), moves[edge]) for edge in others)
+
 
 def over_edge(edges: Sequence[SearchedEdge], corners: Corners, edge: int, moves: Sequence[Move]) -> Over:
     """How a board lies over an edge."""
@@ -56,6 +66,14 @@ def lie(
     more = hypot(move.along, move.up)
     things = [thing for thing in own.things if thing.is_near(over.stations, over.across, more)]
     return Lie(edges, edge, over, Near(cuts, first < start or last > end, is_known, things))
+
+
+def _is_cut(over: Over, move: Move) -> bool:
+    """May an edge run through a board somewhere in a range?"""
+    stations, heights = over.line.stations, over.heights
+    is_after = max(over.stations) + move.along > stations[0]
+    is_beside = is_after and min(over.stations) - move.along < stations[-1]
+    return is_beside and min(heights) - move.rise < 0 < max(heights) + move.rise
 
 
 def _round_corner(

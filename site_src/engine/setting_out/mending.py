@@ -6,10 +6,11 @@ from msgspec import Struct
 
 from engine.setting_out.climb import climb
 from engine.setting_out.moving_edge import Reach
+from engine.setting_out.phase import Phase
 from engine.setting_out.rating import PieceKey, Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.stands import Stands
-from engine.setting_out.straight_edges import Phase, StraightEdges
+from engine.setting_out.straight_edges import StraightEdges
 
 # From which to which step a top is mended, mm; while the search runs it is mended less closely.
 FIRST_STEP, LAST_STEP, ROUGH_STEP = 2.0, 0.004, 0.1
@@ -77,7 +78,7 @@ class Mender(Struct, frozen=True):
             (stood.number, (self._value(rated, key), *stood.size[1:]))
             for stood in stands
             for key in rated.pieces
-            if key[0] == stood.number and key[2] == stood.edge
+            if key[0] == stood.number and key[2] == stood.edge and stood.part in (None, key[1])
         ]
         short = [stood.height for stood in stands if stood.height[0] <= 0]
         yield near.moved(phase, climb([row for _, row in sizes], short, step, limits))

@@ -13,6 +13,9 @@ from msgspec import Struct
 from engine.geometry.plane import in_steps
 from engine.geometry.shapes import Point
 
+Phase = tuple[float, float]
+"""Along the rows and across them, as parts of a cell."""
+
 Span = tuple[float, float]
 EVERYWHERE: Span = (0.0, 1.0)
 # Sine of the angle below which an opening runs along the rows: about 3°.

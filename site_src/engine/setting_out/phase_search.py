@@ -17,9 +17,9 @@ from msgspec.structs import replace
 from engine.setting_out.barred import box, free_parts, middle
 from engine.setting_out.board_at_edge import BoardAtEdge, Judged
 from engine.setting_out.moving_edge import Reach
-from engine.setting_out.phase import Span
+from engine.setting_out.phase import Phase, Span
 from engine.setting_out.sought import Top
-from engine.setting_out.straight_edges import Phase, StraightEdges
+from engine.setting_out.straight_edges import StraightEdges
 
 # Ranges are left alone once no board at an edge rises or falls by more than this in them, mm.
 FINE = 0.02
@@ -48,6 +48,8 @@ SKETCH = Effort(70, 900, 4)
 
 # A climb takes as long as looking at all boards so often.
 CLIMB = 2
+# To clip what straight edges do not tell takes as long as bounding so many pieces.
+CLIP = 10
 
 Truth = Callable[[float, Phase], Top]
 """Asked for a top, what it is worth as far as straight edges tell and where: what it is worth, and where."""
@@ -212,7 +214,11 @@ class _Search:
     def _try(self, found: _Range) -> None:
         """Climb from a range wherever it looks better than the best so far."""
         for start in found.starts:
-            if self._climbs < self._effort.climbs and self._edges.is_better(start, found.boards, self._value):
+            if self._climbs >= self._effort.climbs:
+                break
+            held = self._edges.held_against(start, found.boards, self._value)
+            self._pieces += CLIP * held.is_clipped
+            if held.is_better:
                 self._climb(start)
 
     def _climb(self, start: Phase) -> None:

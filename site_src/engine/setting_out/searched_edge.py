@@ -93,13 +93,17 @@ class Near(NamedTuple):
 
 
 class SearchedEdge(Struct, frozen=True):
-    """An edge of the search: its weight if it is one that matters, what goes on at its ends, and things."""
+    """An edge of the search: its weight if it is one that matters, what goes on at its ends, and things.
+
+    ``near``: the edges that a board along it may come to besides those that it meets.
+    """
 
     moving: MovingEdge
     weight: float | None
     before: Beside | None
     after: Beside | None
     things: Sequence[Thing]
+    near: Sequence[int] = ()
 
     @property
     def ends(self) -> tuple[float, float]:

@@ -1,17 +1,18 @@
 """What is asked of a search for the best phase, and what a phase is worth by true clipping."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from math import dist
 
 from msgspec import Struct
 from msgspec.structs import replace
 
-from engine.geometry.shapes import Region
+from engine.geometry.shapes import Region, Ring
 from engine.model.setting_out import Measure
+from engine.setting_out.inner_round import InnerRound
 from engine.setting_out.measures import Placed
-from engine.setting_out.phase import PhaseCell, Span
-from engine.setting_out.rating import NamedEdge, Rated, moved, rate
-from engine.setting_out.searched_edge import SearchedEdge
-from engine.setting_out.straight_edges import Phase
+from engine.setting_out.phase import Phase, PhaseCell, Span
+from engine.setting_out.rating import NamedEdge, PlacedBoard, Rated, moved, rate
+from engine.setting_out.searched_edge import TOUCH, SearchedEdge
 
 Top = tuple[Rated, Phase]
 """A phase and how it is rated."""
@@ -36,6 +37,29 @@ class Sought(Struct, frozen=True):
         """A phase by true clipping."""
         return rate(self.lay_area, moved(self.boards, self.cell.shift(*phase)), self.named, self.measure)
 
+    def at_rounds(self, phase: Phase) -> set[int]:
+        """Boards, by number, that come to the round about an inner corner: they may lie along both walls."""
+        rounds = [each for edge in self.named for each in edge.rounds]
+        if not rounds:
+            return set()
+        boards = moved(self.boards, self.cell.shift(*phase))
+        return {
+            number
+            for number, board in boards.items()
+            if any(_is_near(board, each) and each.is_met_by(_ring(board), TOUCH) for each in rounds)
+        }
+
     def only(self, numbers: Iterable[int]) -> "Sought":
         """The same with some of the boards alone."""
         return replace(self, boards={number: self.boards[number] for number in sorted(set(numbers))})
+
+
+def _is_near(board: PlacedBoard, corner: InnerRound) -> bool:
+    """May a board come to a round, told by one of its corners?"""
+    frame, size = board.frame, board.size
+    reach = size.length + abs(size.lean) + size.width + corner.radius + TOUCH
+    return dist((frame.x, frame.y), corner.corner) <= reach
+
+
+def _ring(board: PlacedBoard) -> Ring:
+    return board.frame.ring_to_room(board.size.ring)

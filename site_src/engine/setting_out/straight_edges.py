@@ -1,19 +1,22 @@
 """A phase as far as straight edges tell: quick enough to be asked thousands of times, and to climb by."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from math import hypot, inf
+from typing import NamedTuple
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import BoardAtEdge, Judged
 from engine.setting_out.climb import climb
 from engine.setting_out.moving_edge import Move, Reach
-from engine.setting_out.phase import PhaseCell, Span
+from engine.setting_out.phase import Phase, PhaseCell, Span
+from engine.setting_out.rating import Rated
 from engine.setting_out.searched_edge import SearchedEdge
+from engine.setting_out.sought import Sought
 from engine.setting_out.stands import Stands
-
-Phase = tuple[float, float]
+from engine.setting_out.stood import Way
 
 # Boards are looked for anew after so many mm of a climb; its steps are no shorter than that at last, mm.
 NEAR, FINEST = 20.0, 0.002
@@ -23,13 +26,24 @@ MOST_STEPS = 40
 FLAT = 0.1
 
 
+class Held(NamedTuple):
+    """Is a phase better than what it was held against, and was it clipped for that?"""
+
+    is_better: bool
+    is_clipped: bool
+
+
 class StraightEdges(Struct, frozen=True):
-    """The edges of the floor, the boards that may come to them, and the measure of their pieces."""
+    """The edges of the floor, the boards that may come to them, and the measure of their pieces.
+
+    ``sought`` is asked, by clipping, of boards of which straight edges do not tell all.
+    """
 
     edges: Sequence[SearchedEdge]
     boards: Sequence[BoardAtEdge]
     cell: PhaseCell
     measure: Measure
+    sought: Sought | None = None
 
     def moves(self, reach: Reach) -> list[Move]:
         """How a range of phases moves boards past each edge."""
@@ -60,7 +74,7 @@ class StraightEdges(Struct, frozen=True):
         return self.moves(Reach(u, v, a + along, b + across))
 
     def _only(self, boards: Iterable[BoardAtEdge]) -> "StraightEdges":
-        return StraightEdges(self.edges, tuple(boards), self.cell, self.measure)
+        return replace(self, boards=tuple(boards))
 
     def steps(self, along: float, across: float) -> tuple[float, float]:
         """Moves along and across in mm as parts of a cell."""
@@ -68,29 +82,63 @@ class StraightEdges(Struct, frozen=True):
 
     def at(self, phase: Phase) -> Stands:
         """How its boards stand at a phase."""
+
+        def clip(way: Way, unsure: Collection[int]) -> Rated | None:
+            return self._clipped(self.moved(phase, way), unsure)
+
         return Stands(
-            self.boards, self.measure, lambda way: self.moves(Reach(*self.moved(phase, way), 0.0, 0.0))
+            self.boards,
+            self.measure,
+            lambda way: self.moves(Reach(*self.moved(phase, way), 0.0, 0.0)),
+            clip if self.sought is not None else None,
+            {edge.moving.line.name: edge.weight for edge in self.edges if edge.weight is not None},
         )
 
-    def smallest(self, phase: Phase, boards: Sequence[BoardAtEdge], beaten: float = -inf) -> float:
-        """The smallest piece of some boards; 0 where a board all but reaches in, −∞ without a board.
+    def _clipped(self, phase: Phase, unsure: Collection[int]) -> Rated | None:
+        """The boards that straight edges leave unsure at a phase, clipped; None without any."""
+        if self.sought is None:
+            return None
+        numbers = self.sought.at_rounds(phase).union(unsure)
+        return self.sought.only(numbers).rated(phase) if numbers else None
 
-        Where one is no larger than what is to be beaten, the others are not looked at.
-        """
-        moves, smallest = self.moves(Reach(*phase, 0.0, 0.0)), inf
-        for board in boards:
-            stand = board.stand(moves, self.measure)
-            if stand is not None and stand.counts:
-                smallest = min(smallest, stand.size if stand.top > 0 else 0.0)
-                if smallest <= beaten:
-                    break
+    def smallest(self, phase: Phase, boards: Sequence[BoardAtEdge]) -> float:
+        """The smallest piece of some boards; 0 where a board all but reaches in, −∞ without a board."""
+        smallest, unsure = self._told(phase, boards, -inf)
+        clipped = self._clipped(phase, unsure)
+        smallest = min(smallest, clipped.value if clipped else inf)
         return smallest if smallest < inf else -inf
 
     def is_better(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> bool:
         """Is the smallest piece of some boards larger than so much?"""
-        return self.smallest(phase, boards, worth) > worth
+        return self.held_against(phase, boards, worth).is_better
 
-    def moved(self, phase: Phase, way: tuple[float, float]) -> Phase:
+    def held_against(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> Held:
+        """The same, and whether boards had to be clipped to tell."""
+        smallest, unsure = self._told(phase, boards, worth)
+        if smallest <= worth:
+            return Held(False, False)
+        clipped = self._clipped(phase, unsure)
+        if clipped is not None:
+            smallest = min(smallest, clipped.value)
+        return Held(worth < smallest < inf, clipped is not None)
+
+    def _told(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> tuple[float, set[int]]:
+        """The smallest piece that straight edges tell, or one no larger than so much, and unsure boards."""
+        moves, smallest = self.moves(Reach(*phase, 0.0, 0.0)), inf
+        unsure: set[int] = set()
+        for board in boards:
+            stand = board.stand(moves, self.measure)
+            if stand is None or stand.is_off(0.0):
+                continue
+            if self.sought is not None and not stand.is_all:
+                unsure.add(board.number)
+            elif stand.is_known:
+                smallest = min(smallest, stand.size if stand.top > 0 else 0.0)
+                if smallest <= worth:
+                    break
+        return smallest, unsure
+
+    def moved(self, phase: Phase, way: Way) -> Phase:
         """A phase moved by some mm along and across."""
         along, across = self.steps(*way)
         return phase[0] + along, phase[1] + across
