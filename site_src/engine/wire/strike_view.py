@@ -1,7 +1,6 @@
 """The lines to strike and their marks, as a page shows them."""
 
 from collections.abc import Iterator, Sequence
-from math import hypot
 
 from engine.drawing.paths import line_path, ring_path, spot
 from engine.geometry.plane import nearest_on_polyline
@@ -19,15 +18,13 @@ from engine.setting_out.ties import GOOD_ANGLE, Mark, Tie
 from engine.wire.drawings import Figure, Label
 from engine.wire.figures import Writer, figure
 from engine.wire.line_words import the_line
+from engine.wire.mark_numbers import NEW_LINES, number_spots
 from engine.wire.setting_out_drawings import MarkDrawing, SquareDrawing, StrikeDrawing
 
-# How far inwards from its mark a number stands, as a part of the room's size.
-NUMBER_IN = 0.045
 # A mark this much farther from a wall than its gap still lies at that wall, mm.
 AT_WALL = 2.0
 # Lines turned by less against each other are as far apart all along, to a millimetre in ten metres.
 PARALLEL = 1e-4
-NEW_LINES = {AS_IT_LIES, *PARALLELS_AS_THEY_LIE}
 FIRST_WORDS = "Strike it first: all others are held against it."
 MISSED_WORDS = "The row axis itself misses the floor."
 SQUARE_WORDS = "With this line struck see “Is it square?” before you strike the next."
@@ -42,15 +39,22 @@ LINE_WORDS = {
 
 def strike_drawings(plan: FloorPlan, sheet: SettingOut, writer: Writer) -> tuple[StrikeDrawing, ...]:
     """Every line in the order of striking; marks are numbered through."""
-    boards = sheet.whole_boards
+    boards, spots = sheet.whole_boards, number_spots(plan, sheet.lines)
     return tuple(
-        _drawing(plan, sheet, line, 2 * index + 1, boards, writer) for index, line in enumerate(sheet.lines)
+        _drawing(plan, sheet, line, 2 * index + 1, (boards, spots), writer)
+        for index, line in enumerate(sheet.lines)
     )
 
 
 def _drawing(
-    plan: FloorPlan, sheet: SettingOut, line: StrikeLine, number: int, boards: Sequence[Piece], writer: Writer
+    plan: FloorPlan,
+    sheet: SettingOut,
+    line: StrikeLine,
+    number: int,
+    around: tuple[Sequence[Piece], Sequence[Point]],
+    writer: Writer,
 ) -> StrikeDrawing:
+    boards, spots = around
     ends = (f"mark {number}", f"mark {number + 1}")
     return StrikeDrawing(
         name=shown_name(line.name),
@@ -66,8 +70,8 @@ def _drawing(
             *((name, _place_text(mark.at, writer)) for name, mark in zip(ends, line.marks, strict=True)),
         ),
         marks=(
-            _mark(plan, line.start, line.end, number, writer),
-            _mark(plan, line.end, line.start, number + 1, writer),
+            _mark(plan, line.start, number, spots[number - 1], writer),
+            _mark(plan, line.end, number + 1, spots[number], writer),
         ),
         laser=tuple(_laser(tie, line, writer) for tie in line.checks),
         field=tuple(_field(reach, ends[0], len(boards), writer) for reach in whole_along(line, boards)),
@@ -127,12 +131,12 @@ def _are_parallel(one: WantedLine, other: WantedLine) -> bool:
     return abs(ux * vy - uy * vx) < PARALLEL
 
 
-def _mark(plan: FloorPlan, mark: Mark, other: Mark, number: int, writer: Writer) -> MarkDrawing:
+def _mark(plan: FloorPlan, mark: Mark, number: int, at: Point, writer: Writer) -> MarkDrawing:
     corners = {corner.name: corner.at for corner in plan.room.outline.corners}
     taped = (*mark.ties, *([mark.check] if mark.check else []))
     return MarkDrawing(
         number=str(number),
-        label=Label(text=str(number), at=spot(_inwards(plan, mark.at, other.at))),
+        label=Label(text=str(number), at=spot(at)),
         tapes="".join(line_path((corners[tie.corner], mark.at)) for tie in taped),
         ties=tuple(_tie(tie, mark, writer) for tie in mark.ties),
         check=None if mark.check is None else _tie(mark.check, mark, writer, "Check, from"),
@@ -199,14 +203,6 @@ def _laser(tie: Tie, line: StrikeLine, writer: Writer) -> Figure:
         "square to the line",
         ("line", shown_name(line.name)),
     )
-
-
-def _inwards(plan: FloorPlan, at: Point, other: Point) -> Point:
-    """A little way from a mark towards the other, so that its number stands clear of the wall."""
-    xs, ys = zip(*plan.room.outline.ring, strict=True)
-    way = hypot(other[0] - at[0], other[1] - at[1])
-    part = min(0.3, NUMBER_IN * max(max(xs) - min(xs), max(ys) - min(ys)) / way)
-    return at[0] + part * (other[0] - at[0]), at[1] + part * (other[1] - at[1])
 
 
 def _place_text(point: Point, writer: Writer) -> str:

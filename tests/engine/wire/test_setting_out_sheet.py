@@ -2,6 +2,7 @@
 
 import json
 import re
+from itertools import combinations
 from math import dist
 from pathlib import Path
 from typing import Any
@@ -78,6 +79,18 @@ def test_a_laser_along_the_row_axis_finds_the_corners_square_across(demo: dict[s
     ]
     # Three places of √2 · 90 mm up from the anchor at y = 2000, less the corner's own y of 0 and 4100.
     assert [second["laser"][at]["text"] for at in (0, 2)] == ["2381.8", "1718.2"]
+
+
+@pytest.mark.parametrize("name", ["basket", "diagonal", "loft", "parted"])
+def test_no_number_of_a_mark_covers_another(name: str) -> None:
+    """Two digits are about a sixteenth of the room wide on a phone."""
+    job = json.loads((REPOSITORY / f"tests/reference/jobs/{name}.json").read_text(encoding="utf-8"))
+    reply = ask("plan", job=job)
+    across, up = zip(*(corner["at"] for corner in reply["room"]["corners"]), strict=True)
+    size = max(max(across) - min(across), max(up) - min(up))
+    marks = [mark for line in reply["setting_out"]["lines"] for mark in line["marks"]]
+    spots = [mark["label"]["at"] for mark in marks]
+    assert min(dist(one, other) for one, other in combinations(spots, 2)) > 0.068 * size
 
 
 def test_a_mark_that_no_third_corner_proves_says_which_place_to_take(demo: dict[str, Any]) -> None:
