@@ -236,5 +236,5 @@ def test_the_screens_say_what_still_holds_once_the_floor_is_taken() -> None:
     count = {"floor__count_from": {"row": -3, "place": -9}}
     for takings in ([], [taken(**SHIFT)]):
         reply = ask("plan", job=small_job(**cut, **count, laid={"taken": takings}))
-        assert ("row axis as it lies" in reply["setting_out"]["as_it_lies"]) == bool(takings)
+        assert ("lines “as it lies”" in reply["setting_out"]["as_it_lies"]) == bool(takings)
         assert ("follows it" in reply["long_cuts"][0]["note"]) == bool(takings)
