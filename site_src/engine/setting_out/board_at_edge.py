@@ -128,10 +128,14 @@ class BoardAtEdge(Struct, frozen=True):
             return Stand(top, 0.0, True, True) if top > -FAR else None
         near = found.near
         inside = heights_between(heights, stations, start, end) if near.is_past else heights
+        outer = [cut for cut in near.cuts if not cut.corner.is_inner]
+        tops = [cut.top(over) for cut in outer]
+        if any(each <= 0 and cut.beyond is None for each, cut in zip(tops, outer, strict=True)):
+            # It lies beyond a corner, and may miss it by a hair.
+            return Stand(min(top, *tops), 0.0, True, True) if min(top, *tops) > -FAR else None
         if not inside or min(inside) > TOUCH:
             return None
-        outer = [cut for cut in near.cuts if not cut.corner.is_inner]
-        top = min(top, *([cut.top(over) for cut in outer] or [max(inside)]))
+        top = min(top, *(tops or [max(inside)]))
         if top > 0 and outer:
             top = min(top, TOUCH - min(heights_inside(over, outer, start, end), default=FAR))
         size = size_along(found, moves, 0, self.size, measure) / self.weight

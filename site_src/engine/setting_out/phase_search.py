@@ -40,11 +40,11 @@ class Effort(NamedTuple):
     climbs: int
 
 
-WHOLE = Effort(250, 2000, 8)
+WHOLE = Effort(700, 2000, 8)
 # Where the axis may turn there are several to be searched.
-PART = Effort(100, 900, 5)
+PART = Effort(250, 900, 5)
 # Enough to tell whether another axis is better, or whether there is a short side at all.
-SKETCH = Effort(70, 900, 4)
+SKETCH = Effort(150, 900, 4)
 
 # A climb takes as long as looking at all boards so often.
 CLIMB = 2
