@@ -27,10 +27,10 @@ FLAT = 0.1
 
 
 class Held(NamedTuple):
-    """Is a phase better than what it was held against, and was it clipped for that?"""
+    """Is a phase better than what it was held against, and how many boards were clipped to tell?"""
 
     is_better: bool
-    is_clipped: bool
+    clipped: int
 
 
 class StraightEdges(Struct, frozen=True):
@@ -113,14 +113,14 @@ class StraightEdges(Struct, frozen=True):
         return self.held_against(phase, boards, worth).is_better
 
     def held_against(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> Held:
-        """The same, and whether boards had to be clipped to tell."""
+        """The same, and how many boards had to be clipped to tell."""
         smallest, unsure = self._told(phase, boards, worth)
         if smallest <= worth:
-            return Held(False, False)
+            return Held(False, 0)
         clipped = self._clipped(phase, unsure)
         if clipped is not None:
             smallest = min(smallest, clipped.value)
-        return Held(worth < smallest < inf, clipped is not None)
+        return Held(worth < smallest < inf, len(unsure))
 
     def _told(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> tuple[float, set[int]]:
         """The smallest piece that straight edges tell, or one no larger than so much, and unsure boards."""
