@@ -113,12 +113,15 @@ class _Asked(Struct, frozen=True):
         for number, axis in enumerate(axes[1:], 1):
             report("Looking for the best place", number / len(axes))
             best = self.better(best, axis, wishes, PART if axis == self.floor.axis else SKETCH)
+        searched = {axes[0], self.floor.axis}
         for _ in range(CLOSER):
             between = _beside(best.floor.axis, tried)
             tried += between
             for axis in between:
                 best = self.better(best, axis, wishes, SKETCH)
-        return best if best.is_closed else self.better(best, best.floor.axis, wishes, WHOLE)
+        if best.floor.axis in searched or best.is_closed:
+            return best
+        return self.better(best, best.floor.axis, wishes, WHOLE)
 
     def better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> _Found:
         """The best place at one more axis, unless what was found already is better."""
