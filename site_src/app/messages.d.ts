@@ -794,6 +794,7 @@ export interface PlaceReply {
   reply: "place";
   worth: Figure;
   edges: (EdgeRow)[];
+  missed: (string)[];
   formulas: Record<string, Formula>;
 }
 

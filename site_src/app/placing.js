@@ -32,6 +32,7 @@ const answers = {
   kept: nothingYet(),
   'best place': nothingYet(),
   'place counts': nothingYet(),
+  'kept counts': nothingYet(),
   'place map': nothingYet(),
 };
 
@@ -44,6 +45,7 @@ const CARRIED = /** @type {Partial<Record<Sort, () => object>>} */ ({
   place: () => ({ in_slices: true }),
   slivers: () => ({ in_slices: true }),
   kept: () => ({ ask: 'place', in_slices: true }),
+  'kept counts': () => ({ ask: 'place counts' }),
   'place map': () => ({ in_slices: true }),
 });
 

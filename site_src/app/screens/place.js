@@ -40,6 +40,7 @@ export const placeScreen = () => {
         <div class="in-sight">
           ${desk.plan ? picture(moved) : nothing} ${wrong(fault || place.wrong)}
           ${place.reply ? html`<div class="figures huge">${figureButton(place.reply.worth, true)}</div>` : nothing}
+          ${place.reply?.missed.map((/** @type {string} */ words) => html`<p class="finding warning">${words}</p>`)}
         </div>
         ${cutAlready()} ${map(moved)} ${best()}
         ${place.reply ? edgeTable('Smallest piece along each wall', place.reply.edges) : nothing}
@@ -165,16 +166,18 @@ const found = (reply) =>
     <div class="figures">${figureButton(reply.worth)} ${figureButton(reply.bound)}</div>
     <p>${reply.words}</p>
     ${reply.findings.map(({ sentence, level }) => html`<p class="finding ${level}">${sentence}</p>`)}
-    ${sideBySide('Now', 'There', reply.edges_now, reply.edges)}
-    ${counts(reply)}
     <button class="button main" ?disabled=${isLocked()} @click=${() => putPattern(reply, 'Pattern at its best place')}>Put it there</button>
+    ${sideBySide('Now', 'There', reply.edges_now, reply.edges)}
+    ${counts('place counts', docAt(reply))}
   </section>`;
 
-/** What the plan counts here and there. All pieces are cut for it, so it follows the rest. @param {BestPlaceReply} reply */
-function counts(reply) {
-  const doc = docAt(reply);
-  askPlace('place counts', doc);
-  const { reply: there, isOld, wrong: fault } = answerTo('place counts', doc);
+/**
+ * What the plan counts here and there. All pieces are cut for it, so it follows the rest.
+ * @param {'place counts' | 'kept counts'} sort @param {any} doc
+ */
+function counts(sort, doc) {
+  askPlace(sort, doc);
+  const { reply: there, isOld, wrong: fault } = answerTo(sort, doc);
   const now = desk.plan?.summary ?? [];
   if (fault && !isOld) return wrong(fault);
   return html` <table>
@@ -272,6 +275,7 @@ function comparison(place) {
   return html` <section class="sheet">
     <h2>This place and the kept one</h2>
     ${place && other.reply ? sideBySide('This', 'Kept', place.edges, other.reply.edges) : nothing}
+    ${isElsewhere() ? nothing : counts('kept counts', keptDoc())}
     <p class="small soft">Kept: boards meet at x ${written(kept.anchor[0])}, y ${written(kept.anchor[1])}; rows at ${written(kept.axis)}°.</p>
     <div class="row">
       <button class="button grow" ?disabled=${isLocked()} @click=${() => swap(kept, here)}>Change places</button>

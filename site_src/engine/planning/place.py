@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region, polygon_area
 from engine.model.job import Floor, Job
+from engine.model.setting_out import Through
 from engine.planning.best_place import phase_cell
 from engine.planning.moving_field import MovingField, field_edges, moves_the_same_field, moving_field
 from engine.planning.pieces import CRUMB
@@ -16,6 +17,8 @@ from engine.planning.slices import UnderWay, to_the_end
 from engine.setting_out.measures import Sizes, too_small
 from engine.setting_out.rating import PieceKey, PlacedBoard, Rated, moved, outlines, rate
 
+# An anchor is kept to a thousandth of a mm; a row axis is off by more than that may make of it, mm.
+NOTHING = 0.01
 # So many boards are clipped in one slice: a few milliseconds on a desk.
 SLICE = 150
 
@@ -50,6 +53,18 @@ def taps_from(job: Job, step: float) -> Iterator[Job]:
 def _as_typed(length: float) -> float:
     """Decimals as typed add up as typed, as they do on the page: 0.1 and 0.2 are 0.3."""
     return float(f"{length:.12g}")
+
+
+def openings_missed(job: Job) -> Iterator[tuple[Through, float]]:
+    """The openings off whose middle the nearest row axis runs by more than is allowed, and by how many mm."""
+    cell = phase_cell(job.floor)
+    for opening in job.wishes.through:
+        try:
+            off = cell.off_middle(job.floor.anchor, opening.from_, opening.to)
+        except ValueError:
+            continue  # the search for the best place says so
+        if off > opening.within + NOTHING:
+            yield opening, off
 
 
 def rated_place(job: Job) -> Rated:

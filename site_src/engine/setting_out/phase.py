@@ -67,6 +67,16 @@ class PhaseCell(Struct, frozen=True):
         The row axis of phase 0 runs through the anchor. Raises ValueError when the
         opening runs along the rows, so that no row axis goes through it.
         """
+        phase, part = self._to_middle(anchor, start, end)
+        return _around(phase, within * part)
+
+    def off_middle(self, anchor: Point, start: Point, end: Point) -> float:
+        """How far off an opening's middle, along it, the nearest row axis runs, mm. Raises ValueError too."""
+        phase, part = self._to_middle(anchor, start, end)
+        return min(phase, 1 - phase) / part
+
+    def _to_middle(self, anchor: Point, start: Point, end: Point) -> tuple[float, float]:
+        """The phase across that brings a row axis to an opening's middle, and how much of it a mm is."""
         length, (ux, uy) = hypot(end[0] - start[0], end[1] - start[1]), self.place
         normal = -uy / hypot(ux, uy), ux / hypot(ux, uy)
         crossing = (
@@ -77,7 +87,7 @@ class PhaseCell(Struct, frozen=True):
         middle = (start[0] + end[0]) / 2 - anchor[0], (start[1] + end[1]) / 2 - anchor[1]
         off = normal[0] * middle[0] + normal[1] * middle[1]
         step = self.row[0] * normal[0] + self.row[1] * normal[1]
-        return _around((off / step) % 1.0, abs(within * crossing / step))
+        return (off / step) % 1.0, abs(crossing / step)
 
 
 def _around(middle: float, half: float) -> tuple[Span, ...]:

@@ -24,6 +24,7 @@ from engine.setting_out.rating import Rated
 from engine.wire.drawings import EdgeRow, Figure, Label, Levels
 from engine.wire.figures import Writer, figure, formulas_of, marked
 from engine.wire.floor_view import summary
+from engine.wire.opening_words import openings_missed_words
 from engine.wire.replies import (
     BestPlaceReply,
     MovedReply,
@@ -115,11 +116,17 @@ def _boards_path(field: MovingField) -> str:
     return "".join(ring_path(board.ring) for board in field.boards.values())
 
 
-def place_view(rated: Rated, measure: Measure, writer: Writer) -> PlaceReply:
-    """What lies along the edges there."""
+def place_view(job: Job, rated: Rated, writer: Writer) -> PlaceReply:
+    """What lies along the edges there, and which openings the row axis misses."""
+    measure = job.wishes.measure
     edges = edge_rows(rated, measure, writer)
     worth = _worth("place worth", "Smallest piece", rated.value, measure, writer)
-    return PlaceReply(worth=worth, edges=edges, formulas=formulas_of([worth, *_figures(edges)]))
+    return PlaceReply(
+        worth=worth,
+        edges=edges,
+        missed=openings_missed_words(job, writer),
+        formulas=formulas_of([worth, *_figures(edges)]),
+    )
 
 
 def slivers_view(count: int, limit: float, writer: Writer) -> SliversReply:

@@ -193,10 +193,14 @@ class MoreReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="more"
 
 
 class PlaceReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="place"):
-    """``worth`` is the smallest piece over its weight, by the job's measure."""
+    """``worth`` is the smallest piece over its weight, by the job's measure.
+
+    ``missed`` says off which openings' middle the row axis runs, though it was wanted there.
+    """
 
     worth: Figure
     edges: tuple[EdgeRow, ...]
+    missed: tuple[str, ...]
     formulas: dict[str, Formula]
 
 

@@ -36,6 +36,24 @@ def test_the_pattern_is_moved_to_a_point_of_the_map() -> None:
     assert ask("place", moved)["worth"] == ask("place", demo(), at=[120.0, 45.0])["worth"]
 
 
+def test_a_row_axis_off_the_middle_of_its_opening_is_told() -> None:
+    """A row axis runs through the anchor: moved along the opening from its middle, it is off by as much."""
+    opening = {"from": [1000, 1000], "to": [2000, 1000]}
+
+    def missed(x: float, within: float) -> list[str]:
+        job = demo(through=[opening | {"within": within}])
+        found: list[str] = ask("place", job | {"floor": job["floor"] | {"anchor": [x, 1000]}})["missed"]
+        return found
+
+    assert missed(1500, 0) == []
+    assert missed(1510, 12) == []
+    (told,) = missed(1510, 0)
+    assert "10.0 mm off the middle of the opening from 1000.0, 1000.0 to 2000.0, 1000.0" in told
+    (told,) = missed(1490, 5)
+    assert "10.0 mm off" in told
+    assert "no more than 5.0 mm" in told
+
+
 @pytest.mark.parametrize("anchor", [[2600, 2000], [2480.5, 1985], [2790, 2040.25]])
 def test_slivers_along_all_edges_are_counted_with_the_place(anchor: list[float]) -> None:
     """As many as the plan's ideal pieces have, measured by numpy: least width of the hull, long point."""

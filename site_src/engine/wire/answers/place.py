@@ -13,4 +13,4 @@ def answer(request: PlaceRequest, _: Tell) -> PlaceReply | MoreReply:
     """The place as rated."""
     job = moved_job(request)
     rated = rated_slice(job) if request.in_slices else rated_place(job)
-    return place_view(rated, job.wishes.measure, Writer(request.decimal)) if rated else MoreReply()
+    return place_view(job, rated, Writer(request.decimal)) if rated else MoreReply()
