@@ -64,6 +64,8 @@ const AWAKE = new Set(['read', 'strike', 'staying-true', 'cut', 'piece', 'long-c
 const app = /** @type {HTMLElement} */ (document.getElementById('app'));
 
 function draw() {
+  // What is brought in on a screen must have a place: until the store is open nothing is drawn to be tapped.
+  if (!desk.store && !desk.wrong) return;
   dressPage();
   const screens = desk.route.job ? OF_A_JOB : PAGES;
   const screen = desk.route.job && !desk.job ? undefined : screens[desk.route.screen];

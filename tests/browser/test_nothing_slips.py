@@ -4,8 +4,9 @@ import re
 
 from playwright.sync_api import Page, expect
 
-from tests.browser.screens import ENGINE_MS, exported_job, open_demo
+from tests.browser.screens import ENGINE_MS, bring_in, exported_job, open_demo
 from tests.browser.test_staying_true import WAITING
+from tests.engine.small_jobs import small_job
 
 GAP = 7
 
@@ -76,3 +77,29 @@ def test_a_number_typed_and_not_taken_is_told_when_the_page_comes_back(page: Pag
     page.reload()
     expect(field).to_be_visible()
     expect(page.get_by_text("not taken:")).to_have_count(0)
+
+
+# The store opens two seconds late, and the browser offers to install the app all the while.
+SLOW_STORE = """() => {
+  const open = IDBFactory.prototype.open;
+  IDBFactory.prototype.open = function (...named) {
+    const request = open.apply(this, named);
+    let isHeld = true;
+    request.addEventListener('success', (event) => {
+      if (!isHeld) return;
+      event.stopImmediatePropagation();
+      setTimeout(() => {
+        isHeld = false;
+        request.dispatchEvent(new Event('success'));
+      }, 2000);
+    });
+    return request;
+  };
+  setInterval(() => dispatchEvent(new Event('beforeinstallprompt')), 50);
+}"""
+
+
+def test_a_job_brought_in_before_the_store_is_open_is_not_lost(page: Page) -> None:
+    """A screen that was drawn too early took the file and did nothing."""
+    page.add_init_script(f"({SLOW_STORE})()")
+    bring_in(page, small_job())

@@ -51,7 +51,7 @@ def test_two_places_are_compared_by_what_they_cost(page: Page) -> None:
     open_place(page)
     page.get_by_role("button", name="Keep this place to compare").click()
     rows = page.locator("section", has_text="This place and the kept one").get_by_role("row")
-    for label in ("Left boards", "Right boards", "Pieces to cut", "Slivers"):
+    for label in ("Left boards", "Right boards", "To cut", "Slivers"):
         cells = rows.filter(has_text=label).get_by_role("cell")
         expect(cells).to_have_text([re.compile(r"\d"), re.compile(r"\d")], timeout=ENGINE_MS)
         assert cells.nth(0).inner_text() == cells.nth(1).inner_text()

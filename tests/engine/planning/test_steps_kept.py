@@ -59,8 +59,10 @@ def test_what_is_refused_is_asked_again() -> None:
 
 def test_a_new_board_does_not_draw_the_room_again() -> None:
     """The room's own result is taken again; a changed gap makes a new one."""
-    job = open_job(small_job()).job
-    other = open_job(small_job(floor__board={"length": 500, "width": 80})).job
+    # A gap that no other test has: a plan made before it would have been kept with its room, the room not.
+    gap = {"room__walls__0__gap": 11.25}
+    job = open_job(small_job(**gap)).job
+    other = open_job(small_job(**gap, floor__board={"length": 500, "width": 80})).job
     wider = open_job(small_job(room__walls__0__gap=12)).job
     assert plan_floor(job).room is plan_floor(other).room
     assert plan_room(job) is not plan_room(wider)
