@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from engine.setting_out.board_at_edge import BoardAtEdge
 from engine.setting_out.measures import Placed
 from engine.setting_out.moving_edge import Move
+from engine.setting_out.rating import outlines
 from engine.setting_out.searched_edge import TOUCH, SearchedEdge
 
 
@@ -12,7 +13,7 @@ def boards_at_edges(
     boards: Mapping[int, Placed], edges: Sequence[SearchedEdge], moves: Sequence[Move]
 ) -> Iterator[BoardAtEdge]:
     """Those that may come to the height of an edge; ``moves`` are the widest of each edge."""
-    rings = {number: board.frame.ring_to_room(board.size.ring) for number, board in boards.items()}
+    rings = outlines(boards)
     for which, edge in enumerate(edges):
         if edge.weight is None:
             continue

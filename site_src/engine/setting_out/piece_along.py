@@ -73,7 +73,7 @@ def _size(
     measure: Measure,
 ) -> float:
     # What lies round an inner corner is not convex; there things are left out, which bounds it all the same.
-    if not things or any(side.is_bent for side in sides):
+    if not things or lie.near.is_bent:
         return size_left(own, sides, size, measure)
     ends = lie.own.ends_at_things(moves[lie.edge].along)
     lying = Lying(lie.over.stations, lie.over.across, own, ends)

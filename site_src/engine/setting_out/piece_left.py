@@ -21,11 +21,6 @@ class Side(NamedTuple):
     is_inner: bool
     beyond: Heights | None = None
 
-    @property
-    def is_bent(self) -> bool:
-        """Does the floor go on round an inner corner?"""
-        return self.is_inner or self.beyond is not None
-
 
 def size_left(heights: Heights, sides: Sequence[Side], size: BoardSize, measure: Measure) -> float:
     """The size of what an edge leaves of a board together with those beside it.

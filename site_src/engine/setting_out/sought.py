@@ -6,12 +6,12 @@ from math import dist
 from msgspec import Struct
 from msgspec.structs import replace
 
-from engine.geometry.shapes import Region, Ring
+from engine.geometry.shapes import Region
 from engine.model.setting_out import Measure
 from engine.setting_out.inner_round import InnerRound
 from engine.setting_out.measures import Placed
 from engine.setting_out.phase import Phase, PhaseCell, Span
-from engine.setting_out.rating import NamedEdge, PlacedBoard, Rated, moved, rate
+from engine.setting_out.rating import NamedEdge, PlacedBoard, Rated, moved, outlines, rate
 from engine.setting_out.searched_edge import TOUCH, SearchedEdge
 
 Top = tuple[Rated, Phase]
@@ -43,11 +43,11 @@ class Sought(Struct, frozen=True):
         if not rounds:
             return set()
         boards = moved(self.boards, self.cell.shift(*phase))
-        return {
-            number
-            for number, board in boards.items()
-            if any(_is_near(board, each) and each.is_met_by(_ring(board), TOUCH) for each in rounds)
+        near = {
+            number: board for number, board in boards.items() if any(_is_near(board, each) for each in rounds)
         }
+        rings = outlines(near).items()
+        return {number for number, ring in rings if any(each.is_met_by(ring, TOUCH) for each in rounds)}
 
     def only(self, numbers: Iterable[int]) -> "Sought":
         """The same with some of the boards alone."""
@@ -59,7 +59,3 @@ def _is_near(board: PlacedBoard, corner: InnerRound) -> bool:
     frame, size = board.frame, board.size
     reach = size.length + abs(size.lean) + size.width + corner.radius + TOUCH
     return dist((frame.x, frame.y), corner.corner) <= reach
-
-
-def _ring(board: PlacedBoard) -> Ring:
-    return board.frame.ring_to_room(board.size.ring)
