@@ -4,6 +4,7 @@ import re
 
 from playwright.sync_api import Page, expect
 
+from tests.browser.conftest import Watch
 from tests.browser.screens import ENGINE_MS, exported_job, open_demo
 from tests.browser.test_read_back import OWN, VOICES
 
@@ -13,6 +14,17 @@ SAW_TURNS = """import('/app/desk.js').then(({ desk }) => desk.plan.cards
   .flatMap(({ id, saws, figures }) => saws.map((saw, at) =>
     ({ id, at, texts: figures.filter(({ key }) => saw.figures.includes(key)).map(({ text }) => text) })))
   .filter(({ texts }) => texts.length))"""
+
+# The next time that is asked for cannot be told.
+FAULTY_ONCE = """(() => {
+  const told = Date.prototype.toISOString;
+  globalThis.faulted = false;
+  Date.prototype.toISOString = () => {
+    Date.prototype.toISOString = told;
+    globalThis.faulted = true;
+    throw new Error('the clock stands still');
+  };
+})()"""
 
 
 def open_list(page: Page) -> str:
@@ -155,6 +167,23 @@ def test_a_thumb_that_taps_twice_marks_one_piece(page: Page) -> None:
     page.get_by_role("link", name="Back, piece").click()
     expect(title).to_have_text(first)
     pressed(page, "Cut", "true")
+    assert len(exported_job(page, job)["progress"]) == 1
+
+
+def test_a_fault_while_a_piece_is_marked_leaves_its_button_alive(page: Page, watch: Watch) -> None:
+    """Promise: what failed once can be tapped again, without leaving the card or starting anew."""
+    watch.expect("the clock stands still")
+    job = open_list(page)
+    page.locator(".piece-line").first.click()
+    title = page.get_by_role("heading", level=1)
+    first = title.inner_text()
+    onward = page.get_by_role("button", name="Cut, next")
+    page.evaluate(FAULTY_ONCE)
+    onward.click()
+    page.wait_for_function("faulted")
+    expect(title).to_have_text(first)
+    onward.click()
+    expect(title).not_to_have_text(first)
     assert len(exported_job(page, job)["progress"]) == 1
 
 

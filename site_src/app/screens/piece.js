@@ -245,10 +245,14 @@ const isResting = () => onward.isGoing || performance.now() < onward.restsUntil;
 async function goOnce(go) {
   if (isResting()) return;
   onward.isGoing = true;
-  await go();
-  Object.assign(onward, { isGoing: false, restsUntil: performance.now() + SAME_TAP_MS });
-  redraw();
-  setTimeout(redraw, SAME_TAP_MS + 1);
+  try {
+    await go();
+  } finally {
+    // After a fault the piece is still there, and so is its button.
+    Object.assign(onward, { isGoing: false, restsUntil: performance.now() + SAME_TAP_MS });
+    redraw();
+    setTimeout(redraw, SAME_TAP_MS + 1);
+  }
 }
 
 /** After the last piece wanted the list shows what is left. @param {any} card @param {Turn | undefined} after */
