@@ -7,9 +7,6 @@
 /** @typedef {import('./store/index.js').Edit} Edit */
 /** @typedef {any} LaidReading as in engine/model/laid.py */
 
-/** A wall or line by the words that go into a sentence. @param {string} to */
-export const lineName = (to) => (to === 'square to it' ? 'line square to the row axis' : to);
-
 /** @param {any} doc @returns {LaidReading[]} */
 const all = (doc) => doc?.laid?.readings ?? [];
 

@@ -11,6 +11,7 @@ export interface AsLaidReply {
   creep: (CreepRow)[];
   ends: (WallEndRow)[];
   readings: (LaidReadingRow)[];
+  read_to: Record<string, string>;
   proposals: (ProposalRow)[];
   held: (HeldRow)[];
   joints: Figure | null;
@@ -443,13 +444,13 @@ export interface LaidBoardRequest {
   piece: string;
 }
 
-/** A corner that is left on a board, and what it can be read to: (wall or line, planned distance). */
+/** A corner that is left on a board, and what it can be read to. */
 export interface LaidCorner {
   end: string;
   side: string;
   name: string;
   at: [number, number];
-  targets: ([string, string])[];
+  targets: (LaidTarget)[];
 }
 
 /** The distance from a corner of a laid board to a wall or to a line that was struck. */
@@ -474,6 +475,13 @@ export interface LaidReadingRow {
   typed: string;
   residual: Figure;
   is_doubted: boolean;
+}
+
+/** A wall or line that a corner can be read to: ``to`` in files, ``name`` for people; how far by plan. */
+export interface LaidTarget {
+  to: string;
+  name: string;
+  planned: string;
 }
 
 /** The order of laying. ``numbers`` by piece, ``waiting`` the cut pieces that are laid last. */

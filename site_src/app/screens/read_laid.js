@@ -1,7 +1,7 @@
 // @ts-check
 /** Why this file exists: one distance at a time from a corner of a laid board: tap the board, the corner, what it is read to. */
 import { change, desk, redraw, setting } from '../desk.js';
-import { addLaidReading, lineName, standingOnFloor } from '../laid_edits.js';
+import { addLaidReading, standingOnFloor } from '../laid_edits.js';
 import { readReading } from '../numbers.js';
 import { drawnText, planDrawing } from '../parts/drawing.js';
 import { choice, draftFault, draftText, dropDraft, numberField, select, setDraft, textField } from '../parts/field.js';
@@ -13,6 +13,7 @@ import { jobAddress } from '../routes.js';
 import { askEngine } from '../thinking.js';
 
 /** @typedef {import('../messages.js').LaidBoardReply} LaidBoardReply */
+/** @typedef {import('../messages.js').LaidTarget} LaidTarget */
 
 const FIELD = 'laid-distance';
 const OF = 'laid';
@@ -90,6 +91,7 @@ function otherBoard() {
 }
 
 const cornerNow = () => hand.board?.corners.find(({ name }) => name === hand.corner);
+const targetNow = () => cornerNow()?.targets.find(({ to }) => to === hand.to);
 
 /** The nearest wall or line that this corner was not read to. */
 function nextTarget() {
@@ -97,8 +99,8 @@ function nextTarget() {
   const read = standingOnFloor(desk.job?.doc).filter(
     ({ piece, end, side }) => piece === hand.piece && end === corner?.end && side === corner?.side,
   );
-  const left = corner?.targets.find(([to]) => !read.some((reading) => reading.to === to));
-  hand.to = (left ?? corner?.targets[0])?.[0] ?? '';
+  const left = corner?.targets.find(({ to }) => !read.some((reading) => reading.to === to));
+  hand.to = (left ?? corner?.targets[0])?.to ?? '';
 }
 
 /** @param {LaidBoardReply} board */
@@ -118,29 +120,29 @@ function entry(board) {
     ${hand.to ? targetEntry(cornerNow()?.targets ?? []) : html`<p class="finding note">No tape reaches a wall or line from this corner. Choose another.</p>`}`;
 }
 
-/** @param {readonly (readonly [string, string])[]} targets what the corner can be read to, and how far that is by the plan */
+/** @param {readonly LaidTarget[]} targets what the corner can be read to, and how far that is by the plan */
 const targetEntry = (targets) =>
   html` ${select({
       id: 'laid-to',
       label: 'Shortest distance to',
       value: hand.to,
-      options: targets.map(([to, away]) => /** @type {[string, string]} */ ([to, `${lineName(to)}, planned ${away} mm`])),
+      options: targets.map(({ to, name, planned }) => /** @type {[string, string]} */ ([to, `${name}, planned ${planned} mm`])),
       take: (to) => {
         hand.to = to;
         redraw();
       },
     })}
-    ${distance(targets.find(([to]) => to === hand.to)?.[1])}
+    ${distance(targetNow())}
     <button class="button main tall" @click=${takeTyped}>Take it, next ${icon('next')}</button>`;
 
-/** @param {string | undefined} planned */
-const distance = (planned) =>
+/** @param {LaidTarget | undefined} target */
+const distance = (target) =>
   numberField({
     id: FIELD,
-    label: `Distance from ${hand.piece} ${hand.corner} to ${lineName(hand.to)}`,
+    label: `Distance from ${hand.piece} ${hand.corner} to ${target?.name ?? hand.to}`,
     unit: unitFor(OF),
     huge: true,
-    hint: draftFault(FIELD) ? undefined : `planned ${planned ?? '…'} mm`,
+    hint: draftFault(FIELD) ? undefined : `planned ${target?.planned ?? '…'} mm`,
     take: () => false, // it is taken by its button, with the unit it was typed in
     onEnter: takeTyped,
   });
@@ -156,7 +158,7 @@ async function takeTyped() {
   }
   if (!corner || !hand.to) return;
   const instrument = instrumentFor(OF);
-  const words = `${hand.piece} ${corner.name} to ${hand.to}: ${read.typed} ${read.unit}`;
+  const words = `${hand.piece} ${corner.name} to ${targetNow()?.name ?? hand.to}: ${read.typed} ${read.unit}`;
   const reading = {
     typed: read.typed,
     unit: read.unit,

@@ -1,7 +1,7 @@
 // @ts-check
 /** Why this file exists: is the floor still where it should be? Where it lies, where it will end, and what to do about it. */
 import { change, desk, redraw, setting } from '../desk.js';
-import { lineName, standingOnFloor, takeAsItLies, takeBackLast, withdrawLaidReading } from '../laid_edits.js';
+import { standingOnFloor, takeAsItLies, takeBackLast, withdrawLaidReading } from '../laid_edits.js';
 import { figureButton, figureCell, figureGrid, knowFormulas } from '../parts/figure.js';
 import { jobPage } from '../parts/frame.js';
 import { icon } from '../parts/icons.js';
@@ -212,7 +212,7 @@ function row(reading, reply) {
   const name = `${reading.piece} ${reading.end} ${reading.side}`;
   return {
     name,
-    mark: `to ${lineName(reading.to)}`,
+    mark: `to ${reply.read_to[reading.to] ?? reading.to}`,
     typed: typedText(reading),
     cells: [said ? figureCell(said.residual) : 'not used'],
     doubted: said?.is_doubted,

@@ -17,7 +17,7 @@ from engine.model.laid import ROW_AXIS, SQUARE_TO_IT, Laid, LaidReading
 from engine.patterns.pattern import LaidBoard
 from engine.planning.floor_as_it_lies import board_of, middle_of
 from engine.planning.floor_plan import FloorPlan
-from engine.planning.line_names import shown_name
+from engine.planning.line_names import read_to
 from engine.planning.pieces import Piece
 from engine.planning.setting_out import plan_setting_out, sight_in
 from engine.planning.shared_errors import shared_with_wall
@@ -253,6 +253,6 @@ def _refused(reading: LaidReading, code: str, words: str) -> Refused:
             code=code,
             level="warning",
             sentence=f"The reading {reading.typed} {reading.unit} ({reading.piece}, {reading.end} "
-            f"{reading.side}, to {shown_name(reading.to)}) {words}",
+            f"{reading.side}, to {read_to(reading.to)}) {words}",
         )
     )

@@ -18,6 +18,7 @@ from engine.planning.floor_plan import FloorPlan, Report, plan_floor
 from engine.planning.forecast import WallEnd, size_of, wall_ends
 from engine.planning.held_pieces import HeldPiece, fits_at, held_pieces
 from engine.planning.laid_readings import ReadOnFloor, read_on_floor
+from engine.planning.line_names import read_to
 from engine.planning.numbering import board_id
 from engine.planning.pieces import Piece
 from engine.planning.proposals import Proposal, Steps, pattern_steps, proposals
@@ -212,7 +213,7 @@ def _fit_findings(fit: LaidFit, readings: Sequence[ReadOnFloor]) -> Iterator[Fin
                 path=f"laid.readings.{one.reading.id}",
                 code="laid reading stands out",
                 level="warning",
-                sentence=f"{one.reading.piece} to {one.reading.to}: "
+                sentence=f"{one.reading.piece} to {read_to(one.reading.to)}: "
                 f"{number_text(one.read.distance, 1)} mm does not go with the other readings, by "
                 f"{number_text(abs(fit.residuals[one.reading.id]), 1)} mm. Read it again.",
             )

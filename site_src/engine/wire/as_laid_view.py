@@ -8,7 +8,7 @@ from engine.planning.floor_as_it_lies import drift_of, taken_in_use
 from engine.planning.forecast import WallEnd
 from engine.planning.held_pieces import Fate
 from engine.planning.laid_readings import ReadOnFloor
-from engine.planning.line_names import shown_name
+from engine.planning.line_names import read_to
 from engine.planning.staying_true import Foreseen, StayingTrue
 from engine.setting_out.as_laid import LaidFit
 from engine.units import number_text
@@ -35,7 +35,7 @@ def as_laid_view(state: StayingTrue, writer: Writer) -> AsLaidReply:
     """All that the screen shows."""
     now, turn, ends = now_figures(state, writer), turn_figure(state, writer), end_rows(state, writer)
     readings, joints = reading_rows(state, writer), joints_figure(state, writer)
-    creep = creep_rows_shown(state, writer)
+    creep, laid = creep_rows_shown(state, writer), state.plan.job.laid
     shown = [*now, *(one for one in (turn, joints) if one)]
     shown += [one for row in creep for one in (row.gain, row.front, row.last)]
     shown += [one for end in ends for one in (end.off, end.planned, end.now)]
@@ -49,6 +49,7 @@ def as_laid_view(state: StayingTrue, writer: Writer) -> AsLaidReply:
         creep=creep,
         ends=ends,
         readings=readings,
+        read_to={one.to: read_to(one.to) for one in laid.readings} if laid else {},
         proposals=proposal_rows(state, writer),
         held=held_rows(state),
         joints=joints,
@@ -130,7 +131,7 @@ def _reading_row(one: ReadOnFloor, fit: LaidFit, writer: Writer) -> LaidReadingR
 def reading_name(one: ReadOnFloor) -> str:
     """The corner, and what it was read to."""
     reading = one.reading
-    return f"{reading.piece} {reading.end} {reading.side}, to {shown_name(reading.to)}"
+    return f"{reading.piece} {reading.end} {reading.side}, to {read_to(reading.to)}"
 
 
 def proposal_rows(state: StayingTrue, writer: Writer) -> tuple[ProposalRow, ...]:

@@ -4,9 +4,10 @@ from engine.drawing.paths import ring_path, spot, view_box
 from engine.errors import Finding, Refused
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.laid_readings import readable_corners
+from engine.planning.line_names import read_to
 from engine.planning.staying_true import board_of_piece
 from engine.wire.figures import Writer
-from engine.wire.laid_drawings import LaidCorner
+from engine.wire.laid_drawings import LaidCorner, LaidTarget
 from engine.wire.replies import LaidBoardReply
 
 # What is seen of the floor around a board, mm beyond it.
@@ -35,7 +36,10 @@ def laid_board_view(plan: FloorPlan, name: str, writer: Writer) -> LaidBoardRepl
                 side=corner.side,
                 name=f"{corner.end} {corner.side}",
                 at=spot(corner.at),
-                targets=tuple((to, writer.length(away)) for to, away in corner.targets),
+                targets=tuple(
+                    LaidTarget(to=to, name=read_to(to), planned=writer.length(away))
+                    for to, away in corner.targets
+                ),
             )
             for corner in readable_corners(plan, piece, board)
         ),

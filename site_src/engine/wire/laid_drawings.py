@@ -5,14 +5,22 @@ from msgspec import Struct
 from engine.wire.drawings import Figure, Spot
 
 
+class LaidTarget(Struct, frozen=True, kw_only=True):
+    """A wall or line that a corner can be read to: ``to`` in files, ``name`` for people; how far by plan."""
+
+    to: str
+    name: str
+    planned: str
+
+
 class LaidCorner(Struct, frozen=True, kw_only=True):
-    """A corner that is left on a board, and what it can be read to: (wall or line, planned distance)."""
+    """A corner that is left on a board, and what it can be read to."""
 
     end: str
     side: str
     name: str
     at: Spot
-    targets: tuple[tuple[str, str], ...]
+    targets: tuple[LaidTarget, ...]
 
 
 class LaidReadingRow(Struct, frozen=True, kw_only=True):

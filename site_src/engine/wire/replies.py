@@ -254,6 +254,7 @@ class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as 
     ``laid.taken`` to cut the rest from the floor as it lies, and the pieces in
     its ``spare`` are then no longer cut; None where there is nothing to take.
     ``taken`` says that this has been done, ``spare`` what became of pieces then.
+    ``read_to`` names each wall or line that a reading in the job was taken to.
     """
 
     at: str
@@ -264,6 +265,7 @@ class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as 
     creep: tuple[CreepRow, ...]
     ends: tuple[WallEndRow, ...]
     readings: tuple[LaidReadingRow, ...]
+    read_to: dict[str, str]
     proposals: tuple[ProposalRow, ...]
     held: tuple[HeldRow, ...]
     joints: Figure | None

@@ -31,7 +31,8 @@ def readings(planned: dict[str, Any], off: float) -> list[dict[str, Any]]:
     taken: list[dict[str, Any]] = []
     for name in whole[::4]:
         for corner in ask("laid board", job=small_job(**READ), piece=name)["corners"]:
-            for to, away in corner["targets"][:4]:
+            for target in corner["targets"][:4]:
+                to, away = target["to"], target["planned"]
                 typed = f"{float(away) + (off if to == 'A–B' else -off if to == 'C–D' else 0):.1f}"
                 if to == "square to it":
                     continue
@@ -164,14 +165,43 @@ def test_a_board_tells_which_corners_can_be_read_and_to_what(planned: dict[str, 
     found = ask("laid board", job=small_job(**READ), piece=whole["id"])
     assert len(found["corners"]) == 4
     for corner in found["corners"]:
-        assert {"A–B", "B–C", "C–D", "D–A"} <= {to for to, _ in corner["targets"]}
+        assert {"A–B", "B–C", "C–D", "D–A"} <= {target["to"] for target in corner["targets"]}
         x, y = corner["at"][0], -corner["at"][1]
-        away = dict(corner["targets"])
+        away = {target["to"]: target["planned"] for target in corner["targets"]}
         assert float(away["A–B"]) == pytest.approx(y, abs=0.06)
         if "row axis" in away:
             assert float(away["row axis"]) == pytest.approx(abs(x - 910), abs=0.06)
     mitre = next(piece for piece in planned["plan"]["pieces"] if piece["kind"] == "mitre")
     assert len(ask("laid board", job=small_job(**READ), piece=mitre["id"])["corners"]) < 4
+
+
+def test_what_is_read_to_is_named_in_words_that_stand_alone(planned: dict[str, Any]) -> None:
+    """“Square to it” is the line's name in files; alone on a list nobody knows what “it” is."""
+    whole = next(piece for piece in planned["plan"]["pieces"] if piece["kind"] == "whole")
+    corners = ask("laid board", job=small_job(**READ), piece=whole["id"])["corners"]
+    names = {target["to"]: target["name"] for corner in corners for target in corner["targets"]}
+    assert names["square to it"] == "line square to the row axis"
+    assert all(name == to for to, name in names.items() if to != "square to it")
+    taken = [
+        {
+            "id": f"d{number}",
+            "typed": target["planned"] if number else str(float(target["planned"]) + 40),
+            "piece": whole["id"],
+            "end": corner["end"],
+            "side": corner["side"],
+            "to": target["to"],
+        }
+        for number, (corner, target) in enumerate(
+            (corner, target)
+            for corner in corners
+            for target in sorted(corner["targets"], key=lambda target: target["to"] != "square to it")
+        )
+    ]
+    found = ask("as laid", job=small_job(**READ, laid={"readings": taken}))
+    assert found["read_to"]["square to it"] == "line square to the row axis"
+    said = json.dumps(found, ensure_ascii=False)
+    assert "to line square to the row axis" in said
+    assert "to square to it" not in said
 
 
 def test_a_board_that_is_not_there_is_refused_with_what_to_type() -> None:
