@@ -23,6 +23,7 @@ COLUMNS = (
     ("mark", 0.0), ("tape from", 14.0), ("tape from", 46.0), ("check from", 78.0),
     ("along the wall from its corner", 110.0), ("tapes leave", 170.0),
 )  # fmt: skip
+STRUCK = "Struck before"
 TIE = 11.0
 ROW, TITLE_ROW, AFTER = 6.2, 5.2, 2.6
 COLUMN_TITLES, BEFORE_CHECKS = 5.0, 0.2
@@ -68,10 +69,13 @@ class _Flow:
 
 
 def table_pages(plan: FloorPlan, sheet: SettingOut, words: SettingOutWords, paper: Paper) -> list[Page]:
-    """As many pages as it takes; a line's block is never parted."""
+    """As many pages as it takes; a line's block is never parted. What is struck already comes last."""
     flow = _Flow(paper)
     for line in words.lines:
-        _line(flow, line)
+        if not line.is_struck:
+            _line(flow, line)
+    for number, line in enumerate(line for line in words.lines if line.is_struck):
+        _line(flow, line, "" if number else STRUCK)
     if sheet.square is not None:
         _square(flow, plan, sheet.square, words.square)
     flow.keep(TITLE_ROW + _height(flow, words.cautions))
@@ -85,10 +89,14 @@ def _height(flow: _Flow, sentences: Sequence[str]) -> float:
     return LINE_HEIGHT * sum(len(list(wrapped(words, SMALL, flow.width))) for words in sentences)
 
 
-def _line(flow: _Flow, line: LineWords) -> None:
+def _line(flow: _Flow, line: LineWords, heading: str = "") -> None:
+    """A line with its marks; never parted from the heading above it."""
     notes = [mark.note for mark in line.marks if mark.note]
     sentences = (line.words, *notes, *line.checks)
-    flow.keep(TITLE_ROW + COLUMN_TITLES + 2 * ROW + _height(flow, sentences) + BEFORE_CHECKS)
+    titles = TITLE_ROW * (2 if heading else 1)
+    flow.keep(titles + COLUMN_TITLES + 2 * ROW + _height(flow, sentences) + BEFORE_CHECKS)
+    if heading:
+        flow.text(heading, PLAIN + 2, bold=True)
     flow.text(line.name, PLAIN + 1, bold=True)
     flow.words(line.words)
     flow.y -= COLUMN_TITLES

@@ -23,9 +23,13 @@ class MarkWords(Struct, frozen=True, kw_only=True):
 
 
 class LineWords(Struct, frozen=True, kw_only=True):
-    """A line to strike: what it is, its marks, and ``checks`` in sentences."""
+    """A line to strike: what it is, its marks, and ``checks`` in sentences.
+
+    ``is_struck``: it was struck before the floor was taken as it lies, and others are to be struck now.
+    """
 
     name: str
+    is_struck: bool
     words: str
     marks: tuple[MarkWords, MarkWords]
     checks: tuple[str, ...]

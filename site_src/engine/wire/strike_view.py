@@ -91,7 +91,7 @@ def _field(reach: Interval, mark: str, boards: int, writer: Writer) -> Figure:
 
 def _line_words(sheet: SettingOut, line: StrikeLine, writer: Writer) -> Iterator[str]:
     name = line.wanted.name
-    if name == sheet.lines[0].wanted.name:
+    if name == sheet.lines[0].wanted.name and all(each.wanted.name not in NEW_LINES for each in sheet.lines):
         yield FIRST_WORDS
     if name in PARALLELS_AS_THEY_LIE:
         yield _parallel_words(sheet, line.wanted, writer)

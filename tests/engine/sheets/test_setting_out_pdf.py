@@ -16,6 +16,7 @@ from pypdf._codecs.core_font_metrics import CORE_FONT_METRICS
 
 from engine.patterns import find_pattern, pattern_names
 from engine.patterns.edge_roles import edge_roles
+from tests.engine.planning.test_floor_as_it_lies import taken
 from tests.engine.sheets.read_pdf import PlacedText, ReadPage, placed_texts, read_pdf
 from tests.engine.small_jobs import ask, small_job
 
@@ -154,6 +155,27 @@ def test_the_floor_is_drawn_to_the_scale_that_is_stated(name: str) -> None:
             len(found) == 2 and max(dist(*pair) for pair in zip(found, ends, strict=True)) < 0.1
             for found in pages[0].lines
         )
+
+
+def test_a_floor_taken_as_it_lies_has_the_lines_to_strike_before_those_that_are_struck() -> None:
+    """The order of the screen: new lines, then under “Struck before” the others, none to be struck first."""
+    laid = {"taken": [taken(ahead=4.0, turn=0.3)]}
+    job = small_job(laid=laid, floor__count_from={"row": -9, "place": -19})
+    lines = ask("plan", job=job)["setting_out"]["lines"]
+    content = printed(job)
+    said = [text for row in table_rows(content) for text in row]
+    headings = [said.index(line["name"]) for line in lines]
+    is_new = [line["is_new"] for line in lines]
+    assert any(is_new)
+    assert not all(is_new)
+    struck = said.index("Struck before")
+    for line, at, new in zip(lines, headings, is_new, strict=True):
+        assert (at < struck) == new, line["name"]
+    for group in (True, False):
+        places = [at for at, new in zip(headings, is_new, strict=True) if new == group]
+        assert places == sorted(places)
+    assert not any("Strike it first" in text for text in said)
+    assert "Struck before" not in [text for row in table_rows(printed(small_job())) for text in row]
 
 
 def is_near(drawn: Any, line: dict[str, Any], scale: float) -> bool:
