@@ -1,5 +1,6 @@
 """The pattern follows the hand: in the end it is shown where the hand left it, as a new plan draws it."""
 
+import re
 from typing import Any
 
 import pytest
@@ -95,6 +96,23 @@ def test_every_tap_in_a_row_counts(page: Page) -> None:
     moved = before | {"floor": before["floor"] | {"anchor": [x + 60, y + 70]}}
     expect_shown(page, moved)
     assert exported_job(page, job)["floor"]["anchor"] == [x + 60, y + 70]
+
+
+def test_what_is_still_being_counted_is_no_louder_than_its_label(page: Page) -> None:
+    """Promise: after a restart too, while nothing else is known yet; the numbers then take no more room."""
+    page.add_init_script(HELD)
+    job, _ = open_place(page, FLOORS["herringbone"])
+    boards = page.locator(".figure.boards").first
+    page.evaluate("held = true")
+    page.get_by_role("button", name="Move up 10 mm").tap()
+    expect(boards.locator(".value")).to_have_text("counting")
+    sizes = boards.locator("span").evaluate_all("all => all.map((one) => getComputedStyle(one).fontSize)")
+    assert sizes[0] == sizes[1]
+    high = boards.evaluate("one => one.offsetHeight")
+    page.evaluate("held = false")
+    page.reload()
+    expect(boards.locator(".value")).to_have_text(re.compile(r"^\d+$"), timeout=ENGINE_MS)
+    assert boards.evaluate("one => one.offsetHeight") == high
 
 
 def test_a_tap_is_shown_while_the_engine_is_busy(page: Page) -> None:

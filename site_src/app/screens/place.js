@@ -64,10 +64,16 @@ const isElsewhere = () => isOld() || held !== null;
 function counted() {
   const figures = (desk.plan?.summary ?? []).filter(isCounted);
   if (!isElsewhere()) return figureGrid(figures);
-  const being = figures.map((/** @type {any} */ one) => ({ ...one, text: 'counting', unit: '' }));
   const { reply, isOld: isOther } = answerTo('slivers', docAhead(), held);
-  return figureGrid(being.map((/** @type {any} */ one) => (one.key === 'slivers' && !isOther && reply?.slivers ? reply.slivers : one)));
+  const slivers = isOther ? undefined : reply?.slivers;
+  return html`<div class="figures">
+    ${figures.map((/** @type {any} */ one) => (one.key === 'slivers' && slivers ? figureButton(slivers) : beingCounted(one)))}
+  </div>`;
 }
+
+/** As high as the number that comes, and quieter than those that are there. @param {{key: string, label: string}} figure */
+const beingCounted = ({ key, label }) =>
+  html`<p class="figure being ${key}"><span class="label">${label}</span> <span class="value">counting</span></p>`;
 
 /** @param {string} words */
 const wrong = (words) => (words ? html`<p class="finding error">${words}</p>` : nothing);
