@@ -678,6 +678,13 @@ export interface OffsetReading {
   check?: boolean;
 }
 
+/** A wall or opening to whose middle a row axis can be brought; ``ends`` are its two corners. */
+export interface OpeningChoice {
+  name: string;
+  words: string;
+  ends: [[number, number], [number, number]];
+}
+
 /** The same readings taken as another shape. */
 export interface OtherShape {
   curve: string;
@@ -975,6 +982,8 @@ export interface SettingOut {
 export interface SettingOutSheet {
   as_it_lies: string;
   through: string;
+  openings: (OpeningChoice)[];
+  shut: string;
   lines: (StrikeDrawing)[];
   square: SquareDrawing | null;
   first: FirstBoards;

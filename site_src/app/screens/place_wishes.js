@@ -4,6 +4,7 @@ import { desk } from '../desk.js';
 import { choice, numberField, select } from '../parts/field.js';
 import { icon } from '../parts/icons.js';
 import { html, nothing } from '../parts/lit.js';
+import { together } from '../parts/together.js';
 import { letMatter, weightOf, wish, wishes, wishList } from '../wishes.js';
 
 const MEASURES = /** @type {const} */ ([
@@ -81,18 +82,25 @@ const nameOf = ({ from, to }) =>
   desk.plan?.room?.walls.find((/** @type {any} */ { ends }) => ends && `${ends[0]}` === `${from}` && `${ends[1]}` === `${to}`)?.name ??
   `the opening from ${from.join(', ')} to ${to.join(', ')}`;
 
-/** The walls that can be gone through are offered first. */
+/** Only those that a row axis can go through are offered. */
 function addOpening() {
-  const walls = desk.plan?.room?.walls ?? [];
-  if (!walls.length) return nothing;
-  return select({
-    id: 'add-opening',
-    label: 'Bring a row axis to the middle of',
-    value: '',
-    options: [['', 'choose a wall or opening'], ...walls.map((/** @type {any} */ { name, face }) => /** @type {[string, string]} */ ([name, face === 'wall' ? name : `${name}, ${face}`]))],
-    take: (name) => {
-      const wall = walls.find((/** @type {any} */ each) => each.name === name);
-      return wall ? wishList('through', (all) => [...all, { from: wall.ends[0], to: wall.ends[1] }], `Row axis through ${name}`) : false;
-    },
-  });
+  const { openings = [], shut } = desk.plan?.setting_out ?? {};
+  const choices = openings.map((/** @type {any} */ { name, words }) => /** @type {[string, string]} */ ([name, words]));
+  return html`${
+    openings.length
+      ? select({
+          id: 'add-opening',
+          label: 'Bring a row axis to the middle of',
+          value: '',
+          options: [['', 'choose a wall or opening'], ...choices],
+          take: (name) => {
+            const opening = openings.find((/** @type {any} */ each) => each.name === name);
+            return opening
+              ? wishList('through', (all) => [...all, { from: opening.ends[0], to: opening.ends[1] }], `Row axis through ${name}`)
+              : false;
+          },
+        })
+      : nothing
+  }
+  ${shut ? html`<p class="small soft">${together(shut)}</p>` : nothing}`;
 }

@@ -55,16 +55,23 @@ def _as_typed(length: float) -> float:
     return float(f"{length:.12g}")
 
 
-def openings_missed(job: Job) -> Iterator[tuple[Through, float]]:
-    """The openings off whose middle the nearest row axis runs by more than is allowed, and by how many mm."""
-    cell = phase_cell(job.floor)
+def openings_missed(job: Job) -> Iterator[tuple[Through, float | None]]:
+    """The openings off whose middle the nearest row axis runs by more than is allowed, and by how many mm.
+
+    None where the rows run along the opening.
+    """
     for opening in job.wishes.through:
-        try:
-            off = cell.off_middle(job.floor.anchor, opening.from_, opening.to)
-        except ValueError:
-            continue  # the search for the best place says so
-        if off > opening.within + NOTHING:
+        off = off_middle(job.floor, opening.from_, opening.to)
+        if off is None or off > opening.within + NOTHING:
             yield opening, off
+
+
+def off_middle(floor: Floor, start: Point, end: Point) -> float | None:
+    """How far off an opening's middle the nearest row axis runs, mm; None where the rows run along it."""
+    try:
+        return phase_cell(floor).off_middle(floor.anchor, start, end)
+    except ValueError:
+        return None
 
 
 def rated_place(job: Job) -> Rated:

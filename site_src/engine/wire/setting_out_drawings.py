@@ -2,7 +2,7 @@
 
 from msgspec import Struct
 
-from engine.wire.drawings import BoardPicture, Box, Figure, Label
+from engine.wire.drawings import BoardPicture, Box, Figure, Label, Spot
 
 
 class MarkDrawing(Struct, frozen=True, kw_only=True):
@@ -79,15 +79,26 @@ class LayingDrawing(Struct, frozen=True, kw_only=True):
     words: tuple[str, ...]
 
 
+class OpeningChoice(Struct, frozen=True, kw_only=True):
+    """A wall or opening to whose middle a row axis can be brought; ``ends`` are its two corners."""
+
+    name: str
+    words: str
+    ends: tuple[Spot, Spot]
+
+
 class SettingOutSheet(Struct, frozen=True, kw_only=True):
     """All that is set out on the floor before the first board.
 
     ``as_it_lies`` says what still holds of it once the floor was taken as it lies, else it is empty.
-    ``through`` says what lies in the middle of an opening to which a row axis is brought.
+    ``through`` says what lies in the middle of an opening to which a row axis is brought; ``openings`` can
+    be chosen for it, and ``shut`` says why others cannot.
     """
 
     as_it_lies: str
     through: str
+    openings: tuple[OpeningChoice, ...]
+    shut: str
     lines: tuple[StrikeDrawing, ...]
     square: SquareDrawing | None
     first: FirstBoards

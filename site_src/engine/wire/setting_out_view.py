@@ -10,6 +10,7 @@ from engine.units import number_text
 from engine.wire.drawings import Figure
 from engine.wire.figures import Writer
 from engine.wire.laying_view import boards_in_hand, first_boards, laying_drawing
+from engine.wire.opening_words import opening_choices, openings_shut_words
 from engine.wire.setting_out_drawings import SettingOutSheet
 from engine.wire.strike_view import square_drawing, strike_drawings
 
@@ -33,6 +34,8 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     return SettingOutSheet(
         as_it_lies=AS_IT_LIES_WORDS if plan.as_it_lies else "",
         through=through_words(plan.job.floor, sheet, writer),
+        openings=opening_choices(plan.job.floor, plan.room.outline),
+        shut=openings_shut_words(plan.job.floor, plan.room.outline),
         lines=strike_drawings(plan, sheet, writer),
         square=square_drawing(sheet.square, writer),
         first=first_boards(plan, sheet),

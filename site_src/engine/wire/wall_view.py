@@ -25,7 +25,7 @@ def wall_view(wall: WallReport, roughness: float, exaggerate: float, writer: Wri
     return WallDrawing(
         name=line.name,
         heading=f"{round(line.heading, 2) % 360:.2f}",
-        ends=(_rounded(line.start), _rounded(line.end)),
+        ends=(rounded(line.start), rounded(line.end)),
         face=line.wall.face,
         path=line_path(line.points),
         bowed=line_path(_bowed(line, exaggerate)),
@@ -115,6 +115,6 @@ def _spacing(line: WallLine, roughness: float, writer: Writer) -> Iterator[Figur
         )
 
 
-def _rounded(point: Point) -> Point:
+def rounded(point: Point) -> Point:
     """Finer than any tape."""
     return round(point[0], 2) + 0.0, round(point[1], 2) + 0.0

@@ -54,6 +54,36 @@ def test_a_row_axis_off_the_middle_of_its_opening_is_told() -> None:
     assert "no more than 5.0 mm" in told
 
 
+def test_no_opening_along_the_rows_is_offered_and_one_that_is_wished_is_told_before_any_search() -> None:
+    """Those offered are the ones that the search takes; rows turned by a quarter turn swap them."""
+    for axis in (90, 0):
+        job = demo() | {"floor": demo()["floor"] | {"axis": axis}}
+        reply = ask("plan", job)
+        sheet, walls = reply["setting_out"], {each["name"]: each for each in reply["room"]["walls"]}
+        offered = {each["name"]: each for each in sheet["openings"]}
+        assert offered
+        assert len(offered) < len(walls)
+        for name, wall in walls.items():
+            start, end = wall["ends"]
+            along = abs(end[axis == 90] - start[axis == 90]) > 10 * abs(end[axis != 90] - start[axis != 90])
+            assert (name in offered) != along
+            assert (name in sheet["shut"]) == along
+            wished = job | {"setting_out": {**job["setting_out"], "through": [{"from": start, "to": end}]}}
+            told = ask("place", wished)["missed"]
+            assert any("The rows run along" in words for words in told) == along
+            if name in offered:
+                assert offered[name]["ends"] == wall["ends"]
+                assert offered[name]["words"].startswith(name)
+            else:
+                assert name in told[0]
+        # The search itself, of one of either sort.
+        for name in (next(iter(offered)), next(name for name in walls if name not in offered)):
+            start, end = walls[name]["ends"]
+            through = [{"from": start, "to": end}]
+            found = ask("best place", job | {"setting_out": {**job["setting_out"], "through": through}})
+            assert (found["reply"] == "best place") == (name in offered)
+
+
 @pytest.mark.parametrize("anchor", [[2600, 2000], [2480.5, 1985], [2790, 2040.25]])
 def test_slivers_along_all_edges_are_counted_with_the_place(anchor: list[float]) -> None:
     """As many as the plan's ideal pieces have, measured by numpy: least width of the hull, long point."""
