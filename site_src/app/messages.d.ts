@@ -433,6 +433,7 @@ export interface LaidBoardReply {
   reply: "laid board";
   near: [number, number, number, number];
   path: string;
+  letters: number;
   corners: (LaidCorner)[];
 }
 
@@ -985,6 +986,7 @@ export interface SettingOutSheet {
   openings: (OpeningChoice)[];
   shut: string;
   lines: (StrikeDrawing)[];
+  letters: number;
   square: SquareDrawing | null;
   first: FirstBoards;
   in_hand: BoardsInHand;

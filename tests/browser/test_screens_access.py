@@ -57,6 +57,21 @@ def violations(page: Page) -> list[str]:
     ]
 
 
+# Pairs of numbers that touch: boxes as wide as the text, as high as its digits (0.7 of the letters' size).
+TOUCHING = """(svg, wanted) => {
+  const boxes = [...svg.querySelectorAll(wanted)].map((text) => {
+    const { left, right, top, bottom } = text.getBoundingClientRect();
+    const half = 0.35 * parseFloat(getComputedStyle(text).fontSize) * svg.getScreenCTM().a;
+    const middle = (top + bottom) / 2;
+    return { left, right, top: middle - half, bottom: middle + half, is: text.textContent };
+  });
+  const meet = (one, two) => one.left < two.right && two.left < one.right
+    && one.top < two.bottom && two.top < one.bottom;
+  return boxes.flatMap((one, index) => boxes.slice(index + 1).filter((two) => meet(one, two))
+    .map((two) => `${one.is} on ${two.is}`));
+}"""
+
+
 @pytest.mark.parametrize("theme", ["Paper", "Bright sun"])
 def test_axe_finds_nothing_on_any_screen_in_either_theme(page: Page, theme: str) -> None:
     """Promise: no screen breaks a rule of WCAG 2.2 AA that axe-core can see, nor 7:1 contrast."""
@@ -99,6 +114,34 @@ def test_no_screen_scrolls_sideways(page: Page, width: int, letters: str) -> Non
     page.locator("html").evaluate("(root, size) => { root.style.fontSize = size }", letters)
     found = {address: over for address in every_screen(page, job) if (over := page.evaluate(SIDEWAYS)) > 0}
     assert found == {}
+
+
+def test_large_letters_leave_the_screen_to_the_work_and_no_number_on_another(page: Page) -> None:
+    """Promise: twice as large, what stays under the thumb takes 30 % of the height at most, steps in one row.
+
+    Numbers of marks and of a board's corners stop growing where they would touch. It took 44 to 65 %.
+    """
+    job = open_demo(page)
+    page.locator("html").evaluate("root => { root.style.fontSize = '200%' }")
+    page.goto(f"/{job}/cut")
+    page.locator(".piece-line").first.click()
+    page.get_by_role("button", name="Fitted", exact=True).wait_for()
+    for screen in ("", "place", "plan"):
+        if screen:
+            page.goto(f"/{job}/{screen}")
+            page.get_by_role("heading", level=1).wait_for()
+        assert page.locator(".foot").evaluate("foot => foot.offsetHeight") < 0.3 * 740
+    assert (
+        page.evaluate("new Set([...document.querySelectorAll('.steps a')].map((a) => a.offsetTop)).size") == 1
+    )
+    page.goto(f"/{job}/strike")
+    page.locator(".mark-text").nth(10).wait_for(timeout=ENGINE_MS)
+    assert page.locator("main svg").first.evaluate(TOUCHING, ".mark-text") == []
+    page.goto(f"/{job}/staying-true/read")
+    page.get_by_label("Which board?").fill("7-9R")
+    page.get_by_label("Which board?").press("Enter")
+    page.locator(".corner-number").nth(3).wait_for(timeout=ENGINE_MS)
+    assert page.locator("main svg").first.evaluate(TOUCHING, ".corner-number") == []
 
 
 @pytest.mark.parametrize("hand", ["Right hand", "Left hand"])

@@ -10,7 +10,8 @@ import { guard, html, nothing, svg } from './lit.js';
 /**
  * @typedef {{key: string, label: string, room: any, floor?: any, axis?: number, progress?: Record<string, any>, bowed?: boolean, ellipses?: boolean, thing?: string,
  *   here?: string, beside?: {path: string, label: any}[], box?: Box, still?: boolean, mini?: boolean, old?: boolean, onPiece?: (id: string) => unknown,
- *   names?: Record<string, string>, over?: unknown}} Drawing `names` stand on the pieces instead of their ids, `over` is drawn last
+ *   names?: Record<string, string>, over?: unknown, letters?: number}} Drawing `names` stand on the pieces instead of their ids, `over` is drawn last,
+ *   and numbers in it are no larger than `letters`
  */
 
 /** @param {Drawing} drawing */
@@ -20,7 +21,7 @@ export const planDrawing = (drawing) =>
       role="img"
       aria-label=${drawing.label}
       viewBox=${(drawing.box ?? drawing.room.view_box).join(' ')}
-      ${view(drawing.key, drawing.box ?? drawing.room.view_box, drawing.still)}
+      ${view(drawing.key, drawing.box ?? drawing.room.view_box, drawing.still, drawing.letters)}
       @click=${(/** @type {MouseEvent} */ event) => tapPiece(event, drawing)}
     >
       ${hatches(drawing.key, drawing.axis ?? 90)}

@@ -6,7 +6,7 @@
 import { ref } from './lit.js';
 
 /** @typedef {[number, number, number, number]} Box */
-/** `wide` and `high` are its measures on the screen. @typedef {{home: Box, box: Box, svg: SVGSVGElement | null, still: boolean, wide: number, high: number, watch?: ResizeObserver}} View */
+/** `wide` and `high` are its measures on the screen, `letters` how large numbers may be in it. @typedef {{home: Box, box: Box, svg: SVGSVGElement | null, still: boolean, wide: number, high: number, letters: number, watch?: ResizeObserver}} View */
 
 /** @type {Map<string, View>} */
 const views = new Map();
@@ -22,12 +22,14 @@ const USUAL = 328;
 /**
  * Hang a drawing under a name; it keeps its view box for as long as its home stays the same.
  * @param {string} key @param {Box} home @param {boolean} [still] without gestures
+ * @param {number} [letters] the most of its numbers' size, as the drawing counts; 0: any
  */
-export function view(key, home, still = false) {
+export function view(key, home, still = false, letters = 0) {
   const known = views.get(key);
   const same = known && known.home.join() === home.join();
-  const kept = known ?? { home, box: home, svg: null, still, wide: USUAL, high: USUAL };
+  const kept = known ?? { home, box: home, svg: null, still, wide: USUAL, high: USUAL, letters };
   views.set(key, kept);
+  kept.letters = letters;
   if (!same) show(Object.assign(kept, { home, box: home }));
   return ref((element) => hang(key, /** @type {SVGSVGElement | undefined} */ (element)));
 }
@@ -53,11 +55,13 @@ function measured(view, { width, height }) {
 }
 
 /** @param {View} view */
-function show({ svg, box, home, wide, high }) {
+function show({ svg, box, home, wide, high, letters }) {
   if (!svg) return;
   const scale = Math.max(box[2] / wide, box[3] / high);
   write(svg, 'viewBox', box.join(' '));
   svg.style.fontSize = `${TEXT_REM * scale}rem`;
+  if (letters) svg.style.setProperty('--letters', `${letters}px`);
+  else svg.style.removeProperty('--letters');
   svg.classList.toggle('close', scale < ROOM_FOR_PIECE_NAMES);
   svg.classList.toggle('near', scale < ROOM_FOR_ROW_NAMES);
   svg.classList.toggle('roams', box[2] < home[2]);

@@ -63,7 +63,8 @@ const plan = () =>
             progress: desk.job?.doc.progress,
             here: hand.piece,
             box: hand.board?.near,
-            over: hand.board?.corners.map(({ at }, index) => drawnText({ text: String(index + 1), at, turn: 0 }, 'corner-text')),
+            letters: hand.board?.letters,
+            over: hand.board?.corners.map(({ at }, index) => drawnText({ text: String(index + 1), at, turn: 0 }, 'corner-number')),
             onPiece: chooseBoard,
           })
         : nothing

@@ -29,7 +29,7 @@ const noSheet = () => html`<p class="sheet">The lines are given as soon as the f
 /** @param {any} sheet */
 const wholeSheet = (sheet) =>
   html` ${oldMark()} ${sheet.as_it_lies ? html`<p class="finding note">${sheet.as_it_lies}</p>` : nothing}
-    ${roomWith('strike', 'The lines to strike, with the numbers of their marks', sheet, marksOf(now(sheet)))}
+    ${roomWith('strike', 'The lines to strike, with the numbers of their marks', sheet, marksOf(now(sheet)), sheet.letters)}
     ${lineList(sheet, now(sheet))} ${now(sheet).length < sheet.lines.length ? html`<h2>Struck before</h2>${lineList(sheet, before(sheet))}` : nothing}
     ${sheet.cautions.map(caution)} ${squareSheet(sheet)} ${firstBoards(sheet.first)} ${inHand(sheet.in_hand)} ${laying(sheet.laying)}
     <a class="button" href=${jobAddress(desk.route.job, 'more')}>Print the setting-out sheet</a>`;
@@ -37,8 +37,8 @@ const wholeSheet = (sheet) =>
 /** Where a string is held and a laser set, not after that. @param {string} words */
 const caution = (words) => html`<p class="finding warning">${words}</p>`;
 
-/** @param {string} key @param {string} label @param {any} sheet @param {unknown} over */
-const roomWith = (key, label, sheet, over) =>
+/** @param {string} key @param {string} label @param {any} sheet @param {unknown} over @param {number} [letters] */
+const roomWith = (key, label, sheet, over, letters) =>
   planDrawing({
     key,
     label,
@@ -47,6 +47,7 @@ const roomWith = (key, label, sheet, over) =>
     still: true,
     old: isOld(),
     over,
+    letters,
   });
 
 /** The lines that are to be struck next: where the floor was taken as it lies, the new ones. @param {any} sheet */

@@ -6,8 +6,10 @@ from engine.planning.floor_plan import FloorPlan
 from engine.planning.laid_readings import readable_corners
 from engine.planning.line_names import read_to
 from engine.planning.staying_true import board_of_piece
+from engine.wire.drawings import Label
 from engine.wire.figures import Writer
 from engine.wire.laid_drawings import LaidCorner, LaidTarget
+from engine.wire.mark_numbers import largest_letters
 from engine.wire.replies import LaidBoardReply
 
 # What is seen of the floor around a board, mm beyond it.
@@ -27,7 +29,10 @@ def laid_board_view(plan: FloorPlan, name: str, writer: Writer) -> LaidBoardRepl
                 f"{plan.pieces[0].id}, or tap it there.",
             )
         )
+    corners = tuple(readable_corners(plan, piece, board))
+    numbers = [Label(text=str(number), at=spot(corner.at)) for number, corner in enumerate(corners, 1)]
     return LaidBoardReply(
+        letters=largest_letters(numbers),
         near=view_box(piece.board.ring, AROUND),
         path=ring_path(piece.board.ring),
         corners=tuple(
@@ -41,6 +46,6 @@ def laid_board_view(plan: FloorPlan, name: str, writer: Writer) -> LaidBoardRepl
                     for to, away in corner.targets
                 ),
             )
-            for corner in readable_corners(plan, piece, board)
+            for corner in corners
         ),
     )

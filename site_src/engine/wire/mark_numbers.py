@@ -1,16 +1,20 @@
-"""Where the numbers of marks stand on the drawing of all lines."""
+"""Where the numbers of marks stand on the drawing of all lines, and how large numbers on a drawing may be."""
 
 from collections.abc import Sequence
-from math import dist
+from itertools import combinations
+from math import dist, inf
 
 from engine.geometry.shapes import Point
 from engine.planning.floor_plan import FloorPlan
 from engine.planning.lines_as_they_lie import AS_IT_LIES, PARALLELS_AS_THEY_LIE
 from engine.setting_out.strike_lines import StrikeLine
+from engine.wire.drawings import Label
 
 # How far inwards from its mark a number stands, as a part of the room's size; farther where it would lie
 # on another one, so many times; and how near that is.
 NUMBER_IN, FARTHER, NUMBERS_APART = 0.045, 4, 0.07
+# A digit of the screens' typeface and the paper left free about a number, in its letters' size: across, up.
+DIGIT, HIGH, FREE = 0.6, 0.75, 0.15
 # Struck once the floor was taken as it lies: then theirs are the only numbers in the drawing.
 NEW_LINES = {AS_IT_LIES, *PARALLELS_AS_THEY_LIE}
 
@@ -30,6 +34,18 @@ def number_spots(plan: FloorPlan, lines: Sequence[StrikeLine]) -> tuple[Point, .
             spots.append(next(enough, ways[room.index(max(room))]))
             others.append(spots[-1])
     return tuple(spots)
+
+
+def largest_letters(labels: Sequence[Label]) -> float:
+    """How large letters may be, mm of the room, so that no two numbers touch; 0: as large as one likes."""
+    pairs = combinations([(label.text, label.at) for label in labels], 2)
+    most = min((_letters_for(*one, *other) for one, other in pairs), default=inf)
+    return round(most, 1) if 0 < most < inf else 0.0
+
+
+def _letters_for(one: str, at: Point, other: str, there: Point) -> float:
+    across = DIGIT * (len(one) + len(other)) / 2 + FREE
+    return max(abs(at[0] - there[0]) / across, abs(at[1] - there[1]) / (HIGH + FREE))
 
 
 def _inwards(at: Point, other: Point, by: float) -> Point:

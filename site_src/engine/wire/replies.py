@@ -277,10 +277,14 @@ class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as 
 
 
 class LaidBoardReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="laid board"):
-    """The board as it lies in the room, ``near`` what is seen of the floor around it."""
+    """The board as it lies in the room, ``near`` what is seen of the floor around it.
+
+    ``letters``: how large those of the corners' numbers may be so that none touch, mm of the room.
+    """
 
     near: Box
     path: str
+    letters: float
     corners: tuple[LaidCorner, ...]
 
 

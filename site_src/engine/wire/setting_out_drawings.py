@@ -92,7 +92,8 @@ class SettingOutSheet(Struct, frozen=True, kw_only=True):
 
     ``as_it_lies`` says what still holds of it once the floor was taken as it lies, else it is empty.
     ``through`` says what lies in the middle of an opening to which a row axis is brought; ``openings`` can
-    be chosen for it, and ``shut`` says why others cannot.
+    be chosen for it, and ``shut`` says why others cannot. ``letters``: how large those of the marks' numbers
+    may be so that none touch, mm of the room; 0 where there is no bound.
     """
 
     as_it_lies: str
@@ -100,6 +101,7 @@ class SettingOutSheet(Struct, frozen=True, kw_only=True):
     openings: tuple[OpeningChoice, ...]
     shut: str
     lines: tuple[StrikeDrawing, ...]
+    letters: float
     square: SquareDrawing | None
     first: FirstBoards
     in_hand: BoardsInHand

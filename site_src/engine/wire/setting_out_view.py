@@ -1,6 +1,6 @@
 """The sheet for the floor, put together."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from engine.model.job import Floor
 from engine.patterns import find_pattern
@@ -10,8 +10,9 @@ from engine.units import number_text
 from engine.wire.drawings import Figure
 from engine.wire.figures import Writer
 from engine.wire.laying_view import boards_in_hand, first_boards, laying_drawing
+from engine.wire.mark_numbers import largest_letters
 from engine.wire.opening_words import opening_choices, openings_shut_words
-from engine.wire.setting_out_drawings import SettingOutSheet
+from engine.wire.setting_out_drawings import SettingOutSheet, StrikeDrawing
 from engine.wire.strike_view import square_drawing, strike_drawings
 
 # Rows turned by less against the row axis run along it, degrees.
@@ -31,18 +32,26 @@ AS_IT_LIES_WORDS = (
 def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     """Lines, first boards and laying order of one floor."""
     sheet = plan_setting_out(plan)
+    lines = strike_drawings(plan, sheet, writer)
     return SettingOutSheet(
         as_it_lies=AS_IT_LIES_WORDS if plan.as_it_lies else "",
         through=through_words(plan.job.floor, sheet, writer),
         openings=opening_choices(plan.job.floor, plan.room.outline),
         shut=openings_shut_words(plan.job.floor, plan.room.outline),
-        lines=strike_drawings(plan, sheet, writer),
+        lines=lines,
+        letters=_letters(plan, lines),
         square=square_drawing(sheet.square, writer),
         first=first_boards(plan, sheet),
         in_hand=boards_in_hand(plan),
         laying=laying_drawing(plan, sheet),
         cautions=CAUTIONS,
     )
+
+
+def _letters(plan: FloorPlan, lines: Sequence[StrikeDrawing]) -> float:
+    """Once the floor was taken as it lies only the new lines' marks are numbered in the drawing."""
+    numbered = (line for line in lines if line.is_new or plan.as_it_lies is None)
+    return largest_letters([mark.label for line in numbered for mark in line.marks])
 
 
 def through_words(floor: Floor, sheet: SettingOut, writer: Writer) -> str:

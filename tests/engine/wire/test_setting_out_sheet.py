@@ -13,6 +13,7 @@ from shapely import affinity
 
 from engine.patterns import find_pattern, pattern_names
 from engine.patterns.edge_roles import edge_roles
+from tests.engine.planning.test_floor_as_it_lies import taken
 from tests.engine.small_jobs import ask, small_job
 
 REPOSITORY = Path(__file__).parents[3]
@@ -245,3 +246,23 @@ def test_a_card_shows_the_piece_where_it_goes_with_the_tongues_that_the_saw_leav
             with_tongue += 1
         assert card["lies"]["label"]["text"] == card["id"]
     assert with_tongue > 200
+
+
+@pytest.mark.parametrize("name", ["demo", "taken as it lies"])
+def test_numbers_as_large_as_they_may_be_do_not_touch_and_a_tenth_larger_would(name: str) -> None:
+    """Boxes about the numbers, by shapely: digits 0.6 of the letters' size wide, 0.75 high, 0.15 free."""
+    job = DEMO if name == "demo" else small_job(laid={"taken": [taken(ahead=4.0)]})
+    sheet = ask("plan", job=job)["setting_out"]
+    new = [line for line in sheet["lines"] if line["is_new"]]
+    labels = [mark["label"] for line in new or sheet["lines"] for mark in line["marks"]]
+    assert len(labels) >= 4
+
+    def touch(letters: float) -> bool:
+        boxes = []
+        for label in labels:
+            (x, y), wide = label["at"], letters * (0.6 * len(label["text"]) + 0.15) / 2
+            boxes.append(shapely.box(x - wide, y - 0.45 * letters, x + wide, y + 0.45 * letters))
+        return any(one.intersection(other).area > 1e-3 for one, other in combinations(boxes, 2))
+
+    assert not touch(sheet["letters"] - 0.1)
+    assert touch(1.1 * sheet["letters"])
