@@ -5,7 +5,7 @@ first piece opens it, every later one is cut from what is left of it by then. A
 hand has its own boards. Whole pieces share with nobody.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import count
 
 from msgspec import Struct
@@ -65,13 +65,15 @@ class Source(Struct, frozen=True, kw_only=True):
     """Where a piece comes from: its board, the blank it is cut from, and the piece that left that blank.
 
     ``way`` is how far along the board it is moved from where it lies in its own
-    place of the pattern, in mm: 0 when it keeps an end.
+    place of the pattern, in mm: 0 when it keeps an end. ``again``: the piece itself was cut before, and is
+    cut once more.
     """
 
     board: str
     after: str | None
     blank: Ring
     way: float
+    again: bool
 
 
 class BoardSupply(Struct, frozen=True, kw_only=True):
@@ -148,7 +150,9 @@ def _supply(
     groups.sort(key=lambda group: min(order[name] for name in group.names))
     kept, more = as_measured(groups, changes.measured, laid, cutting)
     all_groups = with_spoiled([*kept, *more], changes.spoiled, begun, order, cutting)
-    boards = [_opened(group, name, order, cutting) for group, name in _numbered(all_groups, begun)]
+    boards = [
+        _opened(group, name, order, cutting, changes.again) for group, name in _numbered(all_groups, begun)
+    ]
     now = (changes.measured.get(piece.id, piece) for piece in pieces)
     return BoardSupply(
         boards=tuple(board for board, _ in boards),
@@ -187,7 +191,7 @@ def _numbered(groups: Sequence[Group], begun: Mapping[str, str]) -> Iterator[tup
 
 
 def _opened(
-    group: Group, name: str, order: Mapping[str, int], cutting: Cutting
+    group: Group, name: str, order: Mapping[str, int], cutting: Cutting, again: Collection[str]
 ) -> tuple[UsedBoard, dict[str, Source]]:
     """A board with its pieces in the order of cutting, and where each of them comes from."""
     names = tuple(sorted(group.names, key=lambda each: order[each]))
@@ -201,7 +205,9 @@ def _opened(
         taken = taken_blanks(blank, ring, names, cutting.kerf, cutting.trim)
         left = tuple(_offcuts(blank, group.size, cutting)) if group.leaves_some else ()
     sources = {
-        each: Source(board=name, after=taken[each].after, blank=taken[each].blank, way=ways[each])
+        each: Source(
+            board=name, after=taken[each].after, blank=taken[each].blank, way=ways[each], again=each in again
+        )
         for each in names
     }
     board = UsedBoard(id=name, hand=group.hand, pieces=names, spoiled=group.spoiled, offcuts=left)

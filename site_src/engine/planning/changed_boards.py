@@ -48,27 +48,56 @@ class BoardChanges(Struct, frozen=True, kw_only=True):
     """What has become of the boards since the floor was planned, by piece id.
 
     ``measured`` are pieces as they are cut now, ``spoiled`` how often one was,
-    ``begun`` the boards from which pieces are cut already.
+    ``begun`` the boards from which pieces are cut already; those in ``again`` are cut once more.
     """
 
     measured: dict[str, Piece]
     spoiled: dict[str, int]
     begun: dict[str, str]
+    again: frozenset[str]
 
 
-def board_changes(pieces: Mapping[str, Piece], progress: Mapping[str, PieceProgress]) -> BoardChanges:
-    """What the job keeps of each piece; ``pieces`` are those measured at the wall, as they are cut."""
+def board_changes(
+    pieces: Mapping[str, Piece], progress: Mapping[str, PieceProgress], spare: Mapping[str, str]
+) -> BoardChanges:
+    """What the job keeps of each piece; ``pieces`` are those measured at the wall, as they are cut.
+
+    ``spare`` as in ``FloorTaken``: of pieces cut before a floor was taken, the place where each is of use.
+    """
     spoiled = {name: done.spoiled for name, done in progress.items() if done.spoiled}
-    return BoardChanges(measured=dict(pieces), spoiled=spoiled, begun=boards_begun(progress))
+    return BoardChanges(
+        measured=dict(pieces),
+        spoiled=spoiled,
+        begun=boards_begun(progress, spare),
+        again=cut_again(progress, spare),
+    )
 
 
-def boards_begun(progress: Mapping[str, PieceProgress]) -> dict[str, str]:
+def boards_begun(progress: Mapping[str, PieceProgress], spare: Mapping[str, str]) -> dict[str, str]:
     """The boards from which pieces are cut already, by piece id."""
+    again = cut_again(progress, spare)
     return {
         name: done.board
         for name, done in progress.items()
-        if (done.cut or done.fitted) and fullmatch(r"[LR][1-9]\d{0,4}", done.board)
+        if (done.cut or done.fitted or name in again) and _is_board(done.board)
     }
+
+
+def cut_again(progress: Mapping[str, PieceProgress], spare: Mapping[str, str]) -> frozenset[str]:
+    """The pieces that were cut, are long enough for their place as it is now, and are to be cut once more.
+
+    The job knows from which board they came; one that was spoiled since is gone.
+    """
+    marks = {name: progress.get(name) for name, place in spare.items() if place == name}
+    return frozenset(
+        name
+        for name, done in marks.items()
+        if done is not None and not (done.cut or done.fitted) and _is_board(done.board)
+    )
+
+
+def _is_board(name: str) -> bool:
+    return fullmatch(r"[LR][1-9]\d{0,4}", name) is not None
 
 
 def spacing(cutting: Cutting) -> float:

@@ -71,6 +71,12 @@ def taken_in_use(laid: Laid | None, floor: Floor) -> tuple[FloorTaken, ...]:
     )
 
 
+def spare_in_use(laid: Laid | None, floor: Floor) -> dict[str, str]:
+    """Of the pieces that were cut before the floor was last taken and fit no more: where each is of use."""
+    used = taken_in_use(laid, floor)
+    return used[-1].spare if used else {}
+
+
 def drift_faults(drift: Drift) -> tuple[str, ...]:
     """What of a drift no floor can have, in words."""
     x, y = drift.ahead, drift.left

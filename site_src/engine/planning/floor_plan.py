@@ -23,6 +23,7 @@ from engine.planning.floor_as_it_lies import (
     FloorAsItLies,
     floor_as_it_lies,
     kept_warnings,
+    spare_in_use,
     taken_findings,
     taken_in_use,
 )
@@ -213,7 +214,8 @@ def _supplied(
 ) -> BoardSupply:
     """The boards, given out anew only when a piece is cut otherwise or was spoiled."""
     lengths = {name: each.lengths for name, each in measured.items()}
-    changes = board_changes({name: each.piece for name, each in measured.items()}, job.progress)
+    cut_now = {name: each.piece for name, each in measured.items()}
+    changes = board_changes(cut_now, job.progress, spare_in_use(job.laid, job.floor))
 
     def give_out() -> BoardSupply:
         report("Giving each piece its board", 1.0)
@@ -221,7 +223,15 @@ def _supplied(
             pieces, changes, laid, job.floor, job.cutting, job.shared_boards, job.proven_boards
         )
 
-    work = (lengths, changes.spoiled, changes.begun, laid, job.shared_boards, job.proven_boards)
+    work = (
+        lengths,
+        changes.spoiled,
+        changes.begun,
+        changes.again,
+        laid,
+        job.shared_boards,
+        job.proven_boards,
+    )
     inputs = (room.record, job.floor, job.cutting, taken, *work)
     return _supplies.get(inputs, give_out)
 

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 
 from msgspec import to_builtins
 
-from engine.planning.floor_as_it_lies import drift_of, taken_in_use
+from engine.planning.floor_as_it_lies import drift_of, spare_in_use, taken_in_use
 from engine.planning.forecast import WallEnd
 from engine.planning.held_pieces import Fate
 from engine.planning.laid_readings import ReadOnFloor
@@ -210,8 +210,7 @@ def taken_words(state: StayingTrue) -> str:
 
 def spare_rows(state: StayingTrue) -> tuple[HeldRow, ...]:
     """What was cut and no longer fitted its place when the floor was taken as it lies."""
-    used = taken_in_use(state.plan.job.laid, state.plan.job.floor)
-    spare = sorted(used[-1].spare.items()) if used else []
+    spare = sorted(spare_in_use(state.plan.job.laid, state.plan.job.floor).items())
     pieces = {piece.id for piece in state.plan.pieces}
     return _by_fate([_fate_of(name, place, pieces) for name, place in spare])
 

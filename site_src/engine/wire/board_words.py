@@ -22,7 +22,9 @@ End = Literal["start", "far"]
 
 
 def source_text(source: Source) -> str:
-    """Whether a new board is opened, or an offcut taken."""
+    """Whether a new board is opened, or an offcut taken, or the piece is there and cut once more."""
+    if source.again:
+        return f"From the piece cut before, board {source.board}"
     if source.after is None:
         return f"From a new board, {source.board}"
     return f"From the offcut of {source.after}, board {source.board}"
@@ -31,6 +33,7 @@ def source_text(source: Source) -> str:
 def take_step(piece: Piece, source: Source, board: str, end: End) -> str:
     """What to take, which end of it stays, and from where its lengths are measured."""
     what = f"a {board}" if source.after is None else f"the offcut of {source.after}"
+    what = "the piece cut before" if source.again else what
     match piece.sawn.kept_end:
         case "start" | "far":
             return f"Take {what}; its {END_TEXT[end]} stays. Measure from that end."

@@ -120,6 +120,45 @@ def test_taking_the_floor_as_it_lies_cuts_the_rest_so_and_nothing_is_left_to_tak
     assert ask("plan", job=back)["plan"]["pieces"] == planned["plan"]["pieces"]
 
 
+def test_no_new_board_is_taken_for_a_place_whose_piece_is_cut_once_more(
+    job: dict[str, Any], reply: dict[str, Any], planned: dict[str, Any]
+) -> None:
+    """The boards are those as if it was marked cut by hand; one that is spoiled then takes a board."""
+    take = reply["take"]
+    board_of = {card["id"]: card["board"] for card in planned["cards"]}
+    again = {name for name, place in take["spare"].items() if place == name}
+
+    def plan(progress: dict[str, Any]) -> dict[str, Any]:
+        marks = {
+            name: {"cut": name not in take["spare"], "board": board_of[name]} for name in job["progress"]
+        }
+        return ask(
+            "plan", job={**job, "laid": {**job["laid"], "taken": [take]}, "progress": marks | progress}
+        )
+
+    now = plan({})
+    cards = {card["id"]: card for card in now["cards"]}
+    for name in again:
+        assert cards[name]["board"] == board_of[name]
+        assert cards[name]["board_text"] == f"From the piece cut before, board {board_of[name]}"
+        assert any(step.startswith("Take the piece cut before") for step in cards[name]["steps"])
+        assert "No new board is taken for it." in " ".join(cards[name]["flags"])
+    by_hand = plan({name: {"cut": True, "board": board_of[name]} for name in again})
+    unknown = plan({name: {"cut": False} for name in again})
+    assert now["plan"]["boards"] == by_hand["plan"]["boards"]
+    # Where nobody knows from which board it came, one is given to it anew.
+    texts = [card["board_text"] for card in unknown["cards"] if card["id"] in again]
+    assert any(text.startswith("From a new board") for text in texts)
+    boards = len(now["plan"]["boards"])
+    assert boards <= len(unknown["plan"]["boards"])
+    one = next(iter(again))
+    spoiled = plan({one: {"cut": False, "spoiled": 1}})
+    assert len(spoiled["plan"]["boards"]) > boards
+    words = next(card for card in spoiled["cards"] if card["id"] == one)
+    assert "cut that piece again" not in " ".join(words["flags"])
+    assert words["board_text"] != cards[one]["board_text"]
+
+
 def test_what_is_sawn_where_the_floor_lies_is_in_the_sheets(
     job: dict[str, Any], reply: dict[str, Any]
 ) -> None:

@@ -2,6 +2,7 @@
 
 from engine.planning.better_boards import better_boards
 from engine.planning.changed_boards import boards_begun
+from engine.planning.floor_as_it_lies import spare_in_use
 from engine.planning.floor_plan import plan_floor
 from engine.planning.hand_search import Solved
 from engine.wire.answers import Tell
@@ -16,5 +17,6 @@ def answer(request: ImproveRequest, tell: Tell) -> ImproveReply:
     """The next programme, or what they all came to."""
     plan = plan_floor(open_sound_job(request.job).job, tell)
     solved = [Solved(values=each.values, bound=each.bound) for each in request.solved]
-    found = better_boards(plan.supply, boards_begun(plan.job.progress), solved)
+    begun = boards_begun(plan.job.progress, spare_in_use(plan.job.laid, plan.job.floor))
+    found = better_boards(plan.supply, begun, solved)
     return improve_view(plan, found, request, Writer(request.decimal))
