@@ -111,7 +111,7 @@ export const allSaved = () => saving;
  */
 export async function change(edits, words) {
   const { store, job } = desk;
-  if (!store || !job) return false;
+  if (!store || !job || !mayChange(job.id, edits)) return false;
   desk.said = 'Saving…';
   redraw();
   const done = saving.then(() => attempt(async () => {
@@ -122,6 +122,31 @@ export async function change(edits, words) {
   saving = done;
   return done;
 }
+
+/** The job of which it was said that its pattern may be changed, until there is a plan of that. */
+let allowed = '';
+
+/** A floor that was taken as it lies ends with its pattern: that is asked before. @param {string} job @param {Edit[] | ((doc: any) => Edit[])} edits */
+function mayChange(job, edits) {
+  if (isPlanCurrent()) allowed = '';
+  const words = desk.plan?.setting_out?.before_change;
+  if (!words || allowed === job || typeof edits === 'function' || !edits.some(changesPattern)) return true;
+  if (!isTakenInUse()) return true;
+  if (!confirm(words)) return false;
+  allowed = job;
+  return true;
+}
+
+/** What the engine says of the floor; of one it has not planned yet, whether the pattern lies where it was taken last. */
+function isTakenInUse() {
+  if (isPlanCurrent()) return Boolean(desk.plan.setting_out.as_it_lies);
+  const { floor, laid } = desk.job?.doc ?? {};
+  const last = laid?.taken?.at(-1);
+  return last !== undefined && `${last.anchor}` === `${floor.anchor}` && last.axis === (floor.axis ?? 90);
+}
+
+/** @param {Edit} edit */
+const changesPattern = ({ path: [section, field, part] }) => section === 'floor' && field !== 'count_from' && part !== 'thickness';
 
 /**
  * Keep a photo with a job: saved in the same breath as the change that names it.

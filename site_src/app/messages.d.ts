@@ -17,6 +17,7 @@ export interface AsLaidReply {
   joints: Figure | null;
   take: Record<string, unknown> | null;
   taken: string;
+  set_aside: string;
   spare: (HeldRow)[];
   formulas: Record<string, Formula>;
   findings: (Finding)[];
@@ -301,6 +302,7 @@ export interface FloorTaken {
   time?: string;
   anchor: [number, number];
   axis: number;
+  pattern?: string;
   about: [number, number];
   ahead: number;
   left: number;
@@ -982,6 +984,7 @@ export interface SettingOut {
 /** All that is set out on the floor before the first board. */
 export interface SettingOutSheet {
   as_it_lies: string;
+  before_change: string;
   through: string;
   openings: (OpeningChoice)[];
   shut: string;

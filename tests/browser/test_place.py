@@ -48,13 +48,23 @@ def test_the_best_place_is_found_put_and_taken_back(page: Page) -> None:
 
 def test_two_places_are_compared_by_what_they_cost(page: Page) -> None:
     """Beside the smallest piece of each wall stand the boards, the pieces to cut and the slivers of both."""
-    open_place(page)
+    job = open_place(page)
     page.get_by_role("button", name="Keep this place to compare").click()
     rows = page.locator("section", has_text="This place and the kept one").get_by_role("row")
     for label in ("Left boards", "Right boards", "To cut", "Slivers"):
         cells = rows.filter(has_text=label).get_by_role("cell")
         expect(cells).to_have_text([re.compile(r"\d"), re.compile(r"\d")], timeout=ENGINE_MS)
         assert cells.nth(0).inner_text() == cells.nth(1).inner_text()
+    # Moved, and the two places changed: each is where the other was.
+    page.get_by_role("button", name=re.compile("^Move up")).click()
+    expect(page.get_by_text("Saved: Move up 10")).to_be_visible()
+    x, y = exported_job(page, job)["floor"]["anchor"]
+    page.goto(f"/{job}/place")
+    page.get_by_role("button", name="Change places").click()
+    expect(page.get_by_text("Saved: Place kept to compare")).to_be_visible()
+    changed = exported_job(page, job)
+    assert changed["floor"]["anchor"] == [x, y - 10]
+    assert changed["setting_out"]["kept"]["anchor"] == [x, y]
 
 
 def test_a_finger_on_the_map_moves_the_pattern_and_a_lock_holds_it(page: Page) -> None:

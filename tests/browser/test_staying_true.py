@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from playwright.sync_api import BrowserContext, Page, expect
+from playwright.sync_api import BrowserContext, Dialog, Page, expect
 
 from tests.browser.laid_story import half_laid
 from tests.browser.screens import ENGINE_MS, bring_in, exported_job, open_demo
@@ -104,6 +104,56 @@ def test_the_rest_is_cut_from_the_floor_as_it_lies_when_that_is_tapped_and_back_
     assert exported_job(page, job)["progress"][piece]["cut"] is True
     page.get_by_role("button", name="Undo").first.click()
     assert len(exported_job(page, job)["laid"]["taken"]) == 1
+
+
+def test_a_pattern_changed_after_the_floor_was_taken_is_asked_about_and_told(page: Page, job: str) -> None:
+    """Promise: asked before, once, and told afterwards where one looks; undo brings the taken floor back."""
+    asked: list[str] = []
+    answers = [False, True, False]
+
+    def answer(dialog: Dialog) -> None:
+        asked.append(dialog.message)
+        if answers[len(asked) - 1]:
+            dialog.accept()
+        else:
+            dialog.dismiss()
+
+    page.on("dialog", answer)
+    page.get_by_role("button", name=TAKE).click(timeout=ENGINE_MS)
+    back = page.get_by_role("button", name="Back to the list before")
+    expect(back).to_be_enabled(timeout=ENGINE_MS)
+    before = exported_job(page, job)
+    page.goto(f"/{job}/place")
+    left = page.get_by_role("button", name=re.compile("^Move left"))
+    left.click()
+    assert len(asked) == 1
+    assert "taken as it lies" in asked[0]
+    page.wait_for_timeout(300)
+    assert exported_job(page, job)["floor"] == before["floor"]
+    page.goto(f"/{job}/place")
+    left.click()
+    expect(page.get_by_text("Saved: Move left 10")).to_be_visible()
+    left.click()
+    told = page.locator(".finding.warning", has_text="the pattern has been moved since")
+    expect(told).to_be_visible(timeout=ENGINE_MS)
+    assert len(asked) == 2
+    page.goto(f"/{job}/set-out")
+    expect(told).to_be_visible()
+    page.get_by_role("link", name="Mend").click()
+    expect(told).to_be_visible(timeout=ENGINE_MS)
+    expect(page.get_by_role("button", name="Take it out of the job")).to_be_enabled(timeout=ENGINE_MS)
+    moved = exported_job(page, job)
+    assert moved["laid"]["taken"] == before["laid"]["taken"]
+    page.goto(f"/{job}/staying-true")
+    for _ in range(2):
+        page.get_by_role("button", name="Undo: Move left").click()
+    expect(back).to_be_enabled(timeout=ENGINE_MS)
+    expect(told).to_have_count(0)
+    assert exported_job(page, job)["floor"]["anchor"] == before["floor"]["anchor"]
+    page.goto(f"/{job}/set-out")
+    page.get_by_label("Pattern", exact=True).select_option("straight")
+    expect(page.get_by_label("Pattern", exact=True)).to_have_value("herringbone")
+    assert len(asked) == 3
 
 
 # An engine whose questions wait, `held`, while `waiting` is true, and are asked by `goOn()`.

@@ -196,7 +196,7 @@ export const select = (field) =>
       <select id=${field.id} @change=${(/** @type {Event} */ event) => choose(field, inputOf(event).value)}>
         ${field.options.map(
           ([key, words]) =>
-            html`<option value=${key} .selected=${key === (chosen.get(keyOf(field.id)) ?? field.value)}>${words}</option>`,
+            html`<option value=${key} .selected=${live(key === (chosen.get(keyOf(field.id)) ?? field.value))}>${words}</option>`,
         )}
       </select>
     </div>

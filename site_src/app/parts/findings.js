@@ -13,6 +13,7 @@ function placeOf(path) {
   if (thing) return jobAddress(desk.route.job, 'thing', thing[1]);
   if (path.startsWith('room.corners') || path.startsWith('room.ties')) return jobAddress(desk.route.job, 'corners');
   if (path.startsWith('room')) return jobAddress(desk.route.job, 'room');
+  if (path.startsWith('laid')) return jobAddress(desk.route.job, 'staying-true');
   if (/^(floor|cutting)/.test(path)) return jobAddress(desk.route.job, 'set-out');
   return '';
 }

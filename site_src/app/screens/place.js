@@ -4,6 +4,7 @@ import { allSaved, desk, redraw } from '../desk.js';
 import { drawnText, planDrawing } from '../parts/drawing.js';
 import { written } from '../parts/field.js';
 import { figureButton, figureCell, figureGrid } from '../parts/figure.js';
+import { findings } from '../parts/findings.js';
 import { jobPage } from '../parts/frame.js';
 import { html, nothing, svg } from '../parts/lit.js';
 import { docAhead, tapButtons, tapField } from '../parts/nudge.js';
@@ -42,7 +43,7 @@ export const placeScreen = () => {
           ${place.reply ? html`<div class="figures huge">${figureButton(place.reply.worth, true)}</div>` : nothing}
           ${place.reply?.missed.map((/** @type {string} */ words) => html`<p class="finding warning">${words}</p>`)}
         </div>
-        ${cutAlready()} ${map(moved)} ${best()}
+        ${cutAlready()} ${map(moved)} ${best()} ${findings((path) => path.startsWith('laid'))}
         ${place.reply ? edgeTable('Smallest piece along each wall', place.reply.edges) : nothing}
         ${oldMark()} ${counted()} ${moving()}
       </section>
@@ -292,6 +293,5 @@ function comparison(place) {
 
 /** @param {{anchor: number[], axis: number}} kept @param {{anchor: number[], axis: number}} here */
 async function swap(kept, here) {
-  await wish('kept', here, 'Place kept to compare');
-  await putPattern(kept, 'Pattern at the kept place');
+  if (await putPattern(kept, 'Pattern at the kept place')) await wish('kept', here, 'Place kept to compare');
 }

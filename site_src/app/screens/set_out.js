@@ -26,7 +26,7 @@ export const setOutScreen = () => {
     step: 'set-out',
     title: 'Set out',
     body: html` ${desk.plan ? planDrawing({ key: 'set-out', label: 'Where the pattern sits', room: desk.plan.room, floor: desk.plan.floor, axis: floor.axis, progress: desk.job?.doc.progress, still: true, old: isOld() }) : nothing}
-      ${oldMark()} ${findings((path) => /^(floor|cutting)/.test(path) || path === '')}
+      ${oldMark()} ${findings((path) => /^(floor|cutting|laid)/.test(path) || path === '')}
       ${whichBoard(floor)}
       <a class="button main" href=${jobAddress(desk.route.job, 'place')}>Where the pattern should sit</a>
       <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike, first boards</a>

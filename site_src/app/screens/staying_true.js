@@ -24,7 +24,7 @@ export const stayingTrueScreen = () => {
     step: 'set-out',
     title: 'Staying true',
     back: jobAddress(desk.route.job, 'set-out'),
-    body: html` ${state.reply?.now.length ? told(state.reply) : before()} ${trouble()}
+    body: html` ${state.reply?.set_aside ? setAside(state.reply.set_aside) : nothing} ${state.reply?.now.length ? told(state.reply) : before()} ${trouble()}
       <a class="button main tall" href=${jobAddress(desk.route.job, 'staying-true', 'read')}>Read a laid corner ${icon('next')}</a>
       ${state.reply ? afterwards(state.reply) : nothing}`,
   });
@@ -115,6 +115,13 @@ const taken = (reply) =>
     <a class="button" href=${jobAddress(desk.route.job, 'strike')}>Lines to strike as it lies</a>
     ${reply.spare.map(pile)} ${reply.spare.length ? groups('Pieces that were cut before', reply.spare) : nothing}
     <button class="button" ?disabled=${isOld()} @click=${takeBack}>Back to the list before</button>`;
+
+/** It stays in the job, for the pattern may be put back, until it is taken out. @param {string} words */
+const setAside = (words) =>
+  html` <p class="finding warning">${together(words)}</p>
+    <button class="button" ?disabled=${isOld()} @click=${() => change([{ path: ['laid', 'taken'], remove: true }], 'Floor as it lay taken out')}>
+      Take it out of the job
+    </button>`;
 
 /** @param {import('../messages.js').HeldRow} row */
 const pile = ({ words, count }) => html`<p class="row between"><span>${words}</span><strong>${count}</strong></p>`;

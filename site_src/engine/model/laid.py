@@ -37,7 +37,8 @@ class CreepChanged(Struct, frozen=True, kw_only=True):
 class FloorTaken(Struct, frozen=True, kw_only=True, omit_defaults=True):
     """The floor taken as it lies: from then on what is left is cut for where it lies.
 
-    ``anchor`` and ``axis`` are the floor's at that time. At ``about`` (a point
+    ``anchor`` and ``axis`` are the floor's at that time, ``pattern`` its pattern and board in words (files
+    from before have none: any counts). At ``about`` (a point
     of the plan) the pattern lies ``ahead`` mm along the row axis and ``left`` mm
     to the left of it, turned by ``turn`` degrees counter-clockwise, and from
     there gains ``creep_along`` and ``creep_across`` mm for each mm, from a
@@ -50,6 +51,7 @@ class FloorTaken(Struct, frozen=True, kw_only=True, omit_defaults=True):
     time: str = ""
     anchor: Pair
     axis: float
+    pattern: str = ""
     about: Pair
     ahead: float
     left: float

@@ -15,24 +15,22 @@ from msgspec.structs import replace
 from engine.cutting.gap_field import BoardGapField, GapField, edge_samples
 from engine.cutting.sawn_piece import SawnPiece
 from engine.errors import Finding
-from engine.geometry.drift import CreepChange, Drift
+from engine.geometry.drift import Drift
 from engine.geometry.kernel import kernel
 from engine.geometry.shapes import Point, Polygon, Region
 from engine.model.job import Floor
-from engine.model.laid import FloorTaken, Laid
+from engine.model.laid import FloorTaken
 from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over
 from engine.patterns.pattern import LaidBoard
 from engine.planning.numbering import board_id
 from engine.planning.pieces import Cutter, Piece, refuse_faulty_floor, without_crumbs
 from engine.planning.proof import prove_inside, prove_laid, prove_lattice
+from engine.planning.taken_floor import drift_of
 from engine.units import band_text, number_text
 
 Report = Callable[[str, float], None]
 Parts = tuple[tuple[LaidBoard, Region], ...]
-
-# Beyond these no floor lies; such readings are slips: mm off, degrees, mm for each mm.
-MOST_OFF, MOST_TURN, MOST_CREEP = 200.0, 3.0, 0.02
 
 
 class FloorAsItLies(Struct, frozen=True, kw_only=True):
@@ -45,66 +43,6 @@ class FloorAsItLies(Struct, frozen=True, kw_only=True):
     pieces: tuple[Piece, ...]
     keeps: frozenset[str]
     joints: float
-
-
-def drift_of(taken: FloorTaken) -> Drift:
-    """Where the floor lay when it was taken."""
-    change = taken.change
-    return Drift(
-        about=taken.about,
-        axis=taken.axis,
-        ahead=taken.ahead,
-        left=taken.left,
-        turn=taken.turn,
-        creep_along=taken.creep_along,
-        creep_across=taken.creep_across,
-        change=None if change is None else CreepChange(way=change.way, at=change.at, by=change.by),
-    )
-
-
-def taken_in_use(laid: Laid | None, floor: Floor) -> tuple[FloorTaken, ...]:
-    """Each time the floor was taken as it lies, as long as the pattern was not moved since."""
-    return tuple(
-        taken
-        for taken in (laid.taken if laid else ())
-        if taken.anchor == floor.anchor and taken.axis == floor.axis and not drift_faults(drift_of(taken))
-    )
-
-
-def spare_in_use(laid: Laid | None, floor: Floor) -> dict[str, str]:
-    """Of the pieces that were cut before the floor was last taken and fit no more: where each is of use."""
-    used = taken_in_use(laid, floor)
-    return used[-1].spare if used else {}
-
-
-def drift_faults(drift: Drift) -> tuple[str, ...]:
-    """What of a drift no floor can have, in words."""
-    x, y = drift.ahead, drift.left
-    change = drift.change
-    later = drift.creep(change.way) + change.by if change else 0.0
-    creep = max(abs(drift.creep_along), abs(drift.creep_across), abs(later))
-    return (
-        *([f"{number_text(max(abs(x), abs(y)), 0)} mm off"] if max(abs(x), abs(y)) > MOST_OFF else []),
-        *([f"turned by {number_text(drift.turn, 1)}°"] if abs(drift.turn) > MOST_TURN else []),
-        *([f"creeping by {number_text(creep * 1000, 0)} mm a metre"] if creep > MOST_CREEP else []),
-    )
-
-
-def taken_findings(laid: Laid | None, floor: Floor) -> Iterator[Finding]:
-    """A warning when a floor taken as it lies is not used."""
-    used = taken_in_use(laid, floor)
-    for index, taken in enumerate(laid.taken if laid else ()):
-        if taken in used:
-            continue
-        faults = drift_faults(drift_of(taken))
-        why = f"no floor lies {' and '.join(faults)}" if faults else "the pattern has been moved since"
-        yield Finding(
-            path=f"laid.taken[{index}]",
-            code="taken floor not used",
-            level="warning",
-            sentence=f"The floor was taken as it lies, but {why}: the pieces are cut for the pattern as set "
-            "out. Move the pattern back, or read the laid corners again and take the floor anew.",
-        )
 
 
 def moved_board(board: LaidBoard, drift: Drift) -> LaidBoard:

@@ -23,9 +23,6 @@ from engine.planning.floor_as_it_lies import (
     FloorAsItLies,
     floor_as_it_lies,
     kept_warnings,
-    spare_in_use,
-    taken_findings,
-    taken_in_use,
 )
 from engine.planning.glue_ups import GlueUp, glue_ups, glued_rings
 from engine.planning.joints import PieceJoints, piece_joints
@@ -36,6 +33,7 @@ from engine.planning.measured_at_wall import MeasuredPiece, measured_pieces, mea
 from engine.planning.numbering import first_numbers
 from engine.planning.pieces import Cutter, Piece, band_warnings, nominal_pieces
 from engine.planning.room_as_read import room_as_read
+from engine.planning.taken_floor import spare_in_use, taken_findings, taken_in_use
 from engine.planning.tools import saw_findings
 from engine.planning.uncertainty import doubt_at, unsure_pieces, unsure_warnings
 from engine.setting_out.barriers import fixed_barriers, wall_barrier

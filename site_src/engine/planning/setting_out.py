@@ -15,11 +15,11 @@ from engine.patterns import find_pattern
 from engine.patterns.lattice import boards_over, cell_boards
 from engine.patterns.pattern import LaidBoard, Pattern
 from engine.patterns.row_lines import RowLines, cell_of, cell_point, row_lines
-from engine.planning.floor_as_it_lies import taken_in_use
 from engine.planning.floor_plan import FloorPlan, RoomPlan
 from engine.planning.kept import Kept
 from engine.planning.lines_as_they_lie import PARALLELS, fitted_pieces, lines_as_they_lie, parallel
 from engine.planning.pieces import Piece
+from engine.planning.taken_floor import taken_in_use
 from engine.setting_out.clear_line import Sight
 from engine.setting_out.laying_steps import FieldPart, LayingSteps, laying_steps
 from engine.setting_out.square import SquareCheck, square_check

@@ -13,7 +13,7 @@ from engine.model.job import Job
 from engine.model.laid import CreepChanged, FloorTaken, Laid
 from engine.patterns.pattern import LaidBoard
 from engine.planning.creep_rows import RowCreep, creep_rows
-from engine.planning.floor_as_it_lies import board_of, drift_faults, middle_of, planned_boards
+from engine.planning.floor_as_it_lies import board_of, middle_of, planned_boards
 from engine.planning.floor_plan import FloorPlan, Report, plan_floor
 from engine.planning.forecast import WallEnd, size_of, wall_ends
 from engine.planning.held_pieces import HeldPiece, fits_at, held_pieces
@@ -22,6 +22,7 @@ from engine.planning.line_names import read_to
 from engine.planning.numbering import board_id
 from engine.planning.pieces import Piece
 from engine.planning.proposals import Proposal, Steps, pattern_steps, proposals
+from engine.planning.taken_floor import drift_faults, pattern_text
 from engine.setting_out.as_laid import LaidFit, fit_laid
 from engine.units import number_text
 
@@ -168,6 +169,7 @@ def _taken(job: Job, drift: Drift, fitted: set[str]) -> FloorTaken:
     return FloorTaken(
         anchor=job.floor.anchor,
         axis=job.floor.axis,
+        pattern=pattern_text(job.floor),
         about=drift.about,
         ahead=drift.ahead,
         left=drift.left,

@@ -4,12 +4,12 @@ from collections.abc import Collection, Sequence
 
 from msgspec import to_builtins
 
-from engine.planning.floor_as_it_lies import drift_of, spare_in_use, taken_in_use
 from engine.planning.forecast import WallEnd
 from engine.planning.held_pieces import Fate
 from engine.planning.laid_readings import ReadOnFloor
 from engine.planning.line_names import read_to
 from engine.planning.staying_true import Foreseen, StayingTrue
+from engine.planning.taken_floor import drift_of, spare_in_use, taken_findings, taken_in_use
 from engine.setting_out.as_laid import LaidFit
 from engine.units import number_text
 from engine.wire.as_laid_figures import arrow, creep_rows_shown, now_figures, turn_figure, verdict, within
@@ -55,6 +55,7 @@ def as_laid_view(state: StayingTrue, writer: Writer) -> AsLaidReply:
         joints=joints,
         take=to_take(state),
         taken=taken_words(state),
+        set_aside=" ".join(one.sentence for one in taken_findings(laid, state.plan.job.floor)),
         spare=spare_rows(state),
         formulas=formulas_of(shown),
         findings=marked(state.findings, writer),

@@ -253,7 +253,8 @@ class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as 
     ``ends`` come with the worst first. ``take`` is to be added to the job's
     ``laid.taken`` to cut the rest from the floor as it lies, and the pieces in
     its ``spare`` are then no longer cut; None where there is nothing to take.
-    ``taken`` says that this has been done, ``spare`` what became of pieces then.
+    ``taken`` says that this has been done, ``spare`` what became of pieces then; ``set_aside`` that it does
+    not count any more, and why.
     ``read_to`` names each wall or line that a reading in the job was taken to.
     """
 
@@ -271,6 +272,7 @@ class AsLaidReply(Struct, frozen=True, kw_only=True, tag_field="reply", tag="as 
     joints: Figure | None
     take: dict[str, object] | None
     taken: str
+    set_aside: str
     spare: tuple[HeldRow, ...]
     formulas: dict[str, Formula]
     findings: tuple[Finding, ...]

@@ -90,13 +90,15 @@ class OpeningChoice(Struct, frozen=True, kw_only=True):
 class SettingOutSheet(Struct, frozen=True, kw_only=True):
     """All that is set out on the floor before the first board.
 
-    ``as_it_lies`` says what still holds of it once the floor was taken as it lies, else it is empty.
+    ``as_it_lies`` says what still holds of it once the floor was taken as it lies, else it is empty;
+    ``before_change`` asks before the pattern of a floor that was taken so is changed.
     ``through`` says what lies in the middle of an opening to which a row axis is brought; ``openings`` can
     be chosen for it, and ``shut`` says why others cannot. ``letters``: how large those of the marks' numbers
     may be so that none touch, mm of the room; 0 where there is no bound.
     """
 
     as_it_lies: str
+    before_change: str
     through: str
     openings: tuple[OpeningChoice, ...]
     shut: str

@@ -28,6 +28,11 @@ AS_IT_LIES_WORDS = (
     "Those struck before stay, for readings count from them."
 )
 
+BEFORE_CHANGE = (
+    "The floor was taken as it lies, and the rest is cut for it. With the pattern changed that no longer "
+    "counts: all pieces are cut anew, for the pattern as set out. Undo brings it back. Change the pattern?"
+)
+
 
 def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     """Lines, first boards and laying order of one floor."""
@@ -35,6 +40,7 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     lines = strike_drawings(plan, sheet, writer)
     return SettingOutSheet(
         as_it_lies=AS_IT_LIES_WORDS if plan.as_it_lies else "",
+        before_change=BEFORE_CHANGE,
         through=through_words(plan.job.floor, sheet, writer),
         openings=opening_choices(plan.job.floor, plan.room.outline),
         shut=openings_shut_words(plan.job.floor, plan.room.outline),

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from engine.model.job import PieceProgress
-from engine.planning.floor_as_it_lies import spare_in_use
 from engine.planning.floor_plan import FloorPlan
+from engine.planning.taken_floor import spare_in_use
 
 
 def spare_flags(name: str, plan: FloorPlan) -> Iterator[str]:

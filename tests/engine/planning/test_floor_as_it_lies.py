@@ -14,6 +14,7 @@ from engine.planning.lines_as_they_lie import AS_IT_LIES
 from engine.planning.pieces import Piece
 from engine.planning.plan_file import plan_record
 from engine.planning.setting_out import plan_setting_out
+from engine.planning.taken_floor import pattern_text
 from engine.wire.job_file import open_job
 from tests.engine.small_jobs import ask, small_job
 
@@ -194,6 +195,52 @@ def test_a_pattern_moved_since_is_told_and_cut_as_set_out() -> None:
     now = plan_of(taken(**SHIFT), floor__anchor=[915, 640])
     assert now.as_it_lies is None
     assert any(finding.code == "taken floor not used" for finding in now.findings)
+
+
+CHANGED: dict[str, dict[str, Any]] = {
+    "pattern": {"floor__pattern": "straight"},
+    "width": {"floor__board": {"length": 600, "width": 95}},
+    "length": {"floor__board": {"length": 610, "width": 90}},
+    "strips": {"floor__strips": 2},
+}
+
+
+@pytest.mark.parametrize("change", CHANGED.values(), ids=CHANGED.keys())
+def test_another_pattern_or_board_sets_aside_a_floor_taken_as_it_lies(change: dict[str, Any]) -> None:
+    """Its numbers would be of neither: the pieces are those of the pattern as set out, and that is told."""
+    here = plan_of().job.floor
+    one = {**taken(**SHIFT), "pattern": pattern_text(here)}
+    assert plan_of(one).as_it_lies is not None
+    now, as_set_out = plan_of(one, **change), plan_of(**change)
+    assert now.as_it_lies is None
+    assert [piece.outline for piece in now.pieces] == [piece.outline for piece in as_set_out.pieces]
+    told = [finding.sentence for finding in now.findings if finding.code == "taken floor not used"]
+    assert len(told) == 1
+    assert "it was another pattern then (herringbone, board 600 × 90)" in told[0]
+
+
+def test_what_makes_no_other_pattern_leaves_a_taken_floor_in_use() -> None:
+    """A board's thickness, a chevron's angle, a file from before; what was taken earlier is told no more."""
+    one = {**taken(**SHIFT), "pattern": pattern_text(plan_of().job.floor)}
+    thick = {"floor__board": {"length": 600, "width": 90, "thickness": 15}, "floor__angle": 50}
+    assert plan_of(one, **thick).as_it_lies is not None
+    assert plan_of(taken(**SHIFT), floor__strips=2).as_it_lies is not None
+    older = {**taken(ahead=3.0), "pattern": "straight, board 900 × 120"}
+    both = plan_of(older, one)
+    assert both.as_it_lies is not None
+    assert not any(finding.code == "taken floor not used" for finding in both.findings)
+
+
+def test_what_is_asked_before_a_taken_floor_ends_and_why_it_does_not_count_afterwards() -> None:
+    """The page asks while the sheet says that the floor was taken; later the screen for laying tells."""
+    count = {"floor__count_from": {"row": -3, "place": -9}}
+    for takings, counts in ([], False), ([taken(**SHIFT)], True), ([taken(**SHIFT)], False):
+        moved = {} if counts or not takings else {"floor__anchor": [915, 640]}
+        job = small_job(**count, **moved, laid={"taken": takings})
+        sheet = ask("plan", job=job)["setting_out"]
+        assert sheet["before_change"].endswith("Change the pattern?")
+        assert (sheet["as_it_lies"] != "") == counts
+        assert ("moved since" in ask("as laid", job=job)["set_aside"]) == bool(moved)
 
 
 @pytest.mark.parametrize("pattern", ["chevron", "straight", "basket", "double herringbone", "diagonal"])

@@ -2,9 +2,9 @@
 
 from engine.planning.better_boards import better_boards
 from engine.planning.changed_boards import boards_begun
-from engine.planning.floor_as_it_lies import spare_in_use
 from engine.planning.floor_plan import plan_floor
 from engine.planning.hand_search import Solved
+from engine.planning.taken_floor import spare_in_use
 from engine.wire.answers import Tell
 from engine.wire.figures import Writer
 from engine.wire.improve_view import improve_view
