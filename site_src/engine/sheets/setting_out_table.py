@@ -27,6 +27,8 @@ STRUCK = "Struck before"
 TIE = 11.0
 ROW, TITLE_ROW, AFTER = 6.2, 5.2, 2.6
 COLUMN_TITLES, BEFORE_CHECKS = 5.0, 0.2
+# The next rule does not cut off what hangs below the last line of a note.
+BELOW_NOTE = 1.4
 # The picture of the square check, mm.
 PICTURE = (70.0, 52.0)
 DASH = (1.5, 1.0)
@@ -94,7 +96,8 @@ def _line(flow: _Flow, line: LineWords, heading: str = "") -> None:
     notes = [mark.note for mark in line.marks if mark.note]
     sentences = (line.words, *notes, *line.checks)
     titles = TITLE_ROW * (2 if heading else 1)
-    flow.keep(titles + COLUMN_TITLES + 2 * ROW + _height(flow, sentences) + BEFORE_CHECKS)
+    marks = 2 * ROW + len(notes) * BELOW_NOTE
+    flow.keep(titles + COLUMN_TITLES + marks + _height(flow, sentences) + BEFORE_CHECKS)
     if heading:
         flow.text(heading, PLAIN + 2, bold=True)
     flow.text(line.name, PLAIN + 1, bold=True)
@@ -104,7 +107,9 @@ def _line(flow: _Flow, line: LineWords, heading: str = "") -> None:
         flow.page.text((MARGIN + x, flow.y + 1.2), title, SMALL)
     for mark in line.marks:
         _mark(flow, mark)
-        flow.words(mark.note)
+        if mark.note:
+            flow.words(mark.note)
+            flow.y -= BELOW_NOTE
     flow.y -= BEFORE_CHECKS
     for check in line.checks:
         flow.words(check)

@@ -219,6 +219,22 @@ def box_of(text: PlacedText) -> shapely.Polygon:
     )
 
 
+def test_no_rule_of_the_table_runs_through_what_hangs_below_a_line_of_text() -> None:
+    """Letters of Helvetica hang 0.207 of their size below the line (Adobe's metrics), capitals none."""
+    content = printed(small_job())
+    pages = [
+        (page, texts)
+        for page, texts in zip(read_pdf(content), placed_texts(content), strict=True)
+        if any(text.text == "tape from" for text in texts)
+    ]
+    assert any(text.text.startswith("No third corner") for _, texts in pages for text in texts)
+    for page, texts in pages:
+        rules = [line[0][1] for line in page.lines if len(line) == 2 and line[0][1] == line[1][1]]
+        assert rules
+        for text in texts:
+            assert not any(text.y - 0.207 * text.size < rule < text.y + 0.1 for rule in rules), text
+
+
 @every_job
 def test_every_piece_shows_its_number_or_is_named_where_there_is_no_room(name: str) -> None:
     """The numbers of laying as the screen has them; what is too small for its own is told in a sentence."""
