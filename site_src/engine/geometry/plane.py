@@ -38,6 +38,16 @@ def distance_to_segment(point: Point, start: Point, end: Point) -> float:
     return dist(point, nearest_on_segment(point, start, end))
 
 
+def comes_within(ring: Ring, point: Point, reach: float) -> bool:
+    """Tell whether a ring's line comes to within so much of a point."""
+    x, y = point
+    columns, rows = zip(*ring, strict=True)
+    if min(columns) > x + reach or max(columns) < x - reach or min(rows) > y + reach or max(rows) < y - reach:
+        return False
+    sides = pairwise((*ring, ring[0]))
+    return any(distance_to_segment(point, start, end) <= reach for start, end in sides)
+
+
 def nearest_on_polyline(point: Point, line: Sequence[Point]) -> Nearest:
     """Give the first nearest point of a polyline of one point or more."""
     best = Nearest(dist(point, line[0]), 0.0, line[0])

@@ -5,8 +5,8 @@ from math import dist
 
 from msgspec import Struct
 
-from engine.geometry.plane import distance_to_segment, in_ring
-from engine.geometry.shapes import Point, Region
+from engine.geometry.plane import comes_within, in_ring
+from engine.geometry.shapes import Point, Region, Ring
 
 
 class InnerRound(Struct, frozen=True):
@@ -21,14 +21,12 @@ class InnerRound(Struct, frozen=True):
 
     def is_met_by(self, ring: Sequence[Point], slack: float) -> bool:
         """Does a convex board come to within ``slack`` mm of the round, or over it?"""
-        reach = self.radius + slack
-        x, y = (ring[0][0] + ring[2][0]) / 2, (ring[0][1] + ring[2][1]) / 2
-        if dist((x, y), self.corner) > reach + max(dist((x, y), point) for point in ring):
-            return False
-        edges = zip(ring, (*ring[1:], ring[0]), strict=True)
-        return in_ring(self.corner, tuple(ring)) or any(
-            distance_to_segment(self.corner, start, end) <= reach for start, end in edges
-        )
+        ring = tuple(ring)
+        return self.is_touched_by(ring, slack) or in_ring(self.corner, ring)
+
+    def is_touched_by(self, ring: Ring, slack: float) -> bool:
+        """Does the outline of a part of the floor come to within ``slack`` mm of the round?"""
+        return comes_within(ring, self.corner, self.radius + slack)
 
 
 def inner_round(corner: Point, gap: float, lay_area: Region, slack: float) -> InnerRound | None:

@@ -9,6 +9,7 @@ from msgspec import Struct
 from engine.geometry.board import BoardSize
 from engine.geometry.frame import Frame
 from engine.geometry.kernel import kernel
+from engine.geometry.plane import comes_within
 from engine.geometry.shapes import Point, Polygon, Region, Ring
 from engine.model.setting_out import Measure
 from engine.setting_out.corner_wedge import depths_in
@@ -41,9 +42,11 @@ class NamedEdge(Struct, frozen=True):
 
     def touches(self, part: Polygon) -> bool:
         """Does a part of a board come to within ``TOUCH`` of this edge's gap line?"""
-        points = [point for ring in part for point in ring]
-        return any(_lies_on(point, line) for line in self.lines for point in points) or any(
-            each.is_near(point, TOUCH) for each in self.rounds for point in points
+        if any(_lies_on(point, line) for line in self.lines for ring in part for point in ring):
+            return True
+        # A side may pass by the edge's end with no corner near.
+        return any(each.is_touched_by(ring, TOUCH) for each in self.rounds for ring in part) or any(
+            comes_within(ring, end, TOUCH) for line in self.lines for end in line.ends for ring in part
         )
 
     def may_touch(self, ring: Sequence[Point]) -> bool:

@@ -7,7 +7,11 @@ from engine.model.job import Job
 from engine.planning.floor_plan import plan_room
 from engine.planning.pieces import nominal_pieces
 from engine.planning.place import rated_place
+from engine.setting_out.edge_line import edge_line
 from engine.setting_out.inner_round import InnerRound
+from engine.setting_out.rating import NamedEdge
+from engine.setting_out.rim import Stretch
+from engine.setting_out.searched_edge import TOUCH
 from tests.engine.small_jobs import small_job
 
 # An L: the inner corner is D.
@@ -49,3 +53,22 @@ def test_a_board_over_the_corner_meets_its_round() -> None:
     assert not found.is_met_by(((10.02, -50), (90, -50), (90, 50), (10.02, 50)), 0.01)
     assert found.is_near((6.0, 8.0), 0.0)
     assert not found.is_near((6.1, 8.0), 0.01)
+
+
+def test_a_side_that_passes_by_the_round_lies_along_both_walls() -> None:
+    """No corner of the piece is near: its side comes to within 0.01 mm of the round, or does not."""
+    wall = NamedEdge("C–D", 1.0, (), (InnerRound((0, 0), 12.5),))
+    for off, is_along in ((12.509, True), (12.511, False)):
+        piece = ((-100.0, off), (100.0, off), (100.0, off + 50.0), (-100.0, off + 50.0))
+        assert wall.touches((piece,)) == is_along
+        assert (shapely.Polygon(piece).distance(shapely.Point(0, 0)) <= 12.5 + TOUCH) == is_along
+
+
+def test_a_side_that_passes_by_the_end_of_an_edge_lies_along_it() -> None:
+    line = edge_line(Stretch("A–B", ((0.0, 0.0), (500.0, 0.0)), 1.0, 1.0), 600.0)
+    assert line is not None
+    wall = NamedEdge("A–B", 1.0, (line,))
+    for off, is_along in ((0.009, True), (0.011, False)):
+        piece = ((500.0 + off, -100.0), (550.0, -100.0), (550.0, 100.0), (500.0 + off, 100.0))
+        assert wall.touches((piece,)) == is_along
+        assert (shapely.Polygon(piece).distance(shapely.LineString(line.points)) <= TOUCH) == is_along
