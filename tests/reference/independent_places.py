@@ -19,6 +19,9 @@ from tests.reference.independent_floor import cell_of, walls_of
 
 # A piece lies along a wall if its ideal comes this near to the wall's gap line, mm.
 TOUCH = 0.01
+# What is thinner is where two shapes touch, mm: the overlay's grid is a thousandth of it. A tip of a board is
+# a piece though it measures 0.02 mm.
+THINNEST = 1e-3
 
 
 @dataclass(frozen=True)
@@ -100,7 +103,7 @@ class Places:
         rings, shapes = rings[near], shapes[near]
         parts = shapely.intersection(shapes, self.beside, grid_size=1e-6)
         parts, owners = shapely.get_parts(parts, return_index=True)
-        solid = shapely.area(parts) > 1e-3
+        solid = shapely.area(parts) > THINNEST * shapely.length(parts) / 2
         parts, owners = parts[solid], owners[solid]
         sizes = self._sizes(parts, rings[owners], np.bincount(owners, minlength=len(rings))[owners] > 1)
         return [

@@ -32,7 +32,7 @@ def held_against_grid(job: dict[str, Any], steps: int) -> None:
     if best.ranked_by != job["setting_out"]["measure"]:
         places.measure = job["setting_out"]["measure"]
         assert not any(
-            places.value((i + 0.5) / steps, (j + 0.5) / steps) > SAME
+            places.value((i + 0.5) / steps, (j + 0.5) / steps) > CLOSE
             for i in range(steps)
             for j in range(steps)
         )
