@@ -23,7 +23,8 @@ ROOMS = sorted((Path(__file__).parent / "places").glob("*.json"))
 def test_no_place_that_another_search_found_is_better(room: Path) -> None:
     known = json.loads(room.read_text(encoding="utf-8"))
     job = msgspec.convert(known["job"], Job)
-    best, places = best_place(job), Places(known["job"], plan_room(job).lay_area)
+    best = best_place(job)
+    places = Places(known["job"], plan_room(job).lay_area, best.axis)
     mm = job.floor.board.width if best.ranked_by == "area" else 1.0
     assert best.ranked_by == job.wishes.measure
     assert places.value_at(best.anchor) == pytest.approx(best.rated.value, abs=SAME * mm)

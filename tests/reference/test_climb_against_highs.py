@@ -25,7 +25,7 @@ def test_no_allowed_move_leaves_a_larger_smallest_piece(seed: int) -> None:
     sizes = [slope(50, 60, 3) for _ in range(chance.randint(3, 15))]
     short = [slope(-5, -2 * SHORT, 1) for _ in range(chance.randint(0, 5))]
     reach, across = chance.choice([10, 2.5, 0.6]), (-chance.uniform(0, 12), chance.uniform(0, 12))
-    x, y = climb(sizes, short, reach, across)
+    (x, y), worth = climb(sizes, short, reach, across)
     limits = [(-reach, reach), (max(across[0], -reach), min(across[1], reach))]
     for value, (low, high) in zip((x, y), limits, strict=True):
         assert low - 1e-9 <= value <= high + 1e-9
@@ -34,8 +34,10 @@ def test_no_allowed_move_leaves_a_larger_smallest_piece(seed: int) -> None:
     most = [value for value, _, _ in sizes] + [-SHORT - ROUNDING - value for value, _, _ in short]
     best = -linprog([-1, 0, 0], rows, most, bounds=[(None, None), *limits]).fun
     assert _least(sizes, (x, y)) >= best - LEFT * 6 * reach
+    assert worth == pytest.approx(_least(sizes, (x, y)))
 
 
 def test_no_move_where_none_is_better() -> None:
     """Two pieces of which one shrinks as the other grows, equal here."""
-    assert climb([(50.0, 1.0, 0.0), (50.0, -1.0, 0.0)], [], 10.0, (-10.0, 10.0)) == (0.0, 0.0)
+    found = climb([(50.0, 1.0, 0.0), (50.0, -1.0, 0.0)], [], 10.0, (-10.0, 10.0))
+    assert found == ((0.0, 0.0), 50.0)

@@ -22,7 +22,7 @@ from engine.planning.kept import Kept
 from engine.planning.place_ties import settled
 from engine.setting_out.best_phase import best_phase, enough
 from engine.setting_out.phase import PhaseCell, Span, common
-from engine.setting_out.phase_search import PART, SKETCH, WHOLE, Effort
+from engine.setting_out.phase_search import PART, SHORT_SIDE, SKETCH, WHOLE, Effort
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import NEAR, StraightEdges
@@ -72,7 +72,7 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     axes = _axes(job.floor, wishes, edges)
     known = None
     if wishes.measure == "short_side":
-        known = asked.better(None, job.floor.axis, wishes, SKETCH)
+        known = asked.better(None, job.floor.axis, wishes, SHORT_SIDE)
         if known.top[0].value <= 0:
             # Somewhere there is always a triangle, which has no short side: the long points decide.
             known, wishes = None, replace(wishes, measure="long_point")

@@ -6,6 +6,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from engine.setting_out.boards_at_edges import boards_at_edges
+from engine.setting_out.measures import a_millimetre
 from engine.setting_out.mending import Mender
 from engine.setting_out.moving_edge import Reach
 from engine.setting_out.phase import Phase
@@ -55,7 +56,7 @@ def best_phase(
     mender = Mender(sought, edges, mm)
     here = _as_it_is(sought) if counts_here else None
     span = next((span for span in sought.spans if start and span[0] <= start[1] <= span[1]), None)
-    promised, phase = edges.climbed(start, span) if start and span else (-inf, HERE)
+    promised, phase = edges.climbed(start, span, beaten) if start and span else (-inf, HERE)
     started = [mender.truth(promised, phase)] if promised > beaten else []
     started = [top for top in started if top[0].value > beaten]
     beaten_here = max([beaten, *([here.value] if here else []), *(top[0].value for top in started)])
@@ -81,8 +82,7 @@ def enough(sought: Sought) -> float:
 
 
 def _a_millimetre(sought: Sought) -> float:
-    """What a millimetre is by the measure: for areas, of a triangle as wide as a board."""
-    return 1.0 if sought.measure != "area" else next(iter(sought.boards.values())).size.width
+    return a_millimetre(sought.measure, next(iter(sought.boards.values())).size.width)
 
 
 def _as_it_is(sought: Sought) -> Rated | None:

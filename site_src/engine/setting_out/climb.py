@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from math import inf
+from typing import NamedTuple
 
 from engine.geometry.shapes import Point, Ring, centroid
 from engine.setting_out.piece_left import clipped
@@ -17,10 +18,15 @@ ROUNDING = 1e-6
 CUTS = 24
 
 
-def climb(
-    sizes: Sequence[Slope], short: Sequence[Slope], reach: float, across: tuple[float, float]
-) -> tuple[float, float]:
-    """The move along and across, at most ``reach`` mm, after which the smallest of ``sizes`` is largest.
+class Climb(NamedTuple):
+    """The best move along and across, mm, and the smallest value after it."""
+
+    way: Point
+    worth: float
+
+
+def climb(sizes: Sequence[Slope], short: Sequence[Slope], reach: float, across: tuple[float, float]) -> Climb:
+    """The move of at most ``reach`` mm after which the smallest of ``sizes`` is largest.
 
     None of ``short`` may come nearer to 0 than ``SHORT``; ``across`` limits the move further. No move
     where there is none better. The centre of area of all moves that may still be better is tried, and
@@ -42,7 +48,7 @@ def climb(
             best, at = least, there
         value, along, outwards = row
         moves = _where_positive(moves, (value - max(best, least), along, outwards))
-    return at
+    return Climb(at, best)
 
 
 def _after(row: Slope, way: Point) -> float:

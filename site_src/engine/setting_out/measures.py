@@ -15,6 +15,11 @@ from engine.model.setting_out import Measure
 ON = 2e-5
 
 
+def a_millimetre(measure: Measure, width: float) -> float:
+    """What a millimetre is by a measure, of boards so wide: for areas, of a triangle as wide as a board."""
+    return width if measure == "area" else 1.0
+
+
 class Placed(Protocol):
     """A board where it lies in the room."""
 

@@ -81,7 +81,7 @@ class Mender(Struct, frozen=True):
             if key[0] == stood.number and key[2] == stood.edge and stood.part in (None, key[1])
         ]
         short = [stood.height for stood in stands if stood.height[0] <= 0]
-        yield near.moved(phase, climb([row for _, row in sizes], short, step, limits))
+        yield near.moved(phase, climb([row for _, row in sizes], short, step, limits).way)
         needless = {key[0] for key in rated.pieces if self._value(rated, key) < NEEDLESS * promised}
         if needless or rated.value == 0:
             kept = [row for number, row in sizes if number not in needless]
@@ -90,7 +90,7 @@ class Mender(Struct, frozen=True):
                 for stood in stands
                 if stood.height[0] <= 0 or stood.number in needless
             ]
-            yield near.moved(phase, climb(kept, off, step, limits))
+            yield near.moved(phase, climb(kept, off, step, limits).way)
 
     def _value(self, rated: Rated, key: PieceKey) -> float:
         weight = next(edge.weight for edge in self.sought.named if edge.name == key[2])

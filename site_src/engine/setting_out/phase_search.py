@@ -2,11 +2,11 @@
 
 A range of phases is bounded by the boards that lie at an edge whatever the phase
 within it: none of their pieces can be larger than at its best. Ranges that cannot
-beat what is already found are left; the others are halved.
+beat what is already found are left; the others are halved, mostly the one that promises most.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from heapq import heappop, heappush
 from itertools import count
 from math import inf
 from typing import NamedTuple
@@ -20,6 +20,7 @@ from engine.setting_out.moving_edge import Reach
 from engine.setting_out.phase import Phase, Span
 from engine.setting_out.sought import Top
 from engine.setting_out.straight_edges import StraightEdges
+from engine.setting_out.waiting import Waiting
 
 # Ranges are left alone once no board at an edge rises or falls by more than this in them, mm.
 FINE = 0.02
@@ -40,12 +41,17 @@ class Effort(NamedTuple):
     climbs: int
 
 
-WHOLE = Effort(700, 2000, 8)
-# Where the axis may turn there are several to be searched.
-PART = Effort(250, 900, 5)
-# Enough to tell whether another axis is better, or whether there is a short side at all.
-SKETCH = Effort(150, 900, 4)
+WHOLE = Effort(700, 3000, 8)
+# Where the axis may turn there are several to be searched; in 54 such rooms none bettered its phase after 56
+# more ranges.
+PART = Effort(120, 1100, 5)
+# Enough to tell whether another axis is better.
+SKETCH = Effort(90, 1100, 4)
+# Enough to tell whether there is a short side at all; one of 325 rooms found its first after 87 ranges.
+SHORT_SIDE = Effort(150, 900, 4)
 
+# After so many ranges without a better phase every other one is that which waits longest.
+STUCK = 30
 # A climb takes as long as looking at all boards so often.
 CLIMB = 2
 # To clip a board of which straight edges do not tell all takes as long as bounding so many pieces.
@@ -106,6 +112,7 @@ class _Search:
         effort: Effort,
     ) -> None:
         self._edges, self._spans, self._enough, self._truth = edges, spans, enough, truth
+        self._worse, self._turns = Counter[int](), count(1)
         self._climbed: list[Phase] = []
         self._false: list[Phase] = []
         self._tops: list[Top] = []
@@ -113,24 +120,30 @@ class _Search:
         self._ranges = self._pieces = self._climbs = 0
 
     def run(self) -> Found:
-        queue: list[tuple[float, int, _Range]] = []
-        numbers = count()
+        waiting: Waiting[_Range] = Waiting()
 
         def add(ranges: Iterator[_Range]) -> None:
             for found in ranges:
-                heappush(queue, (-found.bound, next(numbers), found))
+                waiting.add(found.bound, found)
 
         wholes = [Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2) for low, high in self._spans]
         add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, (), ())))
-        while queue and not self._is_weary:
-            _, _, parent = heappop(queue)
+        while waiting and not self._is_weary:
+            parent = waiting.take(oldest=self._turns_to_oldest())
             if self._is_hopeless(parent.bound):
                 self._left = max(self._left, parent.sure)
-                break
-            add(self._bounded(self._halves(parent.reach), parent))
-        self._left = max([self._left, *(left.sure for _, _, left in queue)])
+            else:
+                add(self._bounded(self._halves(parent.reach), parent))
+        self._left = max([self._left, *(left.sure for left in waiting.parts)])
         tops = sorted(self._tops, key=lambda top: (-top[0].value, top[1]))
         return Found(tuple(tops), self._left)
+
+    def _turns_to_oldest(self) -> bool:
+        """Is it the turn of the range that waits longest?
+
+        What no bound tells of promises much however fine it is, and would be looked into alone.
+        """
+        return self._ranges >= STUCK and next(self._turns) % 2 == 1
 
     @property
     def _is_weary(self) -> bool:
@@ -216,8 +229,12 @@ class _Search:
         for start in found.starts:
             if self._climbs >= self._effort.climbs:
                 break
-            held = self._edges.held_against(start, found.boards, self._value)
+            # A board that told of other phases that they are no better soon tells it of this one.
+            boards = sorted(found.boards, key=lambda board: -self._worse[board.number])
+            held = self._edges.held_against(start, boards, self._value)
             self._pieces += CLIP * held.clipped
+            if held.worse is not None:
+                self._worse[held.worse.number] += 1
             if held.is_better:
                 self._climb(start)
 

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import BoardAtEdge, Judged
 from engine.setting_out.climb import climb
+from engine.setting_out.measures import a_millimetre
 from engine.setting_out.moving_edge import Move, Reach
 from engine.setting_out.phase import Phase, PhaseCell, Span
 from engine.setting_out.rating import Rated
@@ -22,15 +23,19 @@ from engine.setting_out.stood import Way
 NEAR, FINEST = 20.0, 0.002
 # Nine in ten climbs take fewer than 15 steps; one that creeps along a board that comes in is ended.
 MOST_STEPS = 40
-# A climb goes on with smaller steps once a step gains less than this part of its length, by the measure.
-FLAT = 0.1
+# A climb goes on with smaller steps once a step gains less than this part of its length.
+FLAT = 0.01
 
 
 class Held(NamedTuple):
-    """Is a phase better than what it was held against, and how many boards were clipped to tell?"""
+    """Is a phase better than what it was held against, and how many boards were clipped to tell?
+
+    ``worse``: the board that tells that it is not.
+    """
 
     is_better: bool
-    clipped: int
+    clipped: int = 0
+    worse: BoardAtEdge | None = None
 
 
 class StraightEdges(Struct, frozen=True):
@@ -103,7 +108,7 @@ class StraightEdges(Struct, frozen=True):
 
     def smallest(self, phase: Phase, boards: Sequence[BoardAtEdge]) -> float:
         """The smallest piece of some boards; 0 where a board all but reaches in, −∞ without a board."""
-        smallest, unsure = self._told(phase, boards, -inf)
+        smallest, unsure, _ = self._told(phase, boards, -inf)
         clipped = self._clipped(phase, unsure)
         smallest = min(smallest, clipped.value if clipped else inf)
         return smallest if smallest < inf else -inf
@@ -114,17 +119,22 @@ class StraightEdges(Struct, frozen=True):
 
     def held_against(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> Held:
         """The same, and how many boards had to be clipped to tell."""
-        smallest, unsure = self._told(phase, boards, worth)
+        smallest, unsure, last = self._told(phase, boards, worth)
         if smallest <= worth:
-            return Held(False, 0)
+            return Held(False, worse=last)
         clipped = self._clipped(phase, unsure)
         if clipped is not None:
             smallest = min(smallest, clipped.value)
         return Held(worth < smallest < inf, len(unsure))
 
-    def _told(self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float) -> tuple[float, set[int]]:
-        """The smallest piece that straight edges tell, or one no larger than so much, and unsure boards."""
-        moves, smallest = self.moves(Reach(*phase, 0.0, 0.0)), inf
+    def _told(
+        self, phase: Phase, boards: Sequence[BoardAtEdge], worth: float
+    ) -> tuple[float, set[int], BoardAtEdge | None]:
+        """The smallest piece that straight edges tell, or one no larger than so much, and unsure boards.
+
+        And the last board looked at.
+        """
+        moves, smallest, board = self.moves(Reach(*phase, 0.0, 0.0)), inf, None
         unsure: set[int] = set()
         for board in boards:
             stand = board.stand(moves, self.measure)
@@ -136,7 +146,7 @@ class StraightEdges(Struct, frozen=True):
                 smallest = min(smallest, stand.size if stand.top > 0 else 0.0)
                 if smallest <= worth:
                     break
-        return smallest, unsure
+        return smallest, unsure, board
 
     def moved(self, phase: Phase, way: Way) -> Phase:
         """A phase moved by some mm along and across."""
@@ -148,18 +158,24 @@ class StraightEdges(Struct, frozen=True):
         row = hypot(*self.cell.row)
         return (span[0] - phase[1]) * row, (span[1] - phase[1]) * row
 
-    def climbed(self, start: Phase, span: Span) -> tuple[float, Phase]:
+    def climbed(self, start: Phase, span: Span, wanted: float = -inf) -> tuple[float, Phase]:
         """The best phase uphill from another one, within a span of the phase across.
 
         Boards are known from phase 0 to 1 along and a little beyond: there a climb goes on a cell back.
+        It is given up on the way where no phase near by will be worth what is ``wanted``.
         """
         start = start[0] % 1.0, start[1]
         near = self.deciding(Reach(*start, 0.0, 0.0))
         phase, here, reach = start, near.at(start), NEAR / 2
+        mm = a_millimetre(self.measure, max((board.size.width for board in self.boards), default=1.0))
         for _ in range(MOST_STEPS):
             if reach <= FINEST:
                 break
-            there = self.moved(phase, climb(*here.slopes(reach), reach, self.limits(phase, span)))
+            way, worth = climb(*here.slopes(reach), reach, self.limits(phase, span))
+            flat = reach * FLAT * mm
+            if worth < wanted - flat and max(map(abs, way)) < reach:
+                break
+            there = self.moved(phase, way)
             if phase != start and not self.is_near(start, there):
                 start = phase = phase[0] % 1.0, phase[1]
                 near = self.deciding(Reach(*phase, 0.0, 0.0))
@@ -167,7 +183,7 @@ class StraightEdges(Struct, frozen=True):
                 continue
             found = near.at(there) if there != phase else here
             gain = found.smallest - here.smallest
-            if gain <= reach * FLAT:
+            if gain <= flat:
                 reach /= 4
             if gain > 0:
                 phase, here = there, found
