@@ -34,8 +34,11 @@ def check(arguments: Sequence[str], *, is_long: bool) -> int:
 
 
 def _side_by_side() -> list[str]:
-    """A core takes a file at a time: what the tests of a file share is made once."""
-    return ["-n", str(min(os.cpu_count() or 1, MOST_AT_ONCE)), "--dist", "loadfile"]
+    """One more file at a time than there are cores, for a test waits for its browser half the time.
+
+    What the tests of a file share is made once.
+    """
+    return ["-n", str(min((os.cpu_count() or 1) + 1, MOST_AT_ONCE)), "--dist", "loadfile"]
 
 
 def _names_tests(arguments: Sequence[str]) -> bool:
