@@ -16,11 +16,12 @@ from engine.model.setting_out import Measure
 from engine.setting_out.barred import Strip
 from engine.setting_out.bars import bars
 from engine.setting_out.between_stations import heights_between, heights_inside
+from engine.setting_out.board_over import Over
 from engine.setting_out.climb import SHORT
 from engine.setting_out.lie import Corners, Lie, lie, over_edge
 from engine.setting_out.moving_edge import Move
 from engine.setting_out.piece_along import size_along
-from engine.setting_out.searched_edge import TOUCH, SearchedEdge
+from engine.setting_out.searched_edge import TOUCH, Cut, SearchedEdge
 
 # A board farther outside the floor than this cannot come in by a small move, mm.
 FAR = 25.0
@@ -130,14 +131,16 @@ class BoardAtEdge(Struct, frozen=True):
         inside = heights_between(heights, stations, start, end) if near.is_past else heights
         outer = [cut for cut in near.cuts if not cut.corner.is_inner]
         tops = [cut.top(over) for cut in outer]
-        if any(each <= 0 and cut.beyond is None for each, cut in zip(tops, outer, strict=True)):
+        is_beyond = any(each <= 0 and cut.beyond is None for each, cut in zip(tops, outer, strict=True))
+        if is_beyond and _depth(over, outer) <= 0:
             # It lies beyond a corner, and may miss it by a hair.
             return Stand(min(top, *tops), 0.0, True, True) if min(top, *tops) > -FAR else None
-        if not inside or min(inside) > TOUCH:
+        if (not inside or min(inside) > TOUCH) and not (outer and _depth(over, outer) > -SHORT):
             return None
-        top = min(top, *(tops or [max(inside)]))
-        if top > 0 and outer:
-            top = min(top, TOUCH - min(heights_inside(over, outer, start, end), default=FAR))
+        if outer:
+            top = min(top, _top_at_corners(over, outer, min(tops), (start, end)))
+        else:
+            top = min(top, over.top(inside, start, end))
         size = size_along(found, moves, 0, self.size, measure) / self.weight
         return Stand(top, size, near.is_known, found.tells_all(self.corners, moves))
 
@@ -171,3 +174,15 @@ class BoardAtEdge(Struct, frozen=True):
         lowest, highest = self.edges[self.edge].moving.line.levels
         low, high = self.levels
         return high + move.y < lowest - below or low + move.y > highest + above
+
+
+def _top_at_corners(over: Over, outer: Sequence[Cut], top: float, ends: tuple[float, float]) -> float:
+    """How far what lies above the edges beside stands into the floor along this one."""
+    if top > 0:
+        top = min(top, TOUCH - min(heights_inside(over, outer, *ends), default=FAR))
+    return top if top > 0 else max(top, _depth(over, outer))
+
+
+def _depth(over: Over, outer: Sequence[Cut]) -> float:
+    """How deep a corner lies in the board: straight lines for bent edges may miss it by a tenth of a mm."""
+    return max(cut.depth(over) for cut in outer)

@@ -90,6 +90,28 @@ class Over(NamedTuple):
         slack = self.line.falls_below(one, other, min(near) - along, max(near) + along) if near else 0.0
         return [height + slack for height in heights], slope
 
+    def top(self, inside: Sequence[float], start: float, end: float) -> float:
+        """How far the board stands over the edge between two stations; ``inside`` are its heights there.
+
+        A side along a hollow edge reaches in where no corner of the board does.
+        """
+        most = max(inside)
+        return max(most, self._top_in_bends(start, end)) if -self.line.most_sag < most <= 0 else most
+
+    def _top_in_bends(self, start: float, end: float) -> float:
+        low, high = max(start, min(self.stations)), min(end, max(self.stations))
+        ring = list(zip(self.stations, self.across, strict=True))
+        sides = [(a, b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True) if a[0] != b[0]]
+        return max(
+            (
+                y + (other_y - y) * (station - x) / (other_x - x) - offset
+                for station, offset in self.line.bends(low, high)
+                for (x, y), (other_x, other_y) in sides
+                if min(x, other_x) <= station <= max(x, other_x)
+            ),
+            default=-inf,
+        )
+
     def _over_chord(self, one: float, other: float, lift: float) -> list[float]:
         start, slope = self.line.chord(one, other)
         return [

@@ -6,7 +6,7 @@ what the board loses there follows by proportion along its edges.
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import accumulate, pairwise
 from math import atan2, degrees, dist
 
@@ -117,12 +117,15 @@ class EdgeLine(Struct, frozen=True):
         """The most by which the rim lies below the chord of two stations, from ``low`` to ``high``."""
         return max(0.0, -min(self._over_chord(one, other, low, high)))
 
+    def bends(self, low: float, high: float) -> Iterable[Point]:
+        """Where it bends from one station to another, with its offset there."""
+        first, last = bisect_right(self.stations, low), bisect_right(self.stations, high)
+        return zip(self.stations[first:last], self.offsets[first:last], strict=True)
+
     def _over_chord(self, one: float, other: float, low: float, high: float) -> list[float]:
         """How high the rim lies over the chord of two stations, where it bends from ``low`` to ``high``."""
         start, slope = self.chord(one, other)
-        first, last = bisect_right(self.stations, low), bisect_right(self.stations, high)
-        inner = zip(self.stations[first:last], self.offsets[first:last], strict=True)
-        points = [(low, self.offset(low)), *inner, (high, self.offset(high))]
+        points = [(low, self.offset(low)), *self.bends(low, high), (high, self.offset(high))]
         return [offset - start - slope * (station - one) for station, offset in points]
 
 

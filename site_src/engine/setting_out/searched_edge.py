@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from engine.model.setting_out import Measure
 from engine.setting_out.board_over import Over
-from engine.setting_out.corner_wedge import Wedge
+from engine.setting_out.corner_wedge import Wedge, depths_in
 from engine.setting_out.edge_corner import EdgeCorner
 from engine.setting_out.moving_edge import MovingEdge
 from engine.setting_out.piece_left import Heights, Side, clipped
@@ -67,6 +67,13 @@ class Cut(NamedTuple):
             return top
         missed = self.wedge.missed(list(zip(over.stations, over.across, strict=True)))
         return top if missed is None else -missed
+
+    def depth(self, over: Over) -> float:
+        """How deep the outer corner lies in a board, mm: one in which it lies is along both edges."""
+        if self.wedge is None:
+            return -inf
+        ring = list(zip(over.stations, over.across, strict=True))
+        return min(depth for _, depth in depths_in(ring, self.wedge.corner))
 
 
 class Near(NamedTuple):
