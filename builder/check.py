@@ -34,11 +34,8 @@ def check(arguments: Sequence[str], *, is_long: bool) -> int:
 
 
 def _side_by_side() -> list[str]:
-    """One more file at a time than there are cores, for a test waits for its browser half the time.
-
-    What the tests of a file share is made once.
-    """
-    return ["-n", str(min((os.cpu_count() or 1) + 1, MOST_AT_ONCE)), "--dist", "loadfile"]
+    """A core takes a file at a time: what the tests of a file share is made once."""
+    return ["-n", str(min(os.cpu_count() or 1, MOST_AT_ONCE)), "--dist", "loadfile"]
 
 
 def _names_tests(arguments: Sequence[str]) -> bool:
