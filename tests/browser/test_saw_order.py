@@ -209,7 +209,11 @@ def is_drawn(page: Page, piece: dict[str, Any], way: OnSaw, marked_on: str) -> b
 
 @pytest.mark.parametrize(
     ("face", "marked_on"),
-    [("Face up", "On the face"), ("Face down", "On the face"), ("Face down", "On the back")],
+    [
+        pytest.param("Face up", "On the face", marks=pytest.mark.long),
+        pytest.param("Face down", "On the face", marks=pytest.mark.long),
+        ("Face down", "On the back"),
+    ],
 )
 def test_the_list_is_walked_in_the_order_of_the_saw(page: Page, face: str, marked_on: str) -> None:
     """Promise: picture, lengths, turn and stop are those of the board as it lies there, piece by piece.
