@@ -5,7 +5,7 @@ already. A piece that no longer fits its offcut gets a board of its own; when a
 piece is spoiled, another board gives all that its blank had still to give.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from re import fullmatch
 
 from msgspec import Struct
@@ -65,17 +65,16 @@ def board_changes(
     ``spare`` as in ``FloorTaken``: of pieces cut before a floor was taken, the place where each is of use.
     """
     spoiled = {name: done.spoiled for name, done in progress.items() if done.spoiled}
-    return BoardChanges(
-        measured=dict(pieces),
-        spoiled=spoiled,
-        begun=boards_begun(progress, spare),
-        again=cut_again(progress, spare),
-    )
+    again = _cut_again(progress, spare)
+    return BoardChanges(measured=dict(pieces), spoiled=spoiled, begun=_begun(progress, again), again=again)
 
 
 def boards_begun(progress: Mapping[str, PieceProgress], spare: Mapping[str, str]) -> dict[str, str]:
     """The boards from which pieces are cut already, by piece id."""
-    again = cut_again(progress, spare)
+    return _begun(progress, _cut_again(progress, spare))
+
+
+def _begun(progress: Mapping[str, PieceProgress], again: Collection[str]) -> dict[str, str]:
     return {
         name: done.board
         for name, done in progress.items()
@@ -83,7 +82,7 @@ def boards_begun(progress: Mapping[str, PieceProgress], spare: Mapping[str, str]
     }
 
 
-def cut_again(progress: Mapping[str, PieceProgress], spare: Mapping[str, str]) -> frozenset[str]:
+def _cut_again(progress: Mapping[str, PieceProgress], spare: Mapping[str, str]) -> frozenset[str]:
     """The pieces that were cut, are long enough for their place as it is now, and are to be cut once more.
 
     The job knows from which board they came; one that was spoiled since is gone.

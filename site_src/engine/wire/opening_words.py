@@ -1,5 +1,6 @@
 """What is said of openings to whose middle a row axis is brought, and of those to which none can be."""
 
+from collections.abc import Sequence
 from math import dist
 
 from engine.model.job import Floor, Job
@@ -43,9 +44,10 @@ def opening_choices(floor: Floor, outline: Outline) -> tuple[OpeningChoice, ...]
     )
 
 
-def openings_shut_words(floor: Floor, outline: Outline) -> str:
+def openings_shut_words(outline: Outline, choices: Sequence[OpeningChoice]) -> str:
     """Which of them cannot be chosen, and why; empty where all can."""
-    along = [line.name for line in outline.walls if off_middle(floor, line.start, line.end) is None]
+    open_ones = {choice.name for choice in choices}
+    along = [line.name for line in outline.walls if line.name not in open_ones]
     if not along:
         return ""
     names = f"{', '.join(along[:-1])} and {along[-1]}" if len(along) > 1 else along[0]

@@ -38,12 +38,14 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     """Lines, first boards and laying order of one floor."""
     sheet = plan_setting_out(plan)
     lines = strike_drawings(plan, sheet, writer)
+    outline = plan.room.outline
+    openings = opening_choices(plan.job.floor, outline)
     return SettingOutSheet(
         as_it_lies=AS_IT_LIES_WORDS if plan.as_it_lies else "",
         before_change=BEFORE_CHANGE,
         through=through_words(plan.job.floor, sheet, writer),
-        openings=opening_choices(plan.job.floor, plan.room.outline),
-        shut=openings_shut_words(plan.job.floor, plan.room.outline),
+        openings=openings,
+        shut=openings_shut_words(outline, openings),
         lines=lines,
         letters=_letters(plan, lines),
         square=square_drawing(sheet.square, writer),
