@@ -143,6 +143,7 @@ def test_at_the_saw_what_is_set_stands_largest_and_a_new_setting_is_said(page: P
     page.locator(".piece-line").first.click()
     page.get_by_text("Turn the saw.").wait_for()
     title = page.get_by_role("heading", level=1)
+    expect(title).to_contain_text("Piece ")
     first = title.inner_text()
     page.get_by_role("button", name=re.compile("next$")).click()
     expect(title).not_to_have_text(first)
@@ -156,6 +157,7 @@ def test_a_thumb_that_taps_twice_marks_one_piece(page: Page) -> None:
     expect(page.get_by_role("heading", level=2).first).not_to_contain_text("Set ")
     page.locator(".piece-line").first.click()
     title = page.get_by_role("heading", level=1)
+    expect(title).to_contain_text("Piece ")
     first = title.inner_text()
     box = page.get_by_role("button", name="Cut, next").bounding_box()
     assert box
@@ -176,6 +178,7 @@ def test_a_fault_while_a_piece_is_marked_leaves_its_button_alive(page: Page, wat
     job = open_list(page)
     page.locator(".piece-line").first.click()
     title = page.get_by_role("heading", level=1)
+    expect(title).to_contain_text("Piece ")
     first = title.inner_text()
     onward = page.get_by_role("button", name="Cut, next")
     page.evaluate(FAULTY_ONCE)

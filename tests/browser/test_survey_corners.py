@@ -32,7 +32,8 @@ def start(page: Page) -> str:
 
 
 def take(page: Page, *typed: str) -> None:
-    """Type readings as a device that acts as a keyboard does."""
+    """Type readings as a device that acts as a keyboard does, once the screen asks for one."""
+    expect(page.locator("#reading")).to_be_focused()
     for text in typed:
         page.keyboard.type(text)
         page.keyboard.press("Enter")
