@@ -41,7 +41,8 @@ def turned(ring: Sequence[Point], *, hole: bool = False) -> Ring:
     ring = tuple(ring)
     if (signed_area(ring) > 0) == hole:
         ring = ring[::-1]
-    first = min(range(len(ring)), key=lambda place: _order(ring[place]))
+    orders = [_order(point) for point in ring]
+    first = orders.index(min(orders))
     return ring[first:] + ring[:first]
 
 
@@ -53,7 +54,11 @@ def without_flat_corners(points: Sequence[Point]) -> list[Point]:
     """
     if len(points) < 3:
         return []
-    start = _sharpest(points)
+    before, after = (points[-1], *points[:-1]), (*points[1:], points[0])
+    off = [_off_line(*three) for three in zip(points, before, after, strict=True)]
+    start = _sharpest(off)
+    if min(off) > COLLINEAR:
+        return [*points[start:], *points[:start]]
     kept: list[Point] = [points[start]]
     skipped: list[Point] = []
     for point in [*points[start + 1 :], *points[: start + 1]]:
@@ -64,18 +69,14 @@ def without_flat_corners(points: Sequence[Point]) -> list[Point]:
     return kept
 
 
-def _sharpest(points: Sequence[Point]) -> int:
-    """Place of the corner farthest from its neighbours' line: it surely stays.
+def _sharpest(off: Sequence[float]) -> int:
+    """Place of the corner farthest ``off`` its neighbours' line: it surely stays.
 
     The first of those that are as far to within ``COLUMN``: in a rectangle or a
     parallelogram the last digit would choose, which differs from machine to machine.
     """
-    count = len(points)
-
-    def off_line(place: int) -> int:
-        return round(_off_line(points[place], points[place - 1], points[(place + 1) % count]) / COLUMN)
-
-    return max(range(count), key=off_line)
+    columns = [round(each / COLUMN) for each in off]
+    return columns.index(max(columns))
 
 
 def _all_on_line(skipped: Sequence[Point], start: Point, end: Point) -> bool:
