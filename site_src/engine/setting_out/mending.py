@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from engine.setting_out.climb import climb
+from engine.setting_out.climb import climb, shorter
 from engine.setting_out.moving_edge import Reach
 from engine.setting_out.phase import Phase
 from engine.setting_out.rating import PieceKey, Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.stands import Stands
+from engine.setting_out.stood import Way
 from engine.setting_out.straight_edges import StraightEdges
 
 # From which to which step a top is mended, mm; while the search runs it is mended less closely.
@@ -54,18 +55,21 @@ class Mender(Struct, frozen=True):
         sought = self.sought.only(board.number for board in near.boards)
         start, here, step = phase, near.at(phase), FIRST_STEP
         while step > last:
-            ways = [(way, sought.rated(way)) for way in self._ways(near, here, promised, rated, phase, step)]
-            there, again = max(ways, key=lambda way: way[1].value)
-            gain = again.value - rated.value
+            ways = [
+                (way, sought.rated(near.moved(phase, way)))
+                for way in self._ways(near, here, promised, rated, phase, step)
+            ]
+            way, again = max(ways, key=lambda each: each[1].value)
+            there, gain = near.moved(phase, way), again.value - rated.value
             if gain > 0 and near.is_near(start, there):
                 rated, phase, here = again, there, near.at(there)
             if gain < ROUGHLY * self.mm or not near.is_near(start, there):
-                step /= 4
+                step = shorter(step, way, last)
         return rated, phase
 
     def _ways(
         self, near: StraightEdges, here: Stands, promised: float, rated: Rated, phase: Phase, step: float
-    ) -> Iterator[Phase]:
+    ) -> Iterator[Way]:
         """Where to go: every piece made larger, or, where some are needless, those moved off the floor.
 
         How large pieces are is known by clipping, how they change by straight edges.
@@ -81,7 +85,7 @@ class Mender(Struct, frozen=True):
             if key[0] == stood.number and key[2] == stood.edge and stood.part in (None, key[1])
         ]
         short = [stood.height for stood in stands if stood.height[0] <= 0]
-        yield near.moved(phase, climb([row for _, row in sizes], short, step, limits).way)
+        yield climb([row for _, row in sizes], short, step, limits).way
         needless = {key[0] for key in rated.pieces if self._value(rated, key) < NEEDLESS * promised}
         if needless or rated.value == 0:
             kept = [row for number, row in sizes if number not in needless]
@@ -90,7 +94,7 @@ class Mender(Struct, frozen=True):
                 for stood in stands
                 if stood.height[0] <= 0 or stood.number in needless
             ]
-            yield near.moved(phase, climb(kept, off, step, limits).way)
+            yield climb(kept, off, step, limits).way
 
     def _value(self, rated: Rated, key: PieceKey) -> float:
         weight = next(edge.weight for edge in self.sought.named if edge.name == key[2])

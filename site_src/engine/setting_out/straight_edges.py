@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from engine.model.setting_out import Measure
 from engine.setting_out.board_at_edge import BoardAtEdge, Judged
-from engine.setting_out.climb import climb
+from engine.setting_out.climb import climb, shorter
 from engine.setting_out.measures import a_millimetre
 from engine.setting_out.moving_edge import Move, Reach
 from engine.setting_out.phase import Phase, PhaseCell, Span
@@ -184,7 +184,7 @@ class StraightEdges(Struct, frozen=True):
             found = near.at(there) if there != phase else here
             gain = found.smallest - here.smallest
             if gain <= flat:
-                reach /= 4
+                reach = shorter(reach, way, FINEST)
             if gain > 0:
                 phase, here = there, found
         return here.smallest, phase
