@@ -62,7 +62,7 @@ def _along_edge(
 ) -> Strip | None:
     """Those between two lines along the edge."""
     over, near, move = lie.over, lie.near, moves[lie.edge]
-    line, first, last = lie.own.moving.line, min(over.stations), max(over.stations)
+    line, first, last = lie.own.moving.line, over.first, over.last
     least, most = line.slopes_between(first - move.along, last + move.along)
     doubt, inside = (most - least) / 2 * move.along, over.heights
     if near.is_past:

@@ -99,4 +99,4 @@ def straight_edges(sought: Sought) -> StraightEdges:
     everywhere = Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2)
     none = StraightEdges(sought.edges, (), sought.cell, sought.measure)
     at_edges = boards_at_edges(sought.boards, sought.edges, none.moves_near(everywhere))
-    return replace(none, boards=tuple(at_edges)).reaching(everywhere)
+    return replace(none, boards=tuple(at_edges))

@@ -17,8 +17,19 @@ def heights_inside(over: Over, outer: Sequence[Cut], start: float, end: float) -
 
 
 def heights_between(heights: Heights, stations: Sequence[float], low: float, high: float) -> list[float]:
-    """The board's heights over an edge between two stations, those of its parts' corners."""
-    return [row[0] for row in _between([list(row) for row in zip(heights, stations, strict=True)], low, high)]
+    """The board's heights over an edge between two stations, those of its part's corners in any order."""
+    if low > high:
+        return []
+    found = []
+    before, last = stations[-1], heights[-1]
+    for station, height in zip(stations, heights, strict=True):
+        for end in (low, high):
+            if (station < end) != (before < end):
+                found.append(last + (end - before) / (station - before) * (height - last))
+        if low <= station <= high:
+            found.append(height)
+        before, last = station, height
+    return found
 
 
 def _between(rows: list[list[float]], low: float, high: float) -> list[list[float]]:

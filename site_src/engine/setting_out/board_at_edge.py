@@ -18,7 +18,7 @@ from engine.setting_out.bars import bars
 from engine.setting_out.between_stations import heights_between, heights_inside
 from engine.setting_out.board_over import Over
 from engine.setting_out.climb import SHORT
-from engine.setting_out.lie import Corners, Lie, lie, over_edge
+from engine.setting_out.lie import CornersAt, Lie, lie, over_edge
 from engine.setting_out.moving_edge import Move
 from engine.setting_out.piece_along import size_along
 from engine.setting_out.searched_edge import TOUCH, Cut, SearchedEdge
@@ -61,16 +61,14 @@ class BoardAtEdge(Struct, frozen=True):
     """A board that may lie along an edge at some phase.
 
     ``number`` is the board's; ``edge`` counts among ``edges``, all those of the search; ``corners`` are
-    those of the board in the frames of this edge and of those near it, before it is moved; ``levels``
-    are the lowest and the highest of them across its own.
+    those of the board in the frames of this edge and of those near it.
     """
 
     number: int
     size: BoardSize
     edge: int
     edges: Sequence[SearchedEdge]
-    corners: Corners
-    levels: tuple[float, float]
+    corners: CornersAt
 
     @property
     def weight(self) -> float:
@@ -123,7 +121,7 @@ class BoardAtEdge(Struct, frozen=True):
         if max(heights) < -FAR or min(heights) > TOUCH:
             return None
         start, end = self.edges[self.edge].ends
-        top = min(end - min(stations), max(stations) - start)
+        top = min(end - over.first, over.last - start)
         found = lie(self.edges, self.corners, self.edge, over, moves)
         if found is None:
             return Stand(top, 0.0, True, True) if top > -FAR else None
@@ -172,8 +170,8 @@ class BoardAtEdge(Struct, frozen=True):
     def _is_off(self, move: Move, below: float, above: float) -> bool:
         """Is the board all of so many mm below every point of its edge, or above, by the edge's own frame?"""
         lowest, highest = self.edges[self.edge].moving.line.levels
-        low, high = self.levels
-        return high + move.y < lowest - below or low + move.y > highest + above
+        here = self.corners[self.edge]
+        return here.highest + move.y < lowest - below or here.lowest + move.y > highest + above
 
 
 def _top_at_corners(over: Over, outer: Sequence[Cut], top: float, ends: tuple[float, float]) -> float:

@@ -10,7 +10,8 @@ from math import inf
 from typing import NamedTuple
 
 from engine.geometry.board import BoardSize
-from engine.geometry.shapes import Point
+from engine.geometry.frame import Frame
+from engine.geometry.shapes import Ring
 from engine.model.setting_out import Measure
 from engine.setting_out.edge_line import EdgeLine
 from engine.setting_out.piece_left import clipped, lift_to
@@ -21,13 +22,38 @@ SHORTEST = 1.0
 TINY, TRIES = 1e-6, 3
 
 
+class Corners(NamedTuple):
+    """A board's four corners in the frame of an edge before it is moved, in mm.
+
+    They lie between the stations ``first`` and ``last``, and from ``lowest`` to ``highest`` across.
+    """
+
+    stations: Sequence[float]
+    across: Sequence[float]
+    first: float
+    last: float
+    lowest: float
+    highest: float
+
+
+def corners_in(frame: Frame, ring: Ring) -> Corners:
+    """The corners of a board in the room as an edge's frame has them."""
+    stations, across = zip(*frame.ring_to_board(ring), strict=True)
+    return Corners(stations, across, min(stations), max(stations), min(across), max(across))
+
+
 class Over(NamedTuple):
-    """A board's four corners in the frame of an edge, and their ``heights`` over it, in mm."""
+    """A board's four corners in the frame of an edge, and their ``heights`` over it, in mm.
+
+    They lie between the stations ``first`` and ``last``.
+    """
 
     line: EdgeLine
     stations: Sequence[float]
     across: Sequence[float]
     heights: Sequence[float]
+    first: float
+    last: float
 
     def passes(self, is_after: bool, along: float, heights: Sequence[float], lift: float) -> bool:
         """May the board, moved by so much along, pass the last or the first station of the edge?
@@ -57,7 +83,7 @@ class Over(NamedTuple):
         lifted = [height + lift for height in self.heights]
         if self.line.is_straight:
             return lifted
-        first, last = min(self.stations), max(self.stations)
+        first, last = self.first, self.last
         one, other = self._crossed(lifted) or (first, last)
         heights = self._over_chord(one, other, lift)
         # Where the edge may part from the line by as much as a point lies below it, it may let that point in.
@@ -69,6 +95,15 @@ class Over(NamedTuple):
         slack = self.line.strays(one, other, min(doubtful), max(doubtful)) if doubtful else 0.0
         return [height + slack for height in heights]
 
+    def roughly(self, lift: float, way: int) -> Sequence[float]:
+        """Heights over a straight line that the bent edge keeps below (``way`` 1) or above (−1).
+
+        Quicker and farther off than it need be: once the corners and once what lies between them are taken
+        to be where the edge sags most.
+        """
+        lift += 2 * way * self.line.most_sag
+        return [height + lift for height in self.heights]
+
     def below(self, rise: float, along: float, lift: float) -> tuple[list[float], float]:
         """Heights over a straight line that the floor keeps above wherever the board is, and its slope.
 
@@ -77,7 +112,7 @@ class Over(NamedTuple):
         heights = [height + lift for height in self.heights]
         if self.line.is_straight:
             return heights, self.line.gradients[0]
-        first, last = min(self.stations) - along, max(self.stations) + along
+        first, last = self.first - along, self.last + along
         one, other = self._crossed(heights) or (first, last)
         slope = self.line.chord(one, other)[1]
         heights, most = self._over_chord(one, other, lift), self.line.falls_below(one, other, first, last)
@@ -99,7 +134,7 @@ class Over(NamedTuple):
         return max(most, self._top_in_bends(start, end)) if -self.line.most_sag < most <= 0 else most
 
     def _top_in_bends(self, start: float, end: float) -> float:
-        low, high = max(start, min(self.stations)), min(end, max(self.stations))
+        low, high = max(start, self.first), min(end, self.last)
         ring = list(zip(self.stations, self.across, strict=True))
         sides = [(a, b) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True) if a[0] != b[0]]
         return max(
@@ -128,8 +163,7 @@ class Over(NamedTuple):
         if self.line.is_straight:
             return lift
         if is_rough:
-            first, last = min(self.stations), max(self.stations)
-            return lift - 2 * self.line.strays(first, last, first, last)
+            return lift - 2 * self.line.strays(self.first, self.last, self.first, self.last)
         lift += lift_to(self.straightened(lift, measure), size, measure, wanted) - TINY
         for _ in range(TRIES):
             more = lift_to(self.surely(lift), size, measure, wanted)
@@ -153,10 +187,9 @@ class Over(NamedTuple):
         return low - more, high + more
 
 
-def board_over(line: EdgeLine, corners: Sequence[Point], x: float, y: float) -> Over:
-    """A board over an edge, its corners in the edge's frame before it is moved there by some mm."""
-    stations = [station + x for station, _ in corners]
-    across = [each + y for _, each in corners]
-    if line.is_straight:
-        return Over(line, stations, across, across)
-    return Over(line, stations, across, line.heights(stations, across))
+def board_over(line: EdgeLine, corners: Corners, x: float, y: float) -> Over:
+    """A board over an edge, moved by some mm in the edge's frame."""
+    stations = [station + x for station in corners.stations]
+    across = [each + y for each in corners.across]
+    heights = across if line.is_straight else line.heights(stations, across)
+    return Over(line, stations, across, heights, corners.first + x, corners.last + x)

@@ -1,16 +1,15 @@
 """How a board lies along an edge of the floor, and what it comes to besides: over a range of phases."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import hypot, inf
 from typing import NamedTuple
 
-from engine.geometry.shapes import Point
-from engine.setting_out.board_over import Over, board_over
+from engine.setting_out.board_over import Corners, Over, board_over
 from engine.setting_out.moving_edge import Move
 from engine.setting_out.searched_edge import Beside, Cut, Near, SearchedEdge
 
-Corners = Sequence[Sequence[Point]]
-"""A board's corners in the frame of each edge, before it is moved."""
+CornersAt = Mapping[int, Corners]
+"""A board's corners in the frame of each edge that it may come to, by the edge's place among all."""
 
 
 class Lie(NamedTuple):
@@ -26,7 +25,7 @@ class Lie(NamedTuple):
         """The edge along which the board may lie."""
         return self.edges[self.edge]
 
-    def tells_all(self, corners: Corners, moves: Sequence[Move]) -> bool:
+    def tells_all(self, corners: CornersAt, moves: Sequence[Move]) -> bool:
         """Is the piece what its edge, those looked at beside and things leave, to less than can be sawn?"""
         near = self.near
         if not near.is_known or near.is_bent:
@@ -34,24 +33,28 @@ class Lie(NamedTuple):
         looked_at = {cut.edge for cut in near.cuts}
         looked_at |= {cut.beyond.edge for cut in near.cuts if cut.beyond is not None}
         others = (edge for edge in self.own.near if edge not in looked_at)
-        return not any(_is_cut(over_edge(self.edges, corners, edge, moves), moves[edge]) for edge in others)
+        return not any(_is_cut(self.edges, corners, edge, moves) for edge in others)
 
 
-def over_edge(edges: Sequence[SearchedEdge], corners: Corners, edge: int, moves: Sequence[Move]) -> Over:
+def over_edge(edges: Sequence[SearchedEdge], corners: CornersAt, edge: int, moves: Sequence[Move]) -> Over:
     """How a board lies over an edge."""
     x, y, *_ = moves[edge]
     return board_over(edges[edge].moving.line, corners[edge], x, y)
 
 
 def lie(
-    edges: Sequence[SearchedEdge], corners: Corners, edge: int, over: Over, moves: Sequence[Move]
+    edges: Sequence[SearchedEdge], corners: CornersAt, edge: int, over: Over, moves: Sequence[Move]
 ) -> Lie | None:
     """How a board that lies over an edge lies at the floor; None when it lies wholly beyond the edge."""
     own, move = edges[edge], moves[edge]
-    first, last = min(over.stations) - move.along, max(over.stations) + move.along
+    first, last = over.first - move.along, over.last + move.along
     start, end = own.ends
     if first > end or last < start:
         return None
+    more = hypot(move.along, move.up)
+    things = [thing for thing in own.things if thing.is_near(over.stations, over.across, more)]
+    if first >= start and last <= end:
+        return Lie(edges, edge, over, Near([], False, True, things))
     cuts: list[Cut] = []
     is_known = True
     for beside, is_past, is_after in ((own.before, first < start, False), (own.after, last > end, True)):
@@ -63,22 +66,22 @@ def lie(
             cut, is_all = _round_corner(edges, corners, beside, is_after, over, lift, moves)
             cuts.append(cut)
             is_known = is_known and is_all
-    more = hypot(move.along, move.up)
-    things = [thing for thing in own.things if thing.is_near(over.stations, over.across, more)]
-    return Lie(edges, edge, over, Near(cuts, first < start or last > end, is_known, things))
+    return Lie(edges, edge, over, Near(cuts, True, is_known, things))
 
 
-def _is_cut(over: Over, move: Move) -> bool:
+def _is_cut(edges: Sequence[SearchedEdge], corners: CornersAt, edge: int, moves: Sequence[Move]) -> bool:
     """May an edge run through a board somewhere in a range?"""
-    stations, heights = over.line.stations, over.heights
-    is_after = max(over.stations) + move.along > stations[0]
-    is_beside = is_after and min(over.stations) - move.along < stations[-1]
-    return is_beside and min(heights) - move.rise < 0 < max(heights) + move.rise
+    line, move, here = edges[edge].moving.line, moves[edge], corners[edge]
+    first, last = here.first + move.x - move.along, here.last + move.x + move.along
+    if last <= line.stations[0] or first >= line.stations[-1]:
+        return False
+    heights = over_edge(edges, corners, edge, moves).heights
+    return min(heights) - move.rise < 0 < max(heights) + move.rise
 
 
 def _round_corner(
     edges: Sequence[SearchedEdge],
-    corners: Corners,
+    corners: CornersAt,
     beside: Beside,
     is_after: bool,
     over: Over,
@@ -101,7 +104,7 @@ def _round_corner(
 
 
 def _cut(
-    edges: Sequence[SearchedEdge], corners: Corners, beside: Beside, is_after: bool, moves: Sequence[Move]
+    edges: Sequence[SearchedEdge], corners: CornersAt, beside: Beside, is_after: bool, moves: Sequence[Move]
 ) -> tuple[Cut, Beside | None]:
     """How a board lies over an edge beside, and what follows at that one's far end."""
     assert beside.edge is not None

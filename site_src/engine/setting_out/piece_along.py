@@ -14,6 +14,8 @@ from engine.setting_out.thing_parts import Lying, size_beside
 
 # How often the range of lifts is halved to find one near a corner; once in a range that lifts it by more, mm.
 HALVINGS, ROUGHLY = 3, 10.0
+# How an edge bends within a board is left out, but for twice its sag, in a range that lifts by so much more.
+LITTLE_SAG = 20.0
 
 
 def size_along(
@@ -27,6 +29,8 @@ def size_along(
 
     def straight(over: Over, rise: float) -> Heights:
         lift = way * rise + more
+        if way and _is_little(over, rise):
+            return over.roughly(lift, way)
         return over.surely(lift) if is_sure else over.straightened(lift, measure)
 
     own = straight(lie.over, moves[lie.edge].rise)
@@ -45,11 +49,12 @@ def lift_beside(
 ) -> float:
     """A lift up to which surely no more than wanted is left near a corner or thing, −∞ without one."""
     more, extra = lie.near.beyond(measure)
-    sides = [cut.side(lambda over, rise: over.surely(rise + more)) for cut in lie.near.cuts]
+    rise = moves[lie.edge].rise
+    sides = [cut.side(lambda over, rise: _surely(over, rise + more, rise)) for cut in lie.near.cuts]
     things = _things(lie, moves)
 
     def is_less(lift: float) -> bool:
-        own = lie.over.surely(lift + more)
+        own = _surely(lie.over, lift + more, rise)
         return _size(lie, own, sides, things, moves, size, measure) + extra <= wanted
 
     low, high = between
@@ -57,10 +62,20 @@ def lift_beside(
         return -inf
     if is_less(high):
         return high
-    for _ in range(HALVINGS if moves[lie.edge].rise < ROUGHLY else 1):
+    for _ in range(HALVINGS if rise < ROUGHLY else 1):
         middle = (low + high) / 2
         low, high = (middle, high) if is_less(middle) else (low, middle)
     return low
+
+
+def _surely(over: Over, lift: float, rise: float) -> Heights:
+    """Heights below which surely nothing of the lifted board lies in the floor; ``rise`` is its range's."""
+    return over.roughly(lift, 1) if _is_little(over, rise) else over.surely(lift)
+
+
+def _is_little(over: Over, rise: float) -> bool:
+    """Is what an edge bends within a board little beside how far a range lifts the board?"""
+    return rise > max(ROUGHLY, LITTLE_SAG * over.line.most_sag)
 
 
 def _size(

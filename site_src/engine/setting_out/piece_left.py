@@ -30,6 +30,8 @@ def size_left(heights: Heights, sides: Sequence[Side], size: BoardSize, measure:
     piece of its own.
     ``heights`` are those of the board's four corners over its edge.
     """
+    if not sides:
+        return _left_by_one(heights, size, measure)
     outer = [side.heights for side in sides if not side.is_inner]
     sets = [[heights, *outer]]
     signs = [1.0]
@@ -84,11 +86,22 @@ def _share_over(heights: Heights) -> float:
     """The part of a board's area above one straight edge that parts it: the reverse of ``_lift_to_share``."""
     low, third, second, top = sorted(heights)
     one, other = top - second, top - third
+    if top <= 0:
+        return 0.0
     if second <= 0:
         return top * top / (2 * one * other)
     if third <= 0:
         return (top - one / 2) / other
     return 1 - low * low / (2 * one * other)
+
+
+def _left_by_one(heights: Heights, size: BoardSize, measure: Measure) -> float:
+    """The size of what a single edge leaves."""
+    if measure == "area":
+        return size.length * size.width * (1.0 if min(heights) >= 0 else _share_over(heights))
+    start, right, left, end = heights
+    shares = _share_above([(start, right)]), _share_above([(end, left)])
+    return size.length * (max(shares) if measure == "long_point" else min(shares))
 
 
 def _meet(cuts: Sequence[Heights]) -> bool:
@@ -116,10 +129,10 @@ def _area_above(cuts: Sequence[Heights], size: BoardSize) -> float:
     cuts = [cut for cut in cuts if min(cut) < 0]
     if not cuts:
         return size.length * size.width
-    if any(max(cut) <= 0 for cut in cuts):
-        return 0.0
     if len(cuts) == 1:
         return size.length * size.width * _share_over(cuts[0])
+    if any(max(cut) <= 0 for cut in cuts):
+        return 0.0
     rows = [[*point, *(cut[place] for cut in cuts)] for place, point in enumerate(size.ring)]
     for which in range(2, 2 + len(cuts)):
         rows = clipped(rows, which)

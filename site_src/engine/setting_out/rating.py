@@ -42,7 +42,7 @@ class NamedEdge(Struct, frozen=True):
 
     def touches(self, part: Polygon) -> bool:
         """Does a part of a board come to within ``TOUCH`` of this edge's gap line?"""
-        if any(_lies_on(point, line) for line in self.lines for ring in part for point in ring):
+        if any(_comes_to(ring, line) for line in self.lines for ring in part):
             return True
         # A side may pass by the edge's end with no corner near.
         return any(each.is_touched_by(ring, TOUCH) for each in self.rounds for ring in part) or any(
@@ -140,11 +140,14 @@ def _along(
             yield from ((number, edge, sizes) for edge in touched)
 
 
-def _lies_on(point: Point, line: EdgeLine) -> bool:
-    station, across = line.frame.to_board(point)
-    if not line.stations[0] - TOUCH <= station <= line.stations[-1] + TOUCH:
-        return False
-    return abs(across - line.offset(station)) <= TOUCH
+def _comes_to(ring: Ring, line: EdgeLine) -> bool:
+    """Does a corner of a piece lie on an edge?"""
+    start, end = line.stations[0] - TOUCH, line.stations[-1] + TOUCH
+    return any(
+        abs(across - line.offset(station)) <= TOUCH
+        for station, across in line.frame.ring_to_board(ring)
+        if start <= station <= end
+    )
 
 
 def _may_touch(ring: Sequence[Point], line: EdgeLine) -> bool:
