@@ -49,6 +49,7 @@ export interface BestPlaceRequest {
   ask: "best place";
   decimal?: "," | ".";
   job: Record<string, unknown>;
+  in_slices?: boolean;
 }
 
 /** The board as bought, laying measure (without tongue and click). */

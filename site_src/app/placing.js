@@ -44,6 +44,7 @@ const CARRIED = /** @type {Partial<Record<Sort, () => object>>} */ ({
   moved: () => ({ step: tapStep() }),
   place: () => ({ in_slices: true }),
   slivers: () => ({ in_slices: true }),
+  'best place': () => ({ in_slices: true }),
   kept: () => ({ ask: 'place', in_slices: true }),
   'kept counts': () => ({ ask: 'place counts' }),
   'place map': () => ({ in_slices: true }),

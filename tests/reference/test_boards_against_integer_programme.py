@@ -21,6 +21,7 @@ from engine.geometry.board import BoardSize
 from engine.geometry.shapes import Ring
 from engine.planning.hand_boards import HandBoards
 from engine.planning.hand_search import Found, HandSearch, Solved
+from engine.slices import to_the_end
 from tests.engine.planning.solved_programmes import solved
 from tests.reference.test_boards_against_linear_programme import KERF, floor_of
 
@@ -66,7 +67,7 @@ def searched(shapes: list[PieceShape], nesting: Nesting) -> tuple[Found, bool]:
         hand="R", size=nesting.size, whole=(), cut=(), shapes=tuple(shapes), nesting=nesting,
         begun=(), shared=boards, least=bound, uses_offcuts=True,
     )  # fmt: skip
-    *_, sets = board_sets(shapes, (), nesting)
+    sets = to_the_end(board_sets(shapes, (), nesting))
     assert sets
     search = HandSearch(hand, (), sets)
     while search.programme:

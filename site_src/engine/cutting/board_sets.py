@@ -16,6 +16,7 @@ from engine.cutting.offcut_shapes import FIT, HEIGHTS, Nesting, PieceShape
 from engine.cutting.parting import Placed
 from engine.cutting.room_along import have_room
 from engine.cutting.sharing import can_share
+from engine.slices import Slices
 
 # Sets looked at before it is given up to list all: some seconds on a phone.
 MOST_SETS = 80_000
@@ -53,7 +54,7 @@ class _Set(Struct, frozen=True):
 
 def board_sets(
     shapes: Sequence[PieceShape], begun: Sequence[Board], nesting: Nesting, most: int = MOST_SETS
-) -> Iterator[BoardSets | None]:
+) -> Slices[BoardSets]:
     """The sets of all pieces of a hand, slice by slice; from the ``begun`` boards some are cut already."""
     cut = {placed.shape.name for board in begun for placed in board.pieces}
     rest = sorted((s for s in shapes if s.name not in cut), key=lambda s: (not s.is_fixed, s.name))
@@ -74,8 +75,8 @@ class _Listing:
             for i in range(len(members))
         ]
 
-    def slices(self, most: int) -> Iterator[BoardSets | None]:
-        """None after every so many sets, then all that were found."""
+    def slices(self, most: int) -> Slices[BoardSets]:
+        """All that are found, a slice every so many."""
         level = [self._first(i) for i in range(len(self.members))]
         largest: list[Members] = []
         count = len(level)
@@ -90,12 +91,12 @@ class _Listing:
                 if count > most:
                     break
                 if count // SLICE > before:
-                    yield None
+                    yield
             parts = {part for one in more for part in parts_of(one.members)}
             largest += [one.members for one in level if one.members not in parts]
             level = more
         largest += [one.members for one in level]
-        yield BoardSets(
+        return BoardSets(
             members=self.members, begun=self.begun, largest=tuple(sorted(largest)), are_all=count <= most
         )
 

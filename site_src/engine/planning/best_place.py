@@ -26,6 +26,7 @@ from engine.setting_out.phase_search import PART, SHORT_SIDE, SKETCH, WHOLE, Eff
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import NEAR, StraightEdges
+from engine.slices import Slices, UnderWay, to_the_end
 
 Report = Callable[[str, float], None]
 
@@ -55,15 +56,25 @@ class BestPlace(Struct, frozen=True, kw_only=True):
 
 def best_place(job: Job, report: Report = lambda step, done: None) -> BestPlace:
     """The best place of all. Raises Refused when the wishes make no sense or cannot be met together."""
-    wishes = job.wishes
-    inputs = (job.room, job.survey, job.floor, job.cutting.gap_tolerance, job.cutting.sliver, wishes)
-    return _kept.get(inputs, lambda: _best_place(job, wishes, report))
+    return _kept.get(_inputs(job), lambda: to_the_end(_best_place(job, job.wishes, report)))
+
+
+def best_place_slice(job: Job, report: Report = lambda step, done: None) -> BestPlace | None:
+    """The same a part of the search at a time: None while there is more. Raises Refused."""
+    inputs = _inputs(job)
+    found = _kept.known(inputs) or _searching.go_on(inputs, lambda: _best_place(job, job.wishes, report))
+    return _kept.put(inputs, found) if found else None
+
+
+def _inputs(job: Job) -> tuple[object, ...]:
+    return job.room, job.survey, job.floor, job.cutting.gap_tolerance, job.cutting.sliver, job.wishes
 
 
 _kept: Kept[BestPlace] = Kept()
+_searching: UnderWay[BestPlace] = UnderWay()
 
 
-def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
+def _best_place(job: Job, wishes: SettingOut, report: Report) -> Slices[BestPlace]:
     room = plan_room(job)
     edges = floor_edges(room, job.floor.board.length)
     refuse_faults(wishes, edges)
@@ -72,11 +83,12 @@ def _best_place(job: Job, wishes: SettingOut, report: Report) -> BestPlace:
     axes = _axes(job.floor, wishes, edges)
     known = None
     if wishes.measure == "short_side":
-        known = asked.better(None, job.floor.axis, wishes, SHORT_SIDE)
+        known = yield from asked.better(None, job.floor.axis, wishes, SHORT_SIDE)
         if known.top[0].value <= 0:
             # Somewhere there is always a triangle, which has no short side: the long points decide.
             known, wishes = None, replace(wishes, measure="long_point")
-    return asked.settled(asked.best(known, axes, wishes, report), wishes.measure)
+    found = yield from asked.best(known, axes, wishes, report)
+    return asked.settled(found, wishes.measure)
 
 
 class _Found(NamedTuple):
@@ -102,32 +114,36 @@ class _Asked(Struct, frozen=True):
     edges: FloorEdges
     sliver: float
 
-    def best(self, known: _Found | None, axes: Sequence[float], wishes: SettingOut, report: Report) -> _Found:
+    def best(
+        self, known: _Found | None, axes: Sequence[float], wishes: SettingOut, report: Report
+    ) -> Slices[_Found]:
         """The best place at any of the axes tried, or what is known.
 
         Of several the axis as it is and the first are searched, the others sketched, and the best searched.
         """
         if len(axes) == 1:
-            return self.better(known, axes[0], wishes, WHOLE)
-        best, tried = self.better(known, axes[0], wishes, PART), list(axes)
+            return (yield from self.better(known, axes[0], wishes, WHOLE))
+        best, tried = (yield from self.better(known, axes[0], wishes, PART)), list(axes)
         for number, axis in enumerate(axes[1:], 1):
             report("Looking for the best place", number / len(axes))
-            best = self.better(best, axis, wishes, PART if axis == self.floor.axis else SKETCH)
+            best = yield from self.better(best, axis, wishes, PART if axis == self.floor.axis else SKETCH)
         searched = {axes[0], self.floor.axis}
         for _ in range(CLOSER):
             between = _beside(best.floor.axis, tried)
             tried += between
             for axis in between:
-                best = self.better(best, axis, wishes, SKETCH)
+                best = yield from self.better(best, axis, wishes, SKETCH)
         if best.floor.axis in searched or best.is_closed:
             return best
-        return self.better(best, best.floor.axis, wishes, WHOLE)
+        return (yield from self.better(best, best.floor.axis, wishes, WHOLE))
 
-    def better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> _Found:
+    def better(self, best: _Found | None, axis: float, wishes: SettingOut, effort: Effort) -> Slices[_Found]:
         """The best place at one more axis, unless what was found already is better."""
+        if best is not None:
+            yield
         floor = replace(self.floor, axis=axis)
         sought = sought_at(self.room, floor, wishes, self.edges)
-        found = best_phase(
+        found = yield from best_phase(
             sought,
             self._beaten(best, axis),
             effort,

@@ -18,7 +18,7 @@ from engine.planning.hand_boards import HandBoards, begun_boards
 from engine.planning.hand_search import HandSearch, Solved
 from engine.planning.kept import Kept
 from engine.planning.proven_boards import proof_of
-from engine.planning.slices import UnderWay
+from engine.slices import UnderWay
 
 Sets = tuple[tuple[str, ...], ...]
 

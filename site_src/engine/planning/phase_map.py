@@ -1,6 +1,5 @@
 """The smallest piece over all places of the pattern: a map of its two phases."""
 
-from collections.abc import Iterator
 from math import hypot
 
 from msgspec import Struct
@@ -11,8 +10,8 @@ from engine.model.setting_out import Measure, SettingOut
 from engine.planning.best_place import refuse_faults, sought_at
 from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_room
-from engine.planning.slices import UnderWay, to_the_end
 from engine.setting_out.best_phase import straight_edges
+from engine.slices import Slices, UnderWay, to_the_end
 
 # So many places either way: more show nothing new on a phone, fewer miss the ridges.
 ALONG, ACROSS = 32, 24
@@ -55,7 +54,7 @@ def _everywhere(job: Job) -> Job:
     )
 
 
-def _rows(job: Job) -> Iterator[PhaseMap | None]:
+def _rows(job: Job) -> Slices[PhaseMap]:
     room, wishes = plan_room(job), job.wishes
     edges = floor_edges(room, job.floor.board.length)
     refuse_faults(wishes, edges)
@@ -64,7 +63,7 @@ def _rows(job: Job) -> Iterator[PhaseMap | None]:
     values: list[tuple[float, ...]] = []
     for i in range(ALONG):
         if i:
-            yield None
+            yield
         row = ((i / ALONG, j / ACROSS) for j in range(ACROSS + 1))
         values.append(tuple(max(asked.smallest(phase, asked.boards), 0.0) for phase in row))
-    yield PhaseMap(wishes.measure, (*values, values[0]), hypot(*sought.cell.place), hypot(*sought.cell.row))
+    return PhaseMap(wishes.measure, (*values, values[0]), hypot(*sought.cell.place), hypot(*sought.cell.row))

@@ -13,9 +13,9 @@ from engine.model.setting_out import Through
 from engine.planning.best_place import phase_cell
 from engine.planning.moving_field import MovingField, field_edges, moves_the_same_field, moving_field
 from engine.planning.pieces import CRUMB
-from engine.planning.slices import UnderWay, to_the_end
 from engine.setting_out.measures import Sizes, too_small
 from engine.setting_out.rating import PieceKey, PlacedBoard, Rated, moved, outlines, rate
+from engine.slices import Slices, UnderWay, to_the_end
 
 # An anchor is kept to a thousandth of a mm; a row axis is off by more than that may make of it, mm.
 NOTHING = 0.01
@@ -101,26 +101,26 @@ _rating: UnderWay[Rated] = UnderWay()
 _counting: UnderWay[int] = UnderWay()
 
 
-def _rated(job: Job) -> Iterator[Rated | None]:
+def _rated(job: Job) -> Slices[Rated]:
     place = place_of(job)
     value, pieces = inf, dict[PieceKey, Sizes]()
     for number, each in enumerate(field_edges(job, place.field)):
         if number:
-            yield None
+            yield
         boards = moved(each.boards, place.way)
         rated = rate(place.field.lay_area, boards, (each.edge,), job.wishes.measure)
         value, pieces = min(value, rated.value), pieces | {**rated.pieces}
-    yield Rated(value, pieces)
+    return Rated(value, pieces)
 
 
-def _slivers(job: Job) -> Iterator[int | None]:
+def _slivers(job: Job) -> Slices[int]:
     place, count = place_of(job), 0
     boards = list(moved(place.field.boards, place.way).items())
     for start in range(0, len(boards), SLICE):
         if start:
-            yield None
+            yield
         count += _count(dict(boards[start : start + SLICE]), place.field.lay_area, job.cutting.sliver)
-    yield count
+    return count
 
 
 def _count(boards: dict[int, PlacedBoard], lay_area: Region, limit: float) -> int:

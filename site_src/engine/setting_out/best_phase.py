@@ -14,6 +14,7 @@ from engine.setting_out.phase_search import WHOLE, Effort, search
 from engine.setting_out.rating import Rated
 from engine.setting_out.sought import Sought, Top
 from engine.setting_out.straight_edges import StraightEdges
+from engine.slices import Slices
 
 # So many of the best tops are looked at to the last.
 MENDED = 2
@@ -43,7 +44,7 @@ def best_phase(
     start: Phase | None = None,
     *,
     counts_here: bool = True,
-) -> BestPhase:
+) -> Slices[BestPhase]:
     """The best phase of all, or of those that are better than ``beaten``.
 
     ``start``: the best one at another axis, from which it is climbed first. ``counts_here``: must it not
@@ -60,7 +61,7 @@ def best_phase(
     started = [mender.truth(promised, phase)] if promised > beaten else []
     started = [top for top in started if top[0].value > beaten]
     beaten_here = max([beaten, *([here.value] if here else []), *(top[0].value for top in started)])
-    found = search(edges, sought.spans, ENOUGH * mm, mender.truth, beaten_here, effort)
+    found = yield from search(edges, sought.spans, ENOUGH * mm, mender.truth, beaten_here, effort)
     if not found.tops and not started and beaten > -inf:
         return BestPhase(None, found.bound, edges)
     tops = [*started, *found.tops[:MENDED]]

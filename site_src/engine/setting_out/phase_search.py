@@ -21,6 +21,7 @@ from engine.setting_out.phase import Phase, Span
 from engine.setting_out.sought import Top
 from engine.setting_out.straight_edges import StraightEdges
 from engine.setting_out.waiting import Waiting
+from engine.slices import Slices
 
 # Ranges are left alone once no board at an edge rises or falls by more than this in them, mm.
 FINE = 0.02
@@ -54,6 +55,8 @@ SHORT_SIDE = Effort(150, 900, 4)
 STUCK = 30
 # A climb takes as long as looking at all boards so often.
 CLIMB = 2
+# After so many ranges that were halved, or a climb, a search lets other questions in.
+SLICE = 16
 # To clip a board of which straight edges do not tell all takes as long as bounding so many pieces.
 CLIP = 6
 
@@ -92,7 +95,7 @@ def search(
     truth: Truth,
     beaten: float = -inf,
     effort: Effort = WHOLE,
-) -> Found:
+) -> Slices[Found]:
     """Search some spans of the phase across the rows, and all of the phase along them.
 
     What is found may be worse than the best by ``enough``, by the search's measure. Phases that
@@ -119,7 +122,7 @@ class _Search:
         self._value, self._left, self._effort = beaten, -inf, effort
         self._ranges = self._pieces = self._climbs = 0
 
-    def run(self) -> Found:
+    def run(self) -> Slices[Found]:
         waiting: Waiting[_Range] = Waiting()
 
         def add(ranges: Iterator[_Range]) -> None:
@@ -128,7 +131,12 @@ class _Search:
 
         wholes = [Reach(0.5, (low + high) / 2, 0.5, (high - low) / 2) for low, high in self._spans]
         add(self._bounded(wholes, _Range(wholes[0], inf, inf, self._edges.boards, (), ())))
+        halved, climbed = 0, 0
         while waiting and not self._is_weary:
+            halved += 1
+            if halved % SLICE == 0 or len(self._climbed) > climbed:
+                climbed = len(self._climbed)
+                yield
             parent = waiting.take(oldest=self._turns_to_oldest())
             if self._is_hopeless(parent.bound):
                 self._left = max(self._left, parent.sure)

@@ -140,6 +140,7 @@ class BestPlaceRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="b
     """Where does the pattern sit best?"""
 
     job: dict[str, object]
+    in_slices: bool = False
 
 
 class PlaceCountsRequest(Asked, frozen=True, kw_only=True, tag_field="ask", tag="place counts"):

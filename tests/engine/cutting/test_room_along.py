@@ -12,6 +12,7 @@ from engine.cutting.offcut_shapes import Nesting, PieceShape, piece_shape
 from engine.cutting.parting import Placed
 from engine.cutting.room_along import have_room
 from engine.geometry.board import BoardSize
+from engine.slices import to_the_end
 
 SIZE, SPACING, STEP = BoardSize(300.0, 60.0), 3.0, 8.0
 
@@ -67,8 +68,8 @@ def test_some_find_room_and_some_do_not() -> None:
 
 def test_too_many_sets_are_told_and_the_small_ones_listed() -> None:
     shapes, nesting = _pieces(3, 12), Nesting(SIZE, SPACING)
-    *_, every = board_sets(shapes, (), nesting)
-    *_, few = board_sets(shapes, (), nesting, most=30)
+    every = to_the_end(board_sets(shapes, (), nesting))
+    few = to_the_end(board_sets(shapes, (), nesting, most=30))
     assert every
     assert few
     assert every.are_all

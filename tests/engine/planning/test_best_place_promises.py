@@ -8,11 +8,11 @@ import pytest
 
 from engine.errors import Refused
 from engine.model.job import Job
-from engine.model.setting_out import SettingOut
 from engine.planning.best_place import BestPlace, _axes, _best_place, best_place
 from engine.planning.best_place_words import place_findings
 from engine.planning.floor_edges import floor_edges
 from engine.planning.floor_plan import plan_room
+from engine.slices import to_the_end
 from tests.engine.small_jobs import small_job
 
 
@@ -89,9 +89,8 @@ def test_wishes_that_cannot_be_are_refused_in_a_sentence(wishes: dict[str, Any],
 
 def test_the_same_wishes_find_the_same_place() -> None:
     """To the last digit, worked out twice."""
-    rooms = [read(), read()]
-    found = [_best_place(job, job.setting_out or SettingOut(), lambda step, done: None) for job in rooms]
-    assert found[0] == found[1]
+    one, other = (to_the_end(_best_place(read(), read().wishes, lambda step, done: None)) for _ in range(2))
+    assert one == other
 
 
 def test_a_wall_that_runs_out_of_the_rows_is_told_with_what_would_help() -> None:

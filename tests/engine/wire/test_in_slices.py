@@ -1,20 +1,43 @@
 """Long answers in slices, between which a move gets in: what comes out is what one piece of work gives."""
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, TypeVar
 
 import pytest
 
+from engine.planning import best_place
+from engine.planning.kept import Kept
 from tests.engine.small_jobs import ask, small_job
 
 WALLS = [{"from": "A", "to": "B"}, {"from": "C", "to": "D"}, {"from": "D", "to": "A"}]
-SLICED = ("place", "slivers", "place map")
+SLICED = ("place", "slivers", "place map", "best place")
+
+
+Result = TypeVar("Result")
+
+
+class Forgetful(Kept[Result]):
+    def known(self, inputs: tuple[object, ...]) -> None:
+        return None
+
+    def get(self, inputs: tuple[object, ...], compute: Callable[[], Result]) -> Result:
+        return compute()
+
+
+@pytest.fixture(autouse=True)
+def nothing_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What comes in slices is held against what is worked out anew."""
+    monkeypatch.setattr(best_place, "_kept", Forgetful())
 
 
 def job_for(what: str, **floor: Any) -> dict[str, Any]:
-    """More narrow boards than are counted in one slice; for the map, which takes long, a few wide ones."""
-    size, walls = ((600, 180), WALLS[:1]) if what == "place map" else ((300, 45), WALLS)
+    """More narrow boards than are counted in one slice; for the map, which takes long, a few wide ones.
+
+    An axis that may turn is looked at turned so and so, one after the other.
+    """
+    size, walls = ((600, 180), WALLS[:1]) if what in ("place map", "best place") else ((300, 45), WALLS)
     board = {"length": size[0], "width": size[1]}
-    return small_job(setting_out={"edges": walls}, floor__board=board, **floor)
+    return small_job(setting_out={"edges": walls, "axis_within": 0.6}, floor__board=board, **floor)
 
 
 def in_slices(what: str, job: dict[str, Any]) -> tuple[int, dict[str, Any]]:
@@ -49,7 +72,7 @@ def test_a_move_between_two_slices_changes_nothing(what: str) -> None:
     assert in_slices(what, job)[1] == whole
 
 
-@pytest.mark.parametrize("what", ["place", "place map"])
+@pytest.mark.parametrize("what", ["place", "place map", "best place"])
 def test_what_is_refused_in_slices_is_refused_each_time(what: str) -> None:
     """Promise: a wall that is not there is named, also when asked again, and the next job is answered."""
     gone = small_job(setting_out={"edges": [{"from": "Q", "to": "B"}]})
