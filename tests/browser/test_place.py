@@ -5,7 +5,8 @@ import re
 from playwright.sync_api import Page, expect
 
 from tests.browser.screens import ENGINE_MS, bring_in, exported_job, open_demo
-from tests.engine.small_jobs import small_job
+from tests.browser.test_staying_true import WAITING
+from tests.engine.small_jobs import ask, small_job
 
 # Two more walls matter, and in the same breath the map is asked for.
 WISHES_AND_MAP = """() => {
@@ -44,6 +45,25 @@ def test_the_best_place_is_found_put_and_taken_back(page: Page) -> None:
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_text("Taken back")).to_be_visible()
     assert exported_job(page, job)["floor"]["anchor"] == before["anchor"]
+
+
+def test_a_pattern_moved_while_its_best_place_is_looked_for_has_it_looked_for_again(page: Page) -> None:
+    """Promise: one tap asks, whatever the hand does until the answer comes; that is of where it is then."""
+    page.add_init_script(WAITING)
+    job = open_place(page)
+    before = exported_job(page, job)
+    page.goto(f"/{job}/place")
+    page.get_by_role("button", name="Look for the best place").wait_for()
+    page.evaluate("waiting = true")
+    page.get_by_role("button", name="Look for the best place").click()
+    page.get_by_role("button", name="Move up 10 mm").click()
+    expect(page.get_by_text("Saved: Move up 10")).to_be_visible()
+    page.evaluate("goOn()")
+    page.get_by_role("button", name="Put it there").click(timeout=ENGINE_MS)
+    expect(page.get_by_text("Saved: Pattern at its best place")).to_be_visible()
+    x, y = before["floor"]["anchor"]
+    moved = before | {"floor": before["floor"] | {"anchor": [x, y + 10]}}
+    assert exported_job(page, job)["floor"]["anchor"] == ask("best place", job=moved)["anchor"]
 
 
 def test_two_places_are_compared_by_what_they_cost(page: Page) -> None:

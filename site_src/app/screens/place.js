@@ -145,6 +145,8 @@ function best() {
   if (!wishes().edges?.length)
     return html`<p class="finding note">Choose below which walls matter. Then the best place can be looked for.</p>`;
   const answer = answerTo('best place');
+  // Moved meanwhile, the pattern has its best place looked for again: the first answer is held against where it was.
+  if (sought === desk.job?.id && answer.asking) askPlace('best place');
   const isAsked = sought === desk.job?.id && !answer.isOld;
   return html` <button class="button main" ?disabled=${isLocked() || answer.asking} @click=${seek}>
       ${answer.asking ? 'Looking for the best place…' : 'Look for the best place'}
