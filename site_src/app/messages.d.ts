@@ -1068,7 +1068,7 @@ export interface Stagger {
 /** One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right. */
 export interface StrikeDrawing {
   name: string;
-  is_new: boolean;
+  is_struck: boolean;
   path: string;
   words: string;
   length: Figure;

@@ -50,11 +50,11 @@ const roomWith = (key, label, sheet, over, letters) =>
     letters,
   });
 
-/** The lines that are to be struck next: where the floor was taken as it lies, the new ones. @param {any} sheet */
-const now = ({ as_it_lies, lines }) => (as_it_lies ? lines.filter((/** @type {any} */ { is_new }) => is_new) : lines);
+/** The lines that are to be struck next. @param {any} sheet */
+const now = ({ lines }) => lines.filter((/** @type {any} */ { is_struck }) => !is_struck);
 
 /** @param {any} sheet */
-const before = ({ lines }) => lines.filter((/** @type {any} */ { is_new }) => !is_new);
+const before = ({ lines }) => lines.filter((/** @type {any} */ { is_struck }) => is_struck);
 
 /** @param {any[]} lines */
 const marksOf = (lines) => lines.flatMap(({ marks }) => marks).map(markNumber);

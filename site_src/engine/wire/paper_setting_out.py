@@ -14,9 +14,9 @@ from engine.wire.setting_out_drawings import MarkDrawing, SettingOutSheet, Strik
 
 def setting_out_words(plan: FloorPlan, sheet: SettingOut, drawn: SettingOutSheet) -> SettingOutWords:
     """What the screen says of the lines, the first boards and the order of laying."""
-    square, laying, lies = drawn.square, drawn.laying, bool(drawn.as_it_lies)
+    square, laying = drawn.square, drawn.laying
     return SettingOutWords(
-        lines=tuple(_line(*pair, lies=lies) for pair in zip(sheet.lines, drawn.lines, strict=True)),
+        lines=tuple(_line(*pair) for pair in zip(sheet.lines, drawn.lines, strict=True)),
         square=(*map(_sentence, square.figures), *square.words) if square else (),
         first=drawn.first.words,
         hands=hand_names(plan),
@@ -27,11 +27,11 @@ def setting_out_words(plan: FloorPlan, sheet: SettingOut, drawn: SettingOutSheet
     )
 
 
-def _line(line: StrikeLine, drawn: StrikeDrawing, *, lies: bool) -> LineWords:
+def _line(line: StrikeLine, drawn: StrikeDrawing) -> LineWords:
     first, second = (_mark(*pair) for pair in zip(line.marks, drawn.marks, strict=True))
     return LineWords(
         name=drawn.name,
-        is_struck=lies and not drawn.is_new,
+        is_struck=drawn.is_struck,
         words=drawn.words,
         marks=(first, second),
         checks=tuple(_checks(line, drawn)),

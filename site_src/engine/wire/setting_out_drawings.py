@@ -25,12 +25,12 @@ class MarkDrawing(Struct, frozen=True, kw_only=True):
 class StrikeDrawing(Struct, frozen=True, kw_only=True):
     """One line to strike, from mark to mark. ``laser``: how far corners lie from it, to its left or right.
 
-    ``field``: from where to where whole boards lie at it; the cutting begins there. ``is_new``: it is
-    struck once the floor was taken as it lies.
+    ``field``: from where to where whole boards lie at it; the cutting begins there. ``is_struck``: it
+    was before the floor was taken as it lies.
     """
 
     name: str
-    is_new: bool
+    is_struck: bool
     path: str
     words: str
     length: Figure

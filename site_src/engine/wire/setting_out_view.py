@@ -47,7 +47,7 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
         openings=openings,
         shut=openings_shut_words(outline, openings),
         lines=lines,
-        letters=_letters(plan, lines),
+        letters=_letters(lines),
         square=square_drawing(sheet.square, writer),
         first=first_boards(plan, sheet),
         in_hand=boards_in_hand(plan),
@@ -56,10 +56,9 @@ def setting_out_sheet(plan: FloorPlan, writer: Writer) -> SettingOutSheet:
     )
 
 
-def _letters(plan: FloorPlan, lines: Sequence[StrikeDrawing]) -> float:
-    """Once the floor was taken as it lies only the new lines' marks are numbered in the drawing."""
-    numbered = (line for line in lines if line.is_new or plan.as_it_lies is None)
-    return largest_letters([mark.label for line in numbered for mark in line.marks])
+def _letters(lines: Sequence[StrikeDrawing]) -> float:
+    """Only the marks of lines that are to be struck are numbered in the drawing."""
+    return largest_letters([mark.label for line in lines if not line.is_struck for mark in line.marks])
 
 
 def through_words(floor: Floor, sheet: SettingOut, writer: Writer) -> str:

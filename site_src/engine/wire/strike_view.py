@@ -58,7 +58,7 @@ def _drawing(
     ends = (f"mark {number}", f"mark {number + 1}")
     return StrikeDrawing(
         name=shown_name(line.name),
-        is_new=line.wanted.name in NEW_LINES,
+        is_struck=plan.as_it_lies is not None and line.wanted.name not in NEW_LINES,
         path=line_path((line.start.at, line.end.at)),
         words=" ".join(_line_words(sheet, line, writer)),
         length=figure(

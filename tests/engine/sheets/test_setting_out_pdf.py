@@ -165,7 +165,7 @@ def test_a_floor_taken_as_it_lies_has_the_lines_to_strike_before_those_that_are_
     content = printed(job)
     said = [text for row in table_rows(content) for text in row]
     headings = [said.index(line["name"]) for line in lines]
-    is_new = [line["is_new"] for line in lines]
+    is_new = [not line["is_struck"] for line in lines]
     assert any(is_new)
     assert not all(is_new)
     struck = said.index("Struck before")

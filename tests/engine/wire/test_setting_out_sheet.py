@@ -253,8 +253,7 @@ def test_numbers_as_large_as_they_may_be_do_not_touch_and_a_tenth_larger_would(n
     """Boxes about the numbers, by shapely: digits 0.6 of the letters' size wide, 0.75 high, 0.15 free."""
     job = DEMO if name == "demo" else small_job(laid={"taken": [taken(ahead=4.0)]})
     sheet = ask("plan", job=job)["setting_out"]
-    new = [line for line in sheet["lines"] if line["is_new"]]
-    labels = [mark["label"] for line in new or sheet["lines"] for mark in line["marks"]]
+    labels = [mark["label"] for line in sheet["lines"] if not line["is_struck"] for mark in line["marks"]]
     assert len(labels) >= 4
 
     def touch(letters: float) -> bool:
