@@ -133,10 +133,13 @@ class BoardAtEdge(Struct, frozen=True):
         if is_beyond and _depth(over, outer) <= 0:
             # It lies beyond a corner, and may miss it by a hair.
             return Stand(min(top, *tops), 0.0, True, True) if min(top, *tops) > -FAR else None
-        if (not inside or min(inside) > TOUCH) and not (outer and _depth(over, outer) > -SHORT):
-            return None
         if outer:
+            # It may lie inside the floor up to where the edge begins, cut by the edge beside alone.
             top = min(top, _top_at_corners(over, outer, min(tops), (start, end)))
+            if top <= -FAR:
+                return None
+        elif not inside or min(inside) > TOUCH:
+            return None
         else:
             top = min(top, over.top(inside, start, end))
         size = size_along(found, moves, 0, self.size, measure) / self.weight
@@ -177,8 +180,17 @@ class BoardAtEdge(Struct, frozen=True):
 def _top_at_corners(over: Over, outer: Sequence[Cut], top: float, ends: tuple[float, float]) -> float:
     """How far what lies above the edges beside stands into the floor along this one."""
     if top > 0:
-        top = min(top, TOUCH - min(heights_inside(over, outer, *ends), default=FAR))
+        lowest = min(heights_inside(over, outer, *ends), default=FAR)
+        # What lies all above the edge comes down to it by a corner, or by a side to where it begins.
+        top = min(top, TOUCH - lowest) if lowest <= TOUCH else TOUCH - _lowest_corner(over, outer, *ends)
     return top if top > 0 else max(top, _depth(over, outer))
+
+
+def _lowest_corner(over: Over, outer: Sequence[Cut], start: float, end: float) -> float:
+    """How high the lowest of its corners in the floor lies over an edge, between its ends; ∞ without."""
+    beside = zip(*(cut.over.heights for cut in outer), strict=True)
+    corners = zip(over.heights, over.stations, beside, strict=True)
+    return min((each for each, at, others in corners if start <= at <= end and min(others) >= 0), default=inf)
 
 
 def _depth(over: Over, outer: Sequence[Cut]) -> float:

@@ -84,7 +84,7 @@ class Mender(Struct, frozen=True):
             for key in rated.pieces
             if key[0] == stood.number and key[2] == stood.edge and stood.part in (None, key[1])
         ]
-        short = [stood.height for stood in stands if stood.height[0] <= 0]
+        short = [stood.height for stood in stands if stood.is_short(rated.value)]
         yield climb([row for _, row in sizes], short, step, limits).way
         needless = {key[0] for key in rated.pieces if self._value(rated, key) < NEEDLESS * promised}
         if needless or rated.value == 0:

@@ -46,7 +46,7 @@ class Stands:
     def smallest(self) -> float:
         """The smallest piece; 0 where a board all but reaches in, −∞ without a board."""
         counted = (stand for _, stand in self._stands if stand.is_known and not stand.is_off(0.0))
-        told = min((stand.size if stand.top > 0 else 0.0 for stand in counted), default=inf)
+        told = min((stand.size for stand in counted), default=inf)
         smallest = told if self._clipped is None else min(told, self._clipped.smallest)
         return smallest if smallest < inf else -inf
 
@@ -58,10 +58,10 @@ class Stands:
         sizes: list[Slope] = []
         short: list[Slope] = []
         for stood in self.deciding(reach):
-            if stood.height[0] > 0:
-                sizes.append(stood.size)
-            else:
+            if stood.is_short(self.smallest):
                 short.append(stood.height)
+            else:
+                sizes.append(stood.size)
         return sizes, short
 
     def deciding(self, reach: float, least: float = inf, numbers: Collection[int] = ()) -> Iterator[Stood]:
@@ -75,8 +75,10 @@ class Stands:
         least = min([least, *told, *clipped.values()])
         most = least + max((self._farthest(board, reach) for board, _ in self._stands), default=0.0)
         for place, (board, stand) in enumerate(self._stands):
-            is_large = not stand.is_known or stand.size > least + self._farthest(board, reach)
-            if stand.is_off(FARTHEST * reach) or (stand.top > 0 and is_large and board.number not in numbers):
+            # One that lies in the floor already and only comes to the edge is no smaller for that.
+            is_large = stand.size > least + self._farthest(board, reach)
+            is_left_out = is_large or (stand.top > 0 and not stand.is_known)
+            if stand.is_off(FARTHEST * reach) or (is_left_out and board.number not in numbers):
                 continue
             found = self._stood(place)
             if found is not None:

@@ -24,6 +24,10 @@ class Stood(NamedTuple):
     size: Slope
     part: int | None = None
 
+    def is_short(self, least: float) -> bool:
+        """Must it stay off the edge? It ends short, and would be no larger there than so much."""
+        return self.height[0] <= 0 and self.size[0] <= least
+
 
 def slope(here: float, along: float, across: float) -> Slope:
     """A value with what it gains, from its values a probe away."""

@@ -143,7 +143,7 @@ class StraightEdges(Struct, frozen=True):
             if self.sought is not None and not stand.is_all:
                 unsure.add(board.number)
             elif stand.is_known:
-                smallest = min(smallest, stand.size if stand.top > 0 else 0.0)
+                smallest = min(smallest, stand.size)
                 if smallest <= worth:
                     break
         return smallest, unsure, board
