@@ -2,11 +2,10 @@
 
 Which modules are in use is not guessed: the engine is made to do everything it
 is asked on a phone, and Python is asked what it has loaded. Bytecode carries
-the hash of its source and no time, so that two builds give the same bytes.
+no time, so that two builds give the same bytes.
 """
 
 import importlib
-import importlib.util
 import json
 import sys
 import traceback
@@ -25,6 +24,8 @@ DESK_ONLY = {"engine.geometry.native"}
 NOT_NEEDED = {"ssl", "_ssl"}
 # In the table of lines: bytes of a code unit, units of one entry, and the mark of one without a line.
 UNIT, MOST_UNITS, NO_LINE = 2, 8, 0xF8
+# Stands for the hash of a source that nobody has to check it against: the real ones weigh 4 kB.
+NO_HASH = bytes(8)
 
 
 def work(job_text: str, batch: Callable[..., Any]) -> None:
@@ -90,15 +91,15 @@ def write(kind: str, path: str, source: bytes, filename: str) -> None:
     """Write one module's bytecode."""
     # As with `python -OO`: docstrings weigh a sixth and nobody on a phone reads them.
     code = compile(source, filename, "exec", dont_inherit=True, optimize=2)
-    if kind == "stdlib":
+    if not path.startswith("engine/"):
         code = without_lines(code)
     target = Path("/out", kind, f"{path}c")
     target.parent.mkdir(parents=True, exist_ok=True)
-    target.write_bytes(_code_to_hash_pyc(code, importlib.util.source_hash(source), False))
+    target.write_bytes(_code_to_hash_pyc(code, NO_HASH, False))
 
 
 def without_lines(code: CodeType) -> CodeType:
-    """Which line of the library a fault passed through helps nobody, and the lines weigh a sixth."""
+    """Which line of others' code a fault passed through helps nobody, and the lines weigh a sixth."""
     inner = (without_lines(each) if isinstance(each, CodeType) else each for each in code.co_consts)
     return code.replace(co_consts=tuple(inner), co_linetable=no_lines(len(code.co_code) // UNIT))
 
