@@ -98,7 +98,7 @@ def _share_over(heights: Heights) -> float:
 def _left_by_one(heights: Heights, size: BoardSize, measure: Measure) -> float:
     """The size of what a single edge leaves."""
     if measure == "area":
-        return size.length * size.width * (1.0 if min(heights) >= 0 else _share_over(heights))
+        return _area_above([heights], size)
     start, right, left, end = heights
     shares = _share_above([(start, right)]), _share_above([(end, left)])
     return size.length * (max(shares) if measure == "long_point" else min(shares))
